@@ -1,0 +1,178 @@
+#include "arguments.hpp"
+
+#include <charconv>
+#include <cmath>
+
+namespace slipbark::catalogue {
+
+namespace {
+
+using std::chrono::days;
+using std::chrono::January;
+
+const Day first_day = Day{January / 1 / 1900};
+const Day end_of_days = Day{January / 1 / 10000};
+
+constexpr double milliseconds_a_day = 86'400'000;
+
+/// A serial number as a point of the count from 1970, in days; both limits are checked before anything is cast.
+double days_since_1970(std::string_view argument, double serial, Day null_date) {
+    const double count = serial + static_cast<double>(null_date.time_since_epoch().count());
+    const auto of = [](Day day) { return static_cast<double>(day.time_since_epoch().count()); };
+    if (serial == 0) {
+        throw bad_argument(argument, "was 0 (the cell may be blank)", "give a date");
+    }
+    if (!(count >= of(first_day) && count < of(end_of_days))) {
+        throw bad_argument(argument, "was " + to_text(serial) + ", not a date from 1900 to 9999",
+                           "give a date, as the host's DATE makes it");
+    }
+    return count;
+}
+
+std::string quoted(const std::string& text) { return "was the text \"" + text + "\""; }
+
+/// The whole number or ISO date that the host itself reads in a text, by its default setting ("only if unambiguous").
+/// WHY sees the text where the call sees the number, so it must read the same.
+std::optional<double> unambiguous_number(const std::string& text) {
+    double value = 0;
+    const auto* end = text.data() + text.size();
+    if (text.empty() || text.find_first_not_of("+-0123456789") != std::string::npos) return std::nullopt;
+    const auto* begin = text.front() == '+' ? text.data() + 1 : text.data();
+    const auto read = std::from_chars(begin, end, value);
+    if (read.ec != std::errc{} || read.ptr != end) return std::nullopt;
+    return value;
+}
+
+}  // namespace
+
+Day day_of(std::string_view argument, double serial, Day null_date) {
+    return Day{days{static_cast<int>(std::floor(days_since_1970(argument, serial, null_date)))}};
+}
+
+Moment moment_of(std::string_view argument, double serial, Day null_date) {
+    const double count = days_since_1970(argument, serial, null_date);
+    return Moment{std::chrono::milliseconds{std::llround(count * milliseconds_a_day)}};
+}
+
+double serial_of(Day day, Day null_date) { return static_cast<double>((day - null_date).count()); }
+
+bad_argument too_many(std::size_t given, std::size_t most) {
+    return {"arguments", "were " + std::to_string(given), "give at most " + std::to_string(most)};
+}
+
+namespace detail {
+
+bool is_missing(const Value& value) {
+    const auto* text = std::get_if<std::string>(&value);
+    return std::holds_alternative<std::monostate>(value) || (text != nullptr && text->empty());
+}
+
+double number_of(std::string_view argument, const Value& value) {
+    if (const auto* number = std::get_if<double>(&value)) {
+        // NaN and infinity are left to the function's own check, which knows the range to name.
+        return *number;
+    }
+    if (const auto* text = std::get_if<std::string>(&value); text != nullptr && !text->empty()) {
+        if (const auto number = unambiguous_number(*text)) return *number;
+        throw bad_argument(argument, quoted(*text), "give a number");
+    }
+    if (const auto* table = std::get_if<Table>(&value)) {
+        if (table->cells.size() == 1) {
+            if (const auto* number = std::get_if<double>(&table->cells.front())) return *number;
+        }
+        throw bad_argument(argument, "was a range of " + std::to_string(table->cells.size()) + " cells",
+                           "give a single number");
+    }
+    throw bad_argument(argument, "is missing", "give a number");
+}
+
+std::string text_of(std::string_view argument, const Value& value) {
+    if (const auto* text = std::get_if<std::string>(&value); text != nullptr && !text->empty()) return *text;
+    if (const auto* number = std::get_if<double>(&value)) return to_text(*number);
+    if (std::holds_alternative<Table>(value)) {
+        throw bad_argument(argument, "was a range", "give a single text");
+    }
+    throw bad_argument(argument, "is missing", "give a text");
+}
+
+Scalar scalar_of(std::string_view argument, const Value& value) {
+    if (const auto* number = std::get_if<double>(&value)) return *number;
+    return text_of(argument, value);
+}
+
+Table table_of(std::string_view argument, const Value& value) {
+    if (const auto* table = std::get_if<Table>(&value)) return *table;
+    if (const auto* number = std::get_if<double>(&value)) return {1, {*number}};
+    if (const auto* text = std::get_if<std::string>(&value); text != nullptr && !text->empty()) return {1, {*text}};
+    throw bad_argument(argument, "is missing", "give a range of cells");
+}
+
+List list_of(std::string_view argument, const Value& value) {
+    Table table = table_of(argument, value);
+    if (table.columns != 1 && table.rows() != 1) {
+        throw bad_argument(argument,
+                           "was a block of " + std::to_string(table.rows()) + " rows and " +
+                               std::to_string(table.columns) + " columns",
+                           "give a single row or a single column");
+    }
+    return {std::move(table.cells)};
+}
+
+DayList days_of(std::string_view argument, const Value& value, Day null_date) {
+    // A reference to one blank cell arrives as the number 0; in a list of days that is a blank.
+    if (const auto* number = std::get_if<double>(&value); number != nullptr && *number == 0) {
+        return {std::vector<std::optional<Day>>(1)};
+    }
+    const List list = list_of(argument, value);
+    DayList days;
+    days.length = list.length;
+    days.days.reserve(list.cells.size());
+    for (std::size_t index = 0; index < list.cells.size(); ++index) {
+        if (is_blank(list.cells[index])) {
+            days.days.emplace_back();
+        } else {
+            const double serial = check::number_in_row(argument, list, index);
+            days.days.emplace_back(day_of(std::string(argument) + " in " + check::row_name(index), serial, null_date));
+        }
+    }
+    return days;
+}
+
+std::size_t keyword_of(std::string_view argument, const Value& value, const std::string_view* names,
+                       std::size_t count) {
+    const std::string given = text_of(argument, value);
+    const std::string wanted = check::folded(given);
+    std::string list;
+    for (std::size_t index = 0; index < count; ++index) {
+        if (wanted == names[index]) return index;
+        list.append(index == 0           ? ""
+                    : index + 1 == count ? " or "
+                                         : ", ")
+            .append("\"")
+            .append(names[index])
+            .append("\"");
+    }
+    throw bad_argument(argument, quoted(given), "give " + list);
+}
+
+Outcome finite(double value) {
+    if (!std::isfinite(value)) {
+        throw bad_argument("arguments", "give a result too large for a cell", "give smaller ones");
+    }
+    return value;
+}
+
+Outcome with_serials(Table table, Day null_date) {
+    for (Cell& cell : table.cells) {
+        if (const auto* day = std::get_if<Day>(&cell)) {
+            cell = serial_of(*day, null_date);
+        } else if (const auto* number = std::get_if<double>(&cell)) {
+            finite(*number);
+        }
+    }
+    return table;
+}
+
+}  // namespace detail
+
+}  // namespace slipbark::catalogue

@@ -1,0 +1,35 @@
+#include "catalogue.hpp"
+
+#include <boost/algorithm/string/case_conv.hpp>
+
+namespace slipbark::catalogue {
+
+namespace {
+
+std::string upper(std::string_view text) {
+    return boost::algorithm::to_upper_copy(std::string(text), std::locale::classic());
+}
+
+constexpr std::string_view prefix = "REWORK.";
+
+}  // namespace
+
+std::string Entry::cell_name() const { return std::string(prefix) + upper(method); }
+
+const std::vector<Area>& areas() {
+    static const std::vector<Area> all{budwood_area()};
+    return all;
+}
+
+const Entry* find(std::string_view name) {
+    std::string wanted = upper(check::folded(name));
+    if (!wanted.starts_with(prefix)) wanted.insert(0, prefix);
+    for (const Area& area : areas()) {
+        for (const Entry& entry : area.entries) {
+            if (entry.cell_name() == wanted) return &entry;
+        }
+    }
+    return nullptr;
+}
+
+}  // namespace slipbark::catalogue
