@@ -75,6 +75,7 @@ struct DayList {
 struct Table {
     std::size_t columns = 0;
     std::vector<Cell> cells;
+    std::size_t blank_rows = 0;  ///< further rows below the stored ones that are wholly blank; see List
 
     Table() = default;
     Table(std::size_t width, std::vector<Cell> stored) : columns(width), cells(std::move(stored)) {}
