@@ -6,7 +6,6 @@
 #include <cmath>
 #include <cstdint>
 #include <limits>
-#include <map>
 #include <utility>
 
 namespace slipbark::take {
@@ -14,10 +13,12 @@ namespace slipbark::take {
 namespace {
 
 /// Sums over j from 0 to m - 1 of functions of s + j theta, added up over all groups' counts m.
-struct Sums {
+struct Inverses {
+    double inverse = 0;  ///< 1 / (s + j theta)
+    double square = 0;   ///< 1 / (s + j theta)^2
+};
+struct Heights {
     double logarithm = 0;  ///< log(s + j theta)
-    double inverse = 0;    ///< 1 / (s + j theta)
-    double square = 0;     ///< 1 / (s + j theta)^2
     double slope = 0;      ///< j / (s + j theta)
 };
 
@@ -27,58 +28,104 @@ struct Sums {
 /// digits.
 class Histogram {
   public:
-    void add(double count) {
-        total_ += count;
-        pairs_ += count * (count - 1) / 2;
-        const double direct = std::min(count, static_cast<double>(singly));
-        for (std::size_t j = 0; static_cast<double>(j) < direct; ++j) above_[j] += 1;
-        if (count > static_cast<double>(singly)) large_[count] += 1;
+    explicit Histogram(std::vector<double> counts) {
+        std::sort(counts.begin(), counts.end());
+        for (const double count : counts) {
+            total_ += count;
+            pairs_ += count * (count - 1) / 2;
+            const double direct = std::min(count, static_cast<double>(singly));
+            for (std::size_t j = 0; static_cast<double>(j) < direct; ++j) above_[j] += 1;
+            if (count <= static_cast<double>(singly)) continue;
+            if (large_.empty() || large_.back().count != count) large_.push_back({count, 0});
+            large_.back().groups += 1;
+        }
     }
 
     [[nodiscard]] double total() const { return total_; }
     /// Sum of count (count - 1) / 2.
     [[nodiscard]] double pairs() const { return pairs_; }
 
-    [[nodiscard]] Sums sums(double s, double theta) const {
-        Sums sums;
+    [[nodiscard]] Inverses inverses(double s, double theta) const {
+        Inverses sums;
+        for (std::size_t j = 0; j < singly && above_[j] > 0; ++j) {
+            const double value = s + static_cast<double>(j) * theta;
+            sums.inverse += above_[j] / value;
+            sums.square += above_[j] / (value * value);
+        }
+        for (const Large& large : large_) {
+            const Rest rest(s, theta, large.count);
+            sums.inverse += large.groups * rest.inverse();
+            sums.square += large.groups * rest.square();
+        }
+        return sums;
+    }
+
+    [[nodiscard]] Heights heights(double s, double theta) const {
+        Heights sums;
         for (std::size_t j = 0; j < singly && above_[j] > 0; ++j) {
             const auto place = static_cast<double>(j);
             const double value = s + place * theta;
             sums.logarithm += above_[j] * std::log(value);
-            sums.inverse += above_[j] / value;
-            sums.square += above_[j] / (value * value);
             sums.slope += above_[j] * place / value;
         }
-        for (const auto& [count, groups] : large_) add_rest(sums, s, theta, count, groups);
+        for (const Large& large : large_) {
+            const Rest rest(s, theta, large.count);
+            sums.logarithm += large.groups * rest.logarithm();
+            sums.slope += large.groups * rest.slope();
+        }
         return sums;
     }
 
   private:
     static constexpr std::size_t singly = 64;
 
-    /// The terms from j = singly on, theta > 0. With u = s / theta + j the functions are log u, 1 / u, 1 / u^2.
-    static void add_rest(Sums& sums, double s, double theta, double count, double groups) {
-        const auto from = static_cast<double>(singly);
-        const double u = s / theta + from;
-        const double v = s / theta + count;
-        const double span = count - from;
-        const double log_ratio = std::log1p(span / u);
-        const double first = span / (u * v);  // 1/u - 1/v
-        const double second = first * (1 / u + 1 / v);
-        const double third = 1 / (u * u * u) - 1 / (v * v * v);
-        const double fourth = second * (1 / (u * u) + 1 / (v * v));
-        const double inverse = (log_ratio + first / 2 + second / 12 - fourth / 120) / theta;
-        sums.logarithm += groups * (span * std::log(s + from * theta) + v * log_ratio - span - log_ratio / 2 -
-                                    first / 12 + third / 360);
-        sums.inverse += groups * inverse;
-        sums.square += groups * (first + second / 2 + third / 6) / (theta * theta);
-        sums.slope += groups * (span - s * inverse) / theta;
-    }
+    struct Large {
+        double count;
+        double groups;
+    };
+
+    /// The terms of one count from j = singly on, theta > 0. In u = s / theta + j the functions are log u and its
+    /// derivatives; the sums are the integral, half the difference of the ends, and two terms with derivatives there.
+    class Rest {
+      public:
+        Rest(double s, double theta, double count)
+            : s_(s),
+              theta_(theta),
+              span_(count - static_cast<double>(singly)),
+              u_(s / theta + static_cast<double>(singly)),
+              v_(u_ + span_),
+              log_ratio_(std::log1p(span_ / u_)),
+              first_(span_ / (u_ * v_)),
+              sum_((u_ + v_) / (u_ * v_)) {}
+
+        [[nodiscard]] double inverse() const {
+            const double second = first_ * sum_;
+            return (log_ratio_ + first_ / 2 + second / 12 - second * (sum_ * sum_ - 2 / (u_ * v_)) / 120) / theta_;
+        }
+        [[nodiscard]] double square() const { return (first_ + first_ * sum_ / 2 + third() / 6) / (theta_ * theta_); }
+        [[nodiscard]] double logarithm() const {
+            return span_ * std::log(theta_ * u_) + v_ * log_ratio_ - span_ - log_ratio_ / 2 - first_ / 12 +
+                   third() / 360;
+        }
+        [[nodiscard]] double slope() const { return (span_ - s_ * inverse()) / theta_; }
+
+      private:
+        [[nodiscard]] double third() const { return first_ * (sum_ * sum_ - 1 / (u_ * v_)); }
+
+        double s_;
+        double theta_;
+        double span_;
+        double u_;
+        double v_;
+        double log_ratio_;  ///< log v - log u
+        double first_;      ///< 1 / u - 1 / v
+        double sum_;        ///< 1 / u + 1 / v
+    };
 
     double total_ = 0;
     double pairs_ = 0;
     std::array<double, singly> above_{};  ///< above_[j]: groups with a count above j
-    std::map<double, double> large_;      ///< counts above `singly` and how many groups have them
+    std::vector<Large> large_;            ///< counts above `singly`, rising
 };
 
 struct Tallies {
@@ -93,8 +140,8 @@ double best_mean(const Tallies& tallies, double theta, double mean) {
     double low = 0;
     double high = 1;
     for (int round = 0; round < 200; ++round) {
-        const Sums live = tallies.live.sums(mean, theta);
-        const Sums dead = tallies.dead.sums(1 - mean, theta);
+        const Inverses live = tallies.live.inverses(mean, theta);
+        const Inverses dead = tallies.dead.inverses(1 - mean, theta);
         const double rise = live.inverse - dead.inverse;
         if (rise == 0) break;
         (rise > 0 ? low : high) = mean;
@@ -105,7 +152,8 @@ double best_mean(const Tallies& tallies, double theta, double mean) {
         if (!(bend < 0 && next > low && next < high)) next = low + (high - low) / 2;
         const double moved = std::abs(next - mean);
         mean = next;
-        if (moved <= 4 * std::numeric_limits<double>::epsilon() * mean) break;
+        // Newton doubles the right digits each time, so the next one would be right to the last.
+        if (moved <= 1e-9 * mean) break;
     }
     return mean;
 }
@@ -129,9 +177,9 @@ Point chance_alone(const Tallies& tallies) {
 Point point(const Tallies& tallies, double theta, double start) {
     if (theta == 0) return chance_alone(tallies);
     const double mean = best_mean(tallies, theta, start);
-    const Sums live = tallies.live.sums(mean, theta);
-    const Sums dead = tallies.dead.sums(1 - mean, theta);
-    const Sums grafted = tallies.grafted.sums(1, theta);
+    const Heights live = tallies.live.heights(mean, theta);
+    const Heights dead = tallies.dead.heights(1 - mean, theta);
+    const Heights grafted = tallies.grafted.heights(1, theta);
     return {theta, mean, live.logarithm + dead.logarithm - grafted.logarithm, live.slope + dead.slope - grafted.slope};
 }
 
@@ -161,20 +209,22 @@ double Spread::steadied(const Count& group) const {
 }
 
 Spread beta_binomial_fit(const std::vector<Count>& groups) {
-    Tallies tallies;
-    double most = 1;
+    std::vector<double> alive;
+    std::vector<double> lost;
+    std::vector<double> placed;
     for (const auto& [live, grafted] : groups) {
-        tallies.live.add(live);
-        tallies.dead.add(grafted - live);
-        tallies.grafted.add(grafted);
-        most = std::max(most, grafted);
+        alive.push_back(live);
+        lost.push_back(grafted - live);
+        placed.push_back(grafted);
     }
+    const double most = *std::max_element(placed.begin(), placed.end());
+    const Tallies tallies{Histogram(std::move(alive)), Histogram(std::move(lost)), Histogram(std::move(placed))};
     if (tallies.dead.total() == 0) return {1, 0};
     if (tallies.live.total() == 0) return {0, 0};
 
     // The likelihood may have more than one top (a group of a thousand beside many of two), so theta is first walked
     // over all its scales: from so little that no group shows it to so much that all are all or none.
-    constexpr double stride = 4;
+    constexpr double stride = 8;
     constexpr double last = 1e6;
     std::vector<Point> walk{chance_alone(tallies)};
     for (double theta = 1e-3 / most; theta < last; theta *= stride) {
