@@ -84,7 +84,9 @@ bool reaches(const Chance& found, double confidence) {
 
 /// Where the normal distribution puts the least n; a start for the search.
 std::int64_t normal_guess(double wanted, double take, double confidence) {
-    const double z = boost::math::quantile(boost::math::complement(boost::math::normal(), 1 - confidence));
+    const boost::math::normal normal;
+    const double z = confidence <= 0.5 ? boost::math::quantile(normal, confidence)
+                                       : boost::math::quantile(boost::math::complement(normal, 1 - confidence));
     const double spread = z * std::sqrt(1 - take);
     const double root = (spread + std::sqrt(spread * spread + 4 * (wanted - 0.5))) / 2;
     const double guess = root * root / take;
