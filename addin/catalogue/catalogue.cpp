@@ -17,7 +17,8 @@ constexpr std::string_view prefix = "REWORK.";
 std::string Entry::cell_name() const { return std::string(prefix) + upper(method); }
 
 const std::vector<Area>& areas() {
-    static const std::vector<Area> all{budwood_area(), support_area()};
+    static const std::vector<Area> all{budwood_area(), take_area(), support_area()};
+    static const std::vector<Area> all{budwood_area(), take_area(), support_area()};
     return all;
 }
 
