@@ -58,9 +58,8 @@ bad_argument bad_cell(const Table& table, std::size_t row, std::size_t column, s
 
 std::string name_in(const Table& table, std::size_t row) {
     const auto* text = std::get_if<std::string>(&table.at(row, 0));
-    const std::string name = text == nullptr ? "" : check::folded(*text);
-    if (name.empty() || written_number(name)) throw bad_cell(table, row, 0, "give the stage a name in words");
-    return *text;
+    if (text != nullptr && !check::folded(*text).empty() && !written_number(check::folded(*text))) return *text;
+    throw bad_cell(table, row, 0, "give the stage a name in words");
 }
 
 std::int32_t offset_in(const Table& table, std::size_t row, std::size_t column) {
@@ -207,7 +206,9 @@ std::string week_digits(const Scalar& days_off) {
     const auto& text = std::get<std::string>(days_off);
     std::string digits = check::folded(text);
     if (digits.size() == 7 && digits.find_first_not_of("01") == std::string::npos) return digits;
-    return week_of_code(written_number(digits).value_or(0), "was the text \"" + text + "\"");
+    // Six zeros and a one are digits too few, not the code 1.
+    const bool is_code = digits.size() <= 2 && !digits.starts_with('0');
+    return week_of_code(is_code ? written_number(digits).value_or(0) : 0, "was the text \"" + text + "\"");
 }
 
 Week week_of(const std::optional<Scalar>& days_off) {

@@ -69,10 +69,14 @@ double heat_of(Readings day, const Rule& rule) {
     return heat - 2 * excess.heat;
 }
 
+double temperature(std::string_view argument, double degrees) {
+    return check::number(argument, degrees, -hottest, hottest);
+}
+
 Rule rule_of(double base, std::optional<double> upper, std::optional<Method> method, std::optional<Cutoff> cutoff) {
-    check::number("base", base, -hottest, hottest);
+    temperature("base", base);
     if (upper) {
-        check::number("upper", *upper, -hottest, hottest);
+        temperature("upper", *upper);
         if (*upper <= base) {
             throw bad_argument("upper", "was " + to_text(*upper) + (*upper == 0 ? " (the cell may be blank)" : ""),
                                "give a temperature above base, which is " + to_text(base));
@@ -138,8 +142,8 @@ void check_days(const DayList& dates, std::size_t used) {
 
 double units(double low, double high, double base, std::optional<double> upper, std::optional<Method> method,
              std::optional<Cutoff> cutoff) {
-    check::number("low", low, -hottest, hottest);
-    check::number("high", high, -hottest, hottest);
+    temperature("low", low);
+    temperature("high", high);
     if (low > high) {
         throw bad_argument("low", "was " + to_text(low) + ", above high, which is " + to_text(high),
                            "give the lowest and the highest temperature of the day");

@@ -10,7 +10,7 @@ constexpr Argument graft_date{"graft_date", "Day of grafting, from which the sch
                               "years 1900 to 9999"};
 constexpr Argument schedule{"schedule", "Your own stages, in order and without a heading row",
                             "table of stage, earliest, target, latest, unit (d, w or m) and sign",
-                            "whole offsets, earliest <= target <= latest, default TABLE(\"schedule\")"};
+                            R"(whole offsets, earliest <= target <= latest, default TABLE("schedule"))"};
 constexpr Argument start_date{"start_date", "First day of the work, counted if it is worked", "date",
                               "years 1900 to 9999"};
 constexpr Argument grafts_per_day{"grafts_per_day", "Grafts that one person places in a day", "grafts per day",
@@ -18,7 +18,7 @@ constexpr Argument grafts_per_day{"grafts_per_day", "Grafts that one person plac
 constexpr Argument crew{"crew", "People who graft", "people", "whole, 1 to 10,000,000, default 1"};
 constexpr Argument days_off{"days_off", "Days of the week not worked, as in the host's WORKDAY.INTL",
                             "text of seven digits from Monday, 1 = not worked, or a code",
-                            "\"0000011\" as a text, or 1 to 7 or 11 to 17, default \"0000011\""};
+                            R"("0000011" as a text, or 1 to 7 or 11 to 17, default "0000011")"};
 constexpr Argument holidays{"holidays", "Further days off, in any order", "dates", "blank cells are skipped"};
 
 constexpr std::string_view months =

@@ -15,9 +15,9 @@ constexpr Argument base{"base", "Temperature below which nothing happens", "degr
 constexpr Argument upper{"upper", "Temperature of the cutoff", "degrees, one unit throughout",
                          "above base to 1000, default none"};
 constexpr Argument method{"method", "How the temperature runs through the day", "text",
-                          "\"sine\", \"triangle\" or \"average\", default \"sine\""};
+                          R"("sine", "triangle" or "average", default "sine")"};
 constexpr Argument cutoff{"cutoff", "What happens above upper: stays, stops, or falls as fast as it rose", "text",
-                          "\"horizontal\", \"vertical\" or \"intermediate\", default \"horizontal\""};
+                          R"("horizontal", "vertical" or "intermediate", default "horizontal")"};
 
 constexpr std::string_view source =
     "Zalom et al. (1983) Degree-days, UC Leaflet 21373; Baskerville & Emin (1969) Ecology 50:514-517";
