@@ -17,8 +17,12 @@ constexpr std::string_view prefix = "REWORK.";
 std::string Entry::cell_name() const { return std::string(prefix) + upper(method); }
 
 const std::vector<Area>& areas() {
-    static const std::vector<Area> all{budwood_area(), take_area(), support_area()};
-    static const std::vector<Area> all{budwood_area(), take_area(), support_area()};
+    static const std::vector<Area> all{budwood_area(), calendar_area(), heat_area(),
+                                       take_area(),    sun_area(),      support_area()};
+    static const std::vector<Area> all{budwood_area(), calendar_area(), heat_area(),
+                                       take_area(),    sun_area(),      support_area()};
+    static const std::vector<Area> all{budwood_area(), calendar_area(), heat_area(),
+                                       take_area(),    sun_area(),      support_area()};
     return all;
 }
 
