@@ -1,4 +1,4 @@
-// What the tests in real Calc share: one office with the packaged extension for the whole run.
+// What the tests in real Calc share: an office with the packaged extension for the whole run, and one without.
 #pragma once
 
 #include <gtest/gtest.h>
@@ -9,5 +9,8 @@ namespace slipbark::tests {
 
 /// The office with the extension, started at first use and ended with the run.
 office::Office& calc();
+
+/// An office without the extension, as the neighbour has it.
+office::Office& bare();
 
 }  // namespace slipbark::tests

@@ -14,6 +14,13 @@
 #include "formula.hpp"
 #include "reference.hpp"
 
+namespace slipbark::catalogue {
+
+/// For the messages of failing tests.
+static std::ostream& operator<<(std::ostream& out, const Entry& entry) { return out << entry.cell_name(); }
+
+}  // namespace slipbark::catalogue
+
 namespace slipbark::tests {
 
 using namespace office;
@@ -95,9 +102,10 @@ TEST_P(EachFunction, IsListedWithItsNamesAndHelp) {
 
 TEST_P(EachFunction, RefusesTextForItsFirstNumberAndWhySaysSo) {
     const Entry& entry = GetParam();
-    if (entry.parameters.empty() || entry.parameters[0].kind == catalogue::Kind::text) return;
-    const Call example = parse(entry.texts.example);
-    std::string rest;
+    // A list may hold texts where it names groups, and says so by row; the misuse tests of ring two go into that.
+    if (entry.parameters.empty()) return;
+    const auto kind = entry.parameters[0].kind;
+    if (kind != catalogue::Kind::number && kind != catalogue::Kind::date) return;
     const std::string formula(entry.texts.example);
     // The first argument ends at the first ";" outside brackets.
     int depth = 0;
@@ -106,7 +114,7 @@ TEST_P(EachFunction, RefusesTextForItsFirstNumberAndWhySaysSo) {
         if (formula[at] == '{' || formula[at] == '(') ++depth;
         if (formula[at] == '}' || formula[at] == ')') --depth;
     }
-    rest = formula.substr(at);
+    const std::string rest = formula.substr(at);
     EXPECT_NE(book().calculate("=" + entry.cell_name() + "(\"about ten\"" + rest).error, 0);
     const Shown why = book().calculate("=REWORK.WHY(\"" + entry.cell_name().substr(7) + "\";\"about ten\"" + rest);
     EXPECT_EQ(why.text.find(entry.arguments[0].name), 0U) << why.text;
