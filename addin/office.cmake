@@ -45,7 +45,7 @@ add_custom_command(
     VERBATIM)
 add_custom_target(slipbark_own_headers DEPENDS ${own_headers}/stamp)
 
-add_library(slipbark_component OBJECT component.cpp)
+add_library(slipbark_component OBJECT commands.cpp component.cpp)
 add_dependencies(slipbark_component slipbark_office_headers slipbark_own_headers slipbark_generated)
 target_include_directories(slipbark_component PUBLIC ${CMAKE_CURRENT_SOURCE_DIR})
 target_include_directories(slipbark_component SYSTEM PUBLIC ${own_headers})
@@ -64,6 +64,8 @@ configure_file(package/manifest.xml.in ${CMAKE_CURRENT_BINARY_DIR}/package/manif
 set(package_sources
     ${CMAKE_CURRENT_BINARY_DIR}/package/description.xml
     ${CMAKE_CURRENT_BINARY_DIR}/package/manifest.xml
+    ${CMAKE_CURRENT_SOURCE_DIR}/package/Addons.xcu
+    ${CMAKE_CURRENT_SOURCE_DIR}/package/ProtocolHandler.xcu
     ${CMAKE_CURRENT_SOURCE_DIR}/package/slipbark.components
     ${CMAKE_CURRENT_SOURCE_DIR}/package/description.txt
     ${PROJECT_SOURCE_DIR}/LICENSE
@@ -76,6 +78,8 @@ add_custom_command(
     COMMAND ${CMAKE_COMMAND} -E copy ${CMAKE_CURRENT_BINARY_DIR}/package/manifest.xml ${package}/META-INF/manifest.xml
     COMMAND ${CMAKE_COMMAND} -E copy
         ${CMAKE_CURRENT_BINARY_DIR}/package/description.xml
+        ${CMAKE_CURRENT_SOURCE_DIR}/package/Addons.xcu
+        ${CMAKE_CURRENT_SOURCE_DIR}/package/ProtocolHandler.xcu
         ${CMAKE_CURRENT_SOURCE_DIR}/package/slipbark.components
         ${CMAKE_CURRENT_SOURCE_DIR}/package/description.txt
         ${PROJECT_SOURCE_DIR}/LICENSE

@@ -82,6 +82,8 @@ struct Table {
 
     [[nodiscard]] std::size_t rows() const { return columns == 0 ? 0 : cells.size() / columns; }
     [[nodiscard]] const Cell& at(std::size_t row, std::size_t column) const { return cells[row * columns + column]; }
+
+    bool operator==(const Table&) const = default;
 };
 
 }  // namespace slipbark
