@@ -197,14 +197,17 @@ double grafts(double live_wanted, double take, std::optional<double> confidence)
     std::int64_t fails = wanted - 1;
     std::int64_t does = check::most + 1;
     std::int64_t n = normal_guess(static_cast<double>(wanted), take, level);
-    for (int round = 0; does - fails > 1; ++round) {
+    for (int round = 0;; ++round) {
         const Chance found = binomial(n, take, wanted);
         (reaches(found, level) ? does : fails) = n;
-        double next = static_cast<double>(n) + newton_step(n, take, wanted, found, level);
+        if (does - fails == 1) break;
+        const std::int64_t middle = fails + (does - fails) / 2;
+        const double next = std::ceil(static_cast<double>(n) + newton_step(n, take, wanted, found, level));
         // Far out the step may be endless, and a search that does not settle is halved instead.
-        if (!std::isfinite(next) || round > 16) next = static_cast<double>(fails + (does - fails) / 2);
-        next = std::clamp(std::ceil(next), static_cast<double>(fails + 1), static_cast<double>(does - 1));
-        n = static_cast<std::int64_t>(next);
+        n = !std::isfinite(next) || round > 16
+                ? middle
+                : static_cast<std::int64_t>(
+                      std::clamp(next, static_cast<double>(fails + 1), static_cast<double>(does - 1)));
     }
     if (does > check::most) {
         throw bad_argument("take", "was " + to_text(take) + ", and more than 10000000 grafts would be needed",

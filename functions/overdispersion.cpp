@@ -227,8 +227,10 @@ Spread beta_binomial_fit(const std::vector<Count>& groups) {
     constexpr double stride = 8;
     constexpr double last = 1e6;
     std::vector<Point> walk{chance_alone(tallies)};
-    for (double theta = 1e-3 / most; theta < last; theta *= stride) {
+    double theta = 1e-3 / most;
+    while (theta < last) {
         walk.push_back(point(tallies, theta, walk.back().mean));
+        theta *= stride;
     }
     const double noise = 1e-12 + 1e-13 * std::abs(walk.front().likelihood);
     std::size_t best = 0;

@@ -112,23 +112,29 @@ double fisher_p(const Count& a, const Count& b) {
     const double least = std::max(0.0, live - b.grafted);
     double total = 1;
     double tail = 1;
+    // The ratio of the weight of the table with j + 1 alive in `a` to that with j.
+    const auto ratio = [&](double j) { return (a.grafted - j) * (live - j) / ((j + 1) * (b.grafted - live + j + 1)); };
     // Whether the way goes on from a table of this weight.
-    const auto count_in = [&](double weight, double ratio) {
+    const auto count_in = [&](double weight, double growth) {
         total += weight;
         if (weight <= as_probable) tail += weight;
-        return total < beyond_doubt && (ratio > 1 || weight > negligible);
+        return total < beyond_doubt && (growth > 1 || weight > negligible);
     };
+    bool goes_on = true;
     double weight = 1;
-    for (double j = a.live; j < most; ++j) {
-        const double ratio = (a.grafted - j) * (live - j) / ((j + 1) * (b.grafted - live + j + 1));
-        weight *= ratio;
-        if (!count_in(weight, ratio)) break;
+    double j = a.live;
+    while (goes_on && j < most) {
+        const double growth = ratio(j++);
+        weight *= growth;
+        goes_on = count_in(weight, growth);
     }
+    goes_on = true;
     weight = 1;
-    for (double j = a.live; j > least; --j) {
-        const double ratio = j * (b.grafted - live + j) / ((a.grafted - j + 1) * (live - j + 1));
-        weight *= ratio;
-        if (!count_in(weight, ratio)) break;
+    j = a.live;
+    while (goes_on && j > least) {
+        const double growth = 1 / ratio(--j);
+        weight *= growth;
+        goes_on = count_in(weight, growth);
     }
     return total < beyond_doubt ? tail / total : 0;
 }

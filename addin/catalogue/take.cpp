@@ -7,6 +7,8 @@ namespace slipbark::catalogue {
 namespace {
 
 constexpr std::string_view confidence_range = "above 0 and below 1, default 0.95";
+constexpr std::string_view method_range =
+    R"("wilson", "exact" (Clopper-Pearson), "jeffreys" or "agresti", default "wilson")";
 constexpr std::string_view nothing_grafted = "Nothing was grafted.";
 constexpr std::string_view nothing_inspected = "No row with grafts has been inspected yet.";
 
@@ -29,7 +31,7 @@ Area take_area() {
             entry("takeLow", SLIPBARK_FUNCTION(take::take_low),
                   {.does = "Lower limit of the take, each graft taken as living or dying on its own.",
                    .gives = "fraction, 0 to 1",
-                   .example = "REWORK.TAKELOW(4; 20; 0.9; \"exact\")",
+                   .example = R"(REWORK.TAKELOW(4; 20; 0.9; "exact"))",
                    .shows = "0.071353884308618",
                    .no_answer = nothing_grafted,
                    .source = "Wilson 1927; Clopper & Pearson 1934; Agresti & Coull 1998; compared in Brown, Cai & "
@@ -37,8 +39,7 @@ Area take_area() {
                   {{"live", "Grafts alive", "grafts", "whole, 0 to grafted"},
                    {"grafted", "Grafts placed", "grafts", "whole, 0 to 10,000,000"},
                    {"confidence", "Confidence of the two-sided interval", "fraction", confidence_range},
-                   {"method", "Kind of interval", "text",
-                    "\"wilson\", \"exact\" (Clopper-Pearson), \"jeffreys\" or \"agresti\", default \"wilson\""}}),
+                   {"method", "Kind of interval", "text", method_range}}),
             entry("takeHigh", SLIPBARK_FUNCTION(take::take_high),
                   {.does = "Upper limit of the take, each graft taken as living or dying on its own.",
                    .gives = "fraction, 0 to 1",
@@ -50,8 +51,7 @@ Area take_area() {
                   {{"live", "Grafts alive", "grafts", "whole, 0 to grafted"},
                    {"grafted", "Grafts placed", "grafts", "whole, 0 to 10,000,000"},
                    {"confidence", "Confidence of the two-sided interval", "fraction", confidence_range},
-                   {"method", "Kind of interval", "text",
-                    "\"wilson\", \"exact\" (Clopper-Pearson), \"jeffreys\" or \"agresti\", default \"wilson\""}}),
+                   {"method", "Kind of interval", "text", method_range}}),
             entry("takeTrees", SLIPBARK_FUNCTION(take::take_trees),
                   {.does = "Take of a block tallied tree by tree, with limits that allow for trees having good and bad "
                            "luck as a whole.",
@@ -87,7 +87,7 @@ Area take_area() {
                          "others.",
                  .gives = "one row of 7 per group in order of first appearance: group, grafted, live, take, low, "
                           "high (Wilson), steadied take",
-                 .example = "REWORK.TAKEBY({\"Ana\"|\"Ben\"|\"Ana\"}; {7|3|9}; {8|3|12})",
+                 .example = R"(REWORK.TAKEBY({"Ana"|"Ben"|"Ana"}; {7|3|9}; {8|3|12}))",
                  .shows = "Ana",
                  .no_answer = nothing_inspected,
                  .source = "Steadied: beta-binomial fitted by maximum likelihood, mean of each group's take given its "

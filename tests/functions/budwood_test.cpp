@@ -85,7 +85,7 @@ TEST(SticksProperty, NeverGiveFewerScionsThanGrafts) {
         const int per_graft = std::uniform_int_distribution<int>(1, 20)(random);
         const int per_stick = std::uniform_int_distribution<int>(per_graft, 40)(random);
         const double spare = std::uniform_int_distribution<int>(0, 200)(random) / 100.0;
-        const double scions = per_stick / per_graft;  // whole scions of a stick
+        const int scions = per_stick / per_graft;  // whole ones of a stick
         const double ordered = sticks(grafts, per_graft, per_stick, spare);
         ASSERT_GE(ordered * scions, grafts) << per_graft << " " << per_stick << " " << spare;
         // One stick fewer would be short, beyond the slack for binary fractions.
@@ -325,7 +325,8 @@ TEST(BudsAlive, FollowsTheStorage) {
 }
 
 TEST(BudsAlive, TakesTheDefaultsBackAsARange) {
-    for (double days = 0; days <= 100; days += 0.25) {
+    for (int quarter = 0; quarter <= 400; ++quarter) {
+        const double days = quarter / 4.0;
         EXPECT_EQ(buds_alive(days, defaults::table("storage")), buds_alive(days));
         EXPECT_EQ(buds_alive(days, defaults::table("cool storage")), buds_alive(days, Table{1, {"cool"}}));
     }

@@ -419,7 +419,8 @@ TEST(GroupsOracle, NothingElseIsMoreLikely) {
             continue;
         }
         const double found = likelihood(groups, spread.mean, std::min(spread.theta, 1e6));
-        for (double mean = 0.02; mean < 1; mean += 0.04) {
+        for (int percent = 2; percent < 100; percent += 4) {
+            const double mean = percent / 100.0;
             for (const double theta : {0., 0.001, 0.003, 0.01, 0.03, 0.1, 0.3, 1., 3., 30., 1e3}) {
                 ASSERT_GE(found, likelihood(groups, mean, theta) - 1e-7 * std::abs(found)) << mean << " " << theta;
             }
@@ -444,7 +445,7 @@ TEST(GroupsOracle, SeesTheSmallBesideTheLarge) {
 }
 
 TEST(Groups, EdgesAreFinite) {
-    const auto spread = [](std::vector<Count> groups) { return beta_binomial_fit(groups); };
+    const auto spread = [](const std::vector<Count>& groups) { return beta_binomial_fit(groups); };
     // Alike, single, all and none: the take of all together.
     EXPECT_EQ(spread({{3, 6}, {4, 8}}).steadied({3, 6}), 0.5);
     EXPECT_EQ(spread({{5, 9}}).steadied({5, 9}), 5. / 9);
@@ -562,8 +563,8 @@ TEST(TakeByRefuses, NamingTheRow) {
 // --- INSPECT, REGRAFTS
 
 TEST(Inspect, IsTheSampleSizeOfTheTextbooks) {
-    // Arithmetic: 1.959964^2 * 0.25 / 0.05^2 = 384.146, of endlessly many; of 400, 384.146 / (1 + 383.146 / 400) =
-    // 196.2; 385 and 196 of 400 are also widely printed (the latter with n0 rounded first).
+    // Cochran 1977, section 4.4, by arithmetic: 1.959964^2 * 0.25 / 0.05^2 = 384.146 of endlessly many; of 400 trees
+    // 384.146 / (1 + 383.146 / 400) = 196.21.
     EXPECT_EQ(inspect(10'000'000, 0.05), 385);
     EXPECT_EQ(inspect(400, 0.05), 197);
     EXPECT_EQ(inspect(400, 0.05, 0.9), 103);  // 138.2925 / (1 + 137.2925 / 400) = 102.96
