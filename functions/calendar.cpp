@@ -5,8 +5,9 @@
 #include <charconv>
 #include <cmath>
 #include <cstdint>
-#include <map>
 #include <string_view>
+#include <unordered_map>
+#include <utility>
 #include <vector>
 
 #include "checks.hpp"
@@ -26,6 +27,7 @@ constexpr std::array<std::string_view, 6> column_names{"stage", "earliest", "tar
 
 struct Stage {
     std::string name;
+    std::string key;                        ///< the name as names are compared
     std::size_t row = 0;                    ///< in the table, from 0
     std::array<std::int32_t, 3> offsets{};  ///< earliest, target, latest
     char unit = 'd';
@@ -56,9 +58,12 @@ bad_argument bad_cell(const Table& table, std::size_t row, std::size_t column, s
             std::string(right) + (heading ? ", and leave a heading row out of the range" : "")};
 }
 
-std::string name_in(const Table& table, std::size_t row) {
-    const auto* text = std::get_if<std::string>(&table.at(row, 0));
-    if (text != nullptr && !check::folded(*text).empty() && !written_number(check::folded(*text))) return *text;
+/// The name in a row and the key by which it is compared.
+std::pair<std::string, std::string> name_in(const Table& table, std::size_t row) {
+    if (const auto* text = std::get_if<std::string>(&table.at(row, 0))) {
+        std::string key = check::folded(*text);
+        if (!key.empty() && !written_number(key)) return {*text, std::move(key)};
+    }
     throw bad_cell(table, row, 0, "give the stage a name in words");
 }
 
@@ -87,7 +92,9 @@ bool is_blank_row(const Table& table, std::size_t row) {
 }
 
 Stage stage_in(const Table& table, std::size_t row) {
-    Stage stage{.name = name_in(table, row),
+    auto [name, key] = name_in(table, row);
+    Stage stage{.name = std::move(name),
+                .key = std::move(key),
                 .row = row,
                 .offsets = {offset_in(table, row, 1), offset_in(table, row, 2), offset_in(table, row, 3)},
                 .unit = unit_in(table, row),
@@ -109,12 +116,12 @@ std::vector<Stage> stages_of(const Table& table) {
                            "give at least six: stage, earliest, target, latest, unit, sign");
     }
     std::vector<Stage> stages;
-    std::map<std::string, std::size_t> rows;
+    std::unordered_map<std::string, std::size_t> rows;
     for (std::size_t row = 0; row < table.rows(); ++row) {
         if (is_blank_row(table, row)) continue;
         stages.push_back(stage_in(table, row));
         // Of two stages of one name no one could say which is meant.
-        const auto [first, is_new] = rows.emplace(check::folded(stages.back().name), row);
+        const auto [first, is_new] = rows.emplace(stages.back().key, row);
         if (!is_new) {
             throw bad_cell(table, row, 0,
                            "give each stage its own name; " + check::row_name(first->second) + " has that name too");
@@ -125,7 +132,9 @@ std::vector<Stage> stages_of(const Table& table) {
 }
 
 std::vector<Stage> stages_of(const std::optional<Table>& schedule) {
-    return stages_of(schedule ? *schedule : defaults::schedule());
+    // Most cells use the built-in one, which need not be read again for each.
+    static const std::vector<Stage> built_in = stages_of(defaults::schedule());
+    return schedule ? stages_of(*schedule) : built_in;
 }
 
 Day date_of(const Stage& stage, std::size_t edge, Day graft_date) {
@@ -145,7 +154,7 @@ std::string suggestion(const std::vector<Stage>& stages, const std::string& want
         std::string list;
         int count = 0;
         for (const Stage& stage : stages) {
-            if (check::folded(stage.name).find(part) == std::string::npos) continue;
+            if (stage.key.find(part) == std::string::npos) continue;
             list.append(list.empty() ? "\"" : ", \"").append(stage.name).append("\"");
             if (++count == 3) break;
         }
@@ -160,7 +169,7 @@ const Stage& find_stage(const std::vector<Stage>& stages, const std::string& sta
     const auto row = written_number(wanted);
     for (const Stage& candidate : stages) {
         const auto candidate_row = static_cast<std::int64_t>(candidate.row) + 1;
-        if (row ? candidate_row == *row : check::folded(candidate.name) == wanted) return candidate;
+        if (row ? candidate_row == *row : candidate.key == wanted) return candidate;
     }
     if (row) {
         throw bad_argument("stage", "was " + wanted + (*row == 0 ? " (the cell may be blank)" : ""),
@@ -229,7 +238,7 @@ std::vector<Day> lost_days(const std::optional<DayList>& holidays, const Week& w
     for (std::size_t index = 0; index < holidays->days.size(); ++index) {
         const auto& holiday = holidays->days[index];
         if (!holiday) continue;
-        check::day("holidays", *holiday, check::row_name(index));
+        check::day_in_row("holidays", *holiday, index);
         if (*holiday >= start && week.works(*holiday)) lost.push_back(*holiday);
     }
     std::sort(lost.begin(), lost.end());

@@ -37,10 +37,15 @@ Day add_months(Day day, std::int32_t months) {
     return Day{month / std::min(date.day(), last)};
 }
 
-Day check::day(std::string_view argument, Day value, std::string_view where) {
+Day check::day(std::string_view argument, Day value) {
     if (is_known(value)) return value;
-    const std::string place = where.empty() ? "" : " in " + std::string(where);
-    throw bad_argument(argument, "was outside the years 1900 to 9999" + place, "give a date of these years");
+    throw bad_argument(argument, "was outside the years 1900 to 9999", "give a date of these years");
+}
+
+Day check::day_in_row(std::string_view argument, Day value, std::size_t index) {
+    if (is_known(value)) return value;
+    throw bad_argument(argument, "was outside the years 1900 to 9999 in " + row_name(index),
+                       "give a date of these years");
 }
 
 }  // namespace slipbark

@@ -1,8 +1,8 @@
 // Days as the trade's functions check, write and shift them. The calendar itself is <chrono>'s.
 #pragma once
 
+#include <cstddef>
 #include <cstdint>
-#include <optional>
 #include <string>
 #include <string_view>
 
@@ -29,8 +29,11 @@ Day add_months(Day day, std::int32_t months);
 
 namespace check {
 
-/// A day of the years 1900 to 9999. `where` tells its place in a range: "row 3".
-Day day(std::string_view argument, Day value, std::string_view where = {});
+/// A day of the years 1900 to 9999.
+Day day(std::string_view argument, Day value);
+
+/// The same for a day in a range, whose row a bad one names.
+Day day_in_row(std::string_view argument, Day value, std::size_t index);
 
 }  // namespace check
 

@@ -128,7 +128,7 @@ void check_days(const DayList& dates, std::size_t used) {
             throw bad_argument("lows", "is blank in " + check::row_name(row) + ", which has a date",
                                "give both readings, or end the ranges with the last day that has them");
         }
-        check::day("dates", *day, check::row_name(row));
+        check::day_in_row("dates", *day, row);
         if (row > 0 && *day - *dates.day(row - 1) != std::chrono::days{1}) {
             throw bad_argument(
                 "dates",

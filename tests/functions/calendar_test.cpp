@@ -329,7 +329,7 @@ struct RandomYear {
     [[nodiscard]] bool works(Day day) const {
         // 1970-01-01 was a Thursday, the fourth day of the week.
         const auto weekday = static_cast<std::size_t>(((day.time_since_epoch().count() + 3) % 7 + 7) % 7);
-        return days_off[weekday] == '0' && holiday_set.count(day) == 0;
+        return days_off[weekday] == '0' && !holiday_set.contains(day);
     }
 };
 
@@ -339,9 +339,9 @@ TEST(CrewFinish, IsThatOfADayByDayCount) {
         const Day start = iso("1900-02-01") + days{static_cast<int>(random() % 110'000)};
         const RandomYear year(random, start);
         // Rates in eighths are exact in binary, so that the days needed are a matter of whole numbers.
-        const std::int64_t grafts = 1 + random() % 5000;
-        const std::int64_t eighths = 1 + random() % 4000;
-        const std::int64_t crew = 1 + random() % 9;
+        const std::int64_t grafts = 1 + static_cast<int>(random() % 5000);
+        const std::int64_t eighths = 1 + static_cast<int>(random() % 4000);
+        const std::int64_t crew = 1 + static_cast<int>(random() % 9);
         std::int64_t needed = (8 * grafts + eighths * crew - 1) / (eighths * crew);
         EXPECT_EQ(crew_days(static_cast<double>(grafts), static_cast<double>(eighths) / 8, static_cast<double>(crew)),
                   needed);
@@ -390,6 +390,12 @@ TEST(CrewSize, AtTheEdges) {
     EXPECT_EQ(crew_size(monday, monday + days{2}, 21, 0.7), 10) << "21 / (0.7 * 3)";
     EXPECT_EQ(crew_size(monday + days{5}, monday + days{6}, 100, 10), std::nullopt) << "Saturday and Sunday";
     EXPECT_EQ(crew_size(monday, monday, 100, 10, {}, DayList{monday, monday}), std::nullopt);
+    // A rate a trifle short of one a day: what the quotient rounds away, the days may not, and the other way round.
+    const double short_rate = 1 - 5e-10;
+    EXPECT_EQ(crew_size(monday, monday + days{999}, 1000, short_rate, "0000000"), 2);
+    EXPECT_EQ(crew_finish(monday, 1000, short_rate, 1, "0000000"), monday + days{1000}) << "one person misses";
+    EXPECT_EQ(crew_size(monday, monday, 1e6, short_rate), 1e6);
+    EXPECT_EQ(crew_finish(monday, 1e6, short_rate, 1e6), monday) << "a million finish";
     EXPECT_EQ(crew_size(iso("1900-01-01"), iso("9999-12-31"), 1e7, 0.001), 4733)
         << "2,958,464 days, 2,113,190 of them Monday to Friday; 1e10 / 2,113,190 = 4732.2";
 }
