@@ -26,7 +26,8 @@ std::string stored_address(const std::smatch& parts) {
 /// Reads `typed` from left to right and writes what is stored.
 class Reader {
   public:
-    Reader(std::string_view typed, const std::function<bool(std::string_view)>& known) : typed_(typed), known_(known) {}
+    Reader(std::string_view typed, const std::function<std::string(const std::string&)>& named)
+        : typed_(typed), named_(named) {}
 
     std::string read() {
         while (at_ < typed_.size()) {
@@ -69,8 +70,7 @@ class Reader {
         }
         std::smatch first;
         if (!std::regex_match(text, first, address_form())) {
-            if (!known_(text)) throw std::logic_error("no range is named \"" + text + "\"");
-            stored_ += text;
+            stored_ += named_(text);
             return;
         }
         stored_.append("[").append(stored_address(first));
@@ -85,16 +85,16 @@ class Reader {
     }
 
     std::string_view typed_;
-    const std::function<bool(std::string_view)>& known_;
+    const std::function<std::string(const std::string&)>& named_;
     std::size_t at_ = 0;
     std::string stored_;
 };
 
 }  // namespace
 
-std::string stored_formula(std::string_view typed, const std::function<bool(std::string_view)>& known) {
+std::string stored_formula(std::string_view typed, const std::function<std::string(const std::string&)>& named) {
     if (typed.starts_with('=')) typed.remove_prefix(1);
-    return Reader(typed, known).read();
+    return Reader(typed, named).read();
 }
 
 bool looks_like_address(std::string_view text) {

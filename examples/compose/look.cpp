@@ -28,7 +28,9 @@ const std::vector<Properties>& styles() {
          {{"fo:color", soft_ink}}},
         {Style::section,
          "Section",
-         {{"fo:border-bottom", "0.9pt solid #0b4f6c"}, {"style:vertical-align", "bottom"}},
+         {{"fo:border-bottom", "0.9pt solid #0b4f6c"},
+          {"style:vertical-align", "bottom"},
+          {"fo:padding-top", "0.25cm"}},
          {},
          {{"fo:font-weight", "bold"}, {"fo:font-size", "11pt"}, {"fo:color", "#0b4f6c"}}},
         {Style::heading,
@@ -37,7 +39,10 @@ const std::vector<Properties>& styles() {
           {"fo:border-bottom", "0.9pt solid #0b4f6c"},
           {"fo:wrap-option", "wrap"},
           {"style:vertical-align", "bottom"},
-          {"fo:padding", "0.07cm"}},
+          {"fo:padding-top", "0.07cm"},
+          {"fo:padding-bottom", "0.07cm"},
+          {"fo:padding-left", "0.07cm"},
+          {"fo:padding-right", "0.07cm"}},
          {{"fo:text-align", "center"}},
          {{"fo:font-weight", "bold"}, {"fo:font-size", "9pt"}}},
         {Style::label, "Label", {{"style:vertical-align", "middle"}}, {}, {}},
@@ -81,12 +86,18 @@ const std::vector<Properties>& styles() {
           {"fo:border-left", heavy},
           {"fo:wrap-option", "wrap"},
           {"style:vertical-align", "middle"},
-          {"fo:padding", "0.15cm"}},
+          {"fo:padding-top", "0.15cm"},
+          {"fo:padding-bottom", "0.15cm"},
+          {"fo:padding-left", "0.2cm"},
+          {"fo:padding-right", "0.15cm"}},
          {{"fo:text-align", "start"}},
          {{"fo:font-size", "11pt"}}},
         {Style::note,
          "Note",
-         {{"fo:wrap-option", "wrap"}, {"style:vertical-align", "top"}, {"fo:padding-top", "0.05cm"}},
+         {{"fo:wrap-option", "wrap"},
+          {"style:vertical-align", "top"},
+          {"fo:padding-top", "0.1cm"},
+          {"fo:padding-bottom", "0.1cm"}},
          {{"fo:text-align", "start"}},
          {}},
         {Style::caution,
@@ -95,21 +106,24 @@ const std::vector<Properties>& styles() {
           {"fo:border-left", "3pt solid #a63d00"},
           {"fo:wrap-option", "wrap"},
           {"style:vertical-align", "middle"},
-          {"fo:padding", "0.12cm"}},
+          {"fo:padding-top", "0.12cm"},
+          {"fo:padding-bottom", "0.12cm"},
+          {"fo:padding-left", "0.2cm"},
+          {"fo:padding-right", "0.12cm"}},
          {{"fo:text-align", "start"}},
          {}},
         {Style::workings, "Workings", {}, {}, {{"fo:color", "#7d8b93"}, {"fo:font-size", "8pt"}}},
-        {Style::mark_bad,
-         "Mark: to mend",
+        {Style::mend,
+         "Mend",
          {{"fo:background-color", "#fbe0d0"}, {"fo:border", alarm}},
          {},
          {{"fo:font-weight", "bold"}, {"fo:color", "#6e2500"}}},
-        {Style::mark_due,
-         "Mark: due",
+        {Style::due,
+         "Due",
          {{"fo:background-color", "#f8e3b0"}, {"fo:border", "1.8pt solid #1d2b33"}},
          {},
          {{"fo:font-weight", "bold"}}},
-        {Style::mark_quiet, "Mark: done", {}, {}, {{"fo:color", "#7d8b93"}, {"fo:font-style", "italic"}}},
+        {Style::done, "Done", {}, {}, {{"fo:color", "#7d8b93"}, {"fo:font-style", "italic"}}},
     };
     return all;
 }
@@ -127,6 +141,12 @@ void opening(Sheet& sheet, const std::string& title, const std::string& lead, in
     sheet.put("B2", lead, Style::lead).across(columns);
 }
 
+void band(Sheet& sheet, Place first, const std::string& text, int columns) {
+    for (int column = 0; column < columns; ++column) {
+        sheet.put({first.column + column, first.row}, column == 0 ? text : "", Style::section);
+    }
+}
+
 void headings(Sheet& sheet, Place first, const std::vector<std::string>& texts) {
     for (const std::string& text : texts) {
         sheet.put(first, text, Style::heading);
@@ -138,13 +158,12 @@ Form& Form::section(const std::string& text) {
     sheet_.put(at_, text, Style::section);
     sheet_.put({at_.column + 1, at_.row}, "", Style::section);
     sheet_.put({at_.column + 2, at_.row}, "", Style::section);
+    if (checks_ == Checks::beside) {
+        sheet_.put({at_.column + 3, at_.row}, first_ ? "Check" : "", Style::section);
+        first_ = false;
+    }
     ++at_.row;
     return *this;
-}
-
-Form& Form::checked_section(const std::string& text) {
-    sheet_.put({at_.column + 3, at_.row}, "Check", Style::section);
-    return section(text);
 }
 
 Form& Form::input(const std::string& label, const std::string& name, Content value, const std::string& unit,
@@ -182,7 +201,7 @@ Form& Form::line(const std::string& label, const std::string& name, const std::s
     if (!check.empty()) {
         const Place place{at_.column + 3, at_.row};
         sheet_.put(place, check, Style::check);
-        sheet_.mark(place, "LEN(" + place.text() + ")>0", Style::mark_bad);
+        sheet_.mark(place, "LEN(" + place.text() + ")>0", Style::mend);
     }
     ++at_.row;
     return *this;

@@ -51,19 +51,20 @@ inline constexpr const char* if_name_error =
 /// The lead runs over `columns` cells.
 void opening(Sheet& sheet, const std::string& title, const std::string& lead, int columns);
 
+/// A section's heading over several columns, for tables.
+void band(Sheet& sheet, Place first, const std::string& text, int columns);
+
 /// The headings of a table, one beside the other from `first` on.
 void headings(Sheet& sheet, Place first, const std::vector<std::string>& texts);
 
-/// A form of lines: label, value, unit, and for answers a Check that says what to mend.
-///
-/// Columns follow one another from the place it starts at; `check_gap` columns lie between unit and Check.
+/// A form of lines: label, value, unit, and for answers a Check that says what to mend, in columns side by side from
+/// the place where it starts.
 class Form {
   public:
-    Form(Sheet& sheet, Place start) : sheet_(sheet), at_(start) {}
+    enum class Checks { none, beside };
+    Form(Sheet& sheet, Place start, Checks checks = Checks::none) : sheet_(sheet), at_(start), checks_(checks) {}
 
     Form& section(const std::string& text);
-    /// A section whose lines have a Check beside them.
-    Form& checked_section(const std::string& text);
     /// `value` may be a formula that the user may type over.
     Form& input(const std::string& label, const std::string& name, Content value, const std::string& unit,
                 Format format, const Validation& validation);
@@ -83,6 +84,8 @@ class Form {
                Format format, Style style, const std::string& check);
     Sheet& sheet_;
     Place at_;
+    Checks checks_;
+    bool first_ = true;
 };
 
 /// A Notes sheet: headings and paragraphs down one wide column.

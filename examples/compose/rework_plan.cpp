@@ -27,7 +27,7 @@ const Validation any_date = compose::day(year{2000} / January / 1, year{2099} / 
 
 void plan(Workbook& book) {
     Sheet& sheet = book.sheet("Plan", Paper::landscape);
-    sheet.columns({0.4, 6.1, 3.0, 3.3, 0.5, 6.3, 2.9, 3.2, 7.6});
+    sheet.columns({0.4, 5.4, 4.0, 2.9, 0.5, 6.2, 3.1, 2.4, 8.4});
     look::opening(
         sheet, "=\"Rework plan: \"&block",
         "Fill in the framed, tinted cells on the left; the answers on the right follow. A Check that is blank "
@@ -40,11 +40,11 @@ void plan(Workbook& book) {
              "Grafting starts on \"&" +
                  date_words("start_date") + "&\"; \"&crew&\" grafters finish on \"&" + date_words("finish_date") +
                  "&\". First look under the bags on \"&" + date_words("first_look") +
-                 "&\". Some \"&ROUND(100*chance_wanted;0)&\" in 100 trees should keep at least \"&live_wanted&\" live "
+                 "&\". About \"&ROUND(100*chance_wanted;0)&\" in 100 trees should keep at least \"&live_wanted&\" live "
                  "grafts.\"",
              Style::sentence)
         .across(8);
-    sheet.row_height(4, 1.25);
+    sheet.row_height(4, 1.4);
 
     Form inputs(sheet, "B6");
     inputs.section("The block")
@@ -67,20 +67,20 @@ void plan(Workbook& book) {
         .input("Store", "storage", "cool", "room or cool", Format::text, one_of({"room", "cool"}));
     inputs.section("Take")
         .input("Expected take of fresh wood", "expected_take", 0.72, "of the grafts", Format::percent, share(0.01, 1))
-        .input("Likeness within a tree", "clustering", 0.1, "0 none, see Notes", Format::hundredth,
+        .input("Likeness within a tree", "clustering", 0.1, "0 to 0.95, see Notes", Format::hundredth,
                number(0, 0.95, "0: grafts of a tree fail one by one; near 1: together"))
         .input("Live grafts wanted on a tree", "live_wanted", 5.0, "grafts", Format::count, whole(1, 100, "grafts"))
-        .input("Trees that should have them", "tree_chance", 0.8, "of the trees", Format::percent, share(0.5, 0.999));
+        .input("Trees that should have them", "tree_chance", 0.75, "of the trees", Format::percent, share(0.5, 0.999));
     inputs.section("Dates").input("First day of grafting", "graft_date", Date{year{2027} / September / 20}, "date",
                                   Format::weekday_date, any_date);
 
-    Form answers(sheet, "F6");
-    answers.checked_section("The block")
+    // Sections on both sides start in the same rows.
+    Form answers(sheet, "F6", Form::Checks::beside);
+    answers.section("The block")
         .answer("Places for trees, by area and spacing", "tree_places",
                 "=REWORK.TREES(area_ha;row_spacing_m;tree_spacing_m)", "trees", Format::count)
         .answer("Gaps against the count", "", "=tree_places-trees", "trees", Format::count,
-                "=IF(trees>1.1*tree_places;\"More trees counted than the spacing has room for: look at area, spacing "
-                "and count.\";\"\")")
+                "=IF(trees>1.1*tree_places;\"More trees than the spacing has room for.\";\"\")")
         .answer("Grafts that fit round a stub", "fitting_grafts", "=REWORK.STUBGRAFTS(stub_diameter_cm)", "grafts",
                 Format::count,
                 "=IF(grafts_per_stub>fitting_grafts;\"More grafts on a stub than fit round it.\";"
@@ -88,42 +88,51 @@ void plan(Workbook& book) {
         .answer("Stubs in the block", "stubs", "=trees*stubs_per_tree", "stubs", Format::count, "")
         .answer("Grafts on a tree", "grafts_per_tree", "=stubs_per_tree*grafts_per_stub", "grafts", Format::count, "")
         .total("Grafts in the block", "grafts", "=trees*grafts_per_tree", "grafts", Format::count);
-    answers.checked_section("Budwood")
+    answers.to_row(14)
+        .section("Budwood")
         .total("Sticks to order", "sticks", "=REWORK.STICKS(grafts;buds_per_graft;buds_per_stick;spare)", "sticks",
                Format::count)
         .answer("The same, lot by lot (sheet Budwood)", "", "=sticks_in_lots", "sticks", Format::count,
-                "=IF(trees_in_lots<>trees;\"The lots on sheet Budwood are for \"&trees_in_lots&\" trees, not \"&trees&"
-                "\".\";\"\")")
+                "=IF(trees_in_lots<>trees;\"The lots are for \"&trees_in_lots&\" trees, not \"&trees&\".\";\"\")")
         .answer("Buds still alive after the store", "alive", "=REWORK.BUDSALIVE(days_in_store;storage)", "of the buds",
-                Format::percent_tenth)
+                Format::percent_tenth);
+    answers.to_row(18)
+        .section("Take")
         .answer("Take to expect after the store", "take_after_store", "=expected_take*alive", "of the grafts",
-                Format::percent_tenth, "");
-    answers.checked_section("Take")
+                Format::percent_tenth, "")
         .answer("Trees with the live grafts wanted", "chance_wanted",
                 "=REWORK.TREECHANCE(grafts_per_tree;take_after_store;live_wanted;clustering)", "of the trees",
                 Format::percent_tenth)
         .answer("Grafts on a tree for the trees wanted", "grafts_for_chance",
                 "=REWORK.TREEGRAFTS(take_after_store;tree_chance;live_wanted;clustering)", "grafts", Format::count,
-                "=IF(grafts_per_tree<grafts_for_chance;\"A tree gets \"&grafts_per_tree&\" grafts: too few for \"&"
+                "=IF(grafts_per_tree<grafts_for_chance;\"A tree gets \"&grafts_per_tree&\": too few for \"&"
                 "ROUND(100*tree_chance;0)&\" in 100 trees.\";\"\")")
         .answer("Trees with a live graft at all", "tree_take",
                 "=REWORK.TREECHANCE(grafts_per_tree;take_after_store;1;clustering)", "of the trees",
                 Format::percent_tenth);
-    answers.checked_section("Dates")
+    answers.to_row(24)
+        .section("Dates")
         .answer("Grafting done (sheet Crew)", "", "=finish_date", "date", Format::weekday_date, "")
         .answer("First look under the bag", "first_look",
                 "=REWORK.MILESTONE(graft_date;\"First look under the bag\";0;stages)", "date", Format::weekday_date)
         .answer("Bags off, not before", "", "=REWORK.MILESTONE(graft_date;\"Shoots clear, bag off\";-1;stages)", "date",
                 Format::weekday_date)
-        .answer("Start of the framework", "", "=REWORK.MILESTONE(graft_date;\"Start the framework\";0;stages)", "date",
-                Format::weekday_date)
         .answer("First crop", "", "=REWORK.MILESTONE(graft_date;\"First crop\";0;stages)", "date",
                 Format::weekday_date);
-    answers.checked_section("Money (sheet Money)")
+    answers.to_row(29)
+        .section("Money (sheet Money)")
         .answer("Cost of the rework", "", "=rework_cost", "=currency", Format::count, "")
         .answer("Paid back after", "", "=payback", "years", Format::tenth, "=payback_check");
+    sheet
+        .put("B33",
+             "Trained hands on saws, firm ladders, labels before figures: see the cautions on sheet Notes before "
+             "anybody "
+             "cuts. The scene is invented.",
+             Style::caution)
+        .across(8);
+    sheet.row_height(33, 0.9);
     sheet.cursor("C13");
-    sheet.print_area("A1:I35");
+    sheet.print_area("A1:I33");
 }
 
 void budwood(Workbook& book) {
@@ -169,7 +178,7 @@ void budwood(Workbook& book) {
                     "=IF(D{r}=\"\";\"\";REWORK.WHY(\"STICKS\";H{r};buds_per_graft;buds_per_stick;E{r})&"
                     "REWORK.WHY(\"BUDSALIVE\";F{r};G{r}))",
                     Style::check);
-    sheet.mark(Area("K", first, last), "LEN(K5)>0", Style::mark_bad);
+    sheet.mark(Area("K", first, last), "LEN(K5)>0", Style::mend);
     sheet.put("B11", "In all", Style::total);
     sheet.put("C11", "", Style::total);
     sheet.put("D11", "=SUM(D5:D10)", Style::total, Format::count).name("trees_in_lots");
@@ -181,7 +190,7 @@ void budwood(Workbook& book) {
               "=IF(trees_in_lots<>trees;\"The lots are for \"&trees_in_lots&\" trees, the block has \"&trees&"
               "\".\";\"\")",
               Style::check);
-    sheet.mark("K11", "LEN(K11)>0", Style::mark_bad);
+    sheet.mark("K11", "LEN(K11)>0", Style::mend);
 
     sheet.put("B13", "Scions from a stick", Style::label);
     sheet.put("D13", "=INT(buds_per_stick/buds_per_graft)", Style::answer, Format::count);
@@ -230,8 +239,8 @@ void materials(Workbook& book) {
         .input("Strength wanted", "target_strength", 0.01, "of the liquid", Format::percent_tenth, share(0.0001, 1))
         .input("Mixed a day", "tub_l", 4.0, "litres", Format::tenth, number(0.1, 1000, "litres"));
 
-    Form answers(sheet, "F4");
-    answers.checked_section("Paint")
+    Form answers(sheet, "F4", Form::Checks::beside);
+    answers.section("Paint")
         .answer("Bark of one limb", "limb_area_m2", "=REWORK.LIMBAREA(limb_base_cm;limb_tip_cm;limb_length_m)", "m2",
                 Format::hundredth)
         .answer("Bark to paint", "bark_m2", "=limb_area_m2*limbs_per_tree*trees", "m2", Format::count, "")
@@ -239,22 +248,21 @@ void materials(Workbook& book) {
                Format::tenth)
         .answer("Mix for the sprayer or brush", "", "=paint_l*(1+water_parts)", "litres", Format::tenth, "");
     answers.to_row(13)
-        .checked_section("Tape")
+        .section("Tape")
         .answer("Tape for one stub", "tape_per_stub_m",
                 "=REWORK.TAPE(stub_diameter_cm;wrap_height_cm;tape_width_mm;overlap;extra_turns)", "m",
                 Format::hundredth)
         .total("Tape in all", "tape_m", "=tape_per_stub_m*stubs", "m", Format::count);
     answers.to_row(18)
-        .checked_section("Bleach")
+        .section("Bleach")
         .answer("Bleach into the tub", "bleach_l", "=REWORK.DILUTE(stock_strength;target_strength;tub_l)", "litres",
                 Format::hundredth)
         .answer("Water on top", "", "=tub_l-bleach_l", "litres", Format::hundredth, "");
 
     constexpr int head = 24;
-    sheet.put(Place("B", head - 1), "Shopping list", Style::section);
-    for (int column = 3; column <= 10; ++column) sheet.put({column, head - 1}, "", Style::section);
-    look::headings(sheet, Place("B", head), {"Item", "Need", "Unit"});
-    sheet.put(Place("E", head), "", Style::heading);
+    look::band(sheet, Place("B", head - 1), "Shopping list", 10);
+    look::headings(sheet, Place("B", head), {"Item", "Need"});
+    sheet.put(Place("D", head), "Unit", Style::heading).across(2);
     look::headings(sheet, Place("F", head), {"Pack", "Pack holds", "Spare", "Packs to buy", "Price of a pack", "Cost"});
     struct Item {
         const char* name;
@@ -277,7 +285,7 @@ void materials(Workbook& book) {
     for (const Item& item : items) {
         sheet.put(Place("B", row), item.name, Style::body);
         sheet.put(Place("C", row), item.need, Style::answer, Format::count);
-        sheet.put(Place("D", row), item.unit, Style::body);
+        sheet.put(Place("D", row), item.unit, Style::body).across(2);
         sheet.put(Place("F", row), item.pack, Style::input, Format::text);
         sheet.put(Place("G", row), item.holds, Style::input, Format::count);
         sheet.put(Place("H", row), item.spare, Style::input, Format::percent);
@@ -292,8 +300,7 @@ void materials(Workbook& book) {
     sheet.valid(Area("H", head + 1, last), share(0, 2));
     sheet.valid(Area("J", head + 1, last), number(0, 1e6, "your currency"));
     sheet.put(Place("B", row), "In all", Style::total);
-    sheet.empty("C31:D31", Style::total);
-    sheet.empty("F31:I31", Style::total);
+    sheet.empty("C31:I31", Style::total);
     sheet.put(Place("J", row), "=currency", Style::total);
     sheet.put(Place("K", row), "=SUM(K25:K30)", Style::total, Format::count).name("materials_cost");
     sheet
@@ -338,8 +345,8 @@ void crew(Workbook& book) {
     }
     sheet.name("holidays", Area("C", first, last));
 
-    Form answers(sheet, "F4");
-    answers.checked_section("What follows")
+    Form answers(sheet, "F4", Form::Checks::beside);
+    answers.section("What follows")
         .answer("Grafts to place", "", "=grafts", "grafts", Format::count, "")
         .answer("Working days needed", "crew_days", "=REWORK.CREWDAYS(grafts;grafts_per_day;crew)", "days",
                 Format::count)
@@ -363,29 +370,28 @@ void crew(Workbook& book) {
     sheet.print_area("A1:I19");
 }
 
-constexpr int first_stage = 5;
-const int stages_in_all = static_cast<int>(defaults::schedule().rows());
+constexpr int first_stage = 5;  // rows on sheet Calendar
+const int last_stage = first_stage + static_cast<int>(defaults::schedule().rows()) - 1;
 
 void calendar(Workbook& book) {
     Sheet& sheet = book.sheet("Calendar", Paper::landscape);
-    sheet.columns({0.4, 5.4, 3.1, 3.1, 3.1, 9.2, 1.3, 2.9, 0.6, 3.6, 1.7, 1.7, 1.7, 1.7, 1.7, 1.7});
+    sheet.columns({0.4, 5.6, 3.3, 3.3, 3.3, 9.6, 1.5, 3.0});
     look::opening(
         sheet, "=\"Calendar: \"&block",
-        "Dates count from the first day of grafting; a sign on the tree outranks a date. Tick what is done. The "
-        "offsets are on sheet Defaults.",
+        "Dates count from the first day of grafting; a sign on the tree outranks a date. Mark what is done with "
+        "an x, or write down the day. The offsets are on sheet Defaults.",
         7);
     look::headings(sheet, "B4", {"Stage", "Earliest", "Target", "Latest", "Sign to look for", "Done", "Done on"});
-    const int last = first_stage + stages_in_all - 1;
-    sheet.array(Area({2, first_stage}, {6, last}), "=REWORK.SCHEDULE(graft_date;stages)", Style::body,
+    sheet.array(Area({2, first_stage}, {6, last_stage}), "=REWORK.SCHEDULE(graft_date;stages)", Style::body,
                 {Format::general, Format::weekday_date, Format::weekday_date, Format::weekday_date, Format::general});
-    sheet.empty(Area("G", first_stage, last), Style::input, Format::text);
-    sheet.valid(Area("G", first_stage, last), one_of({"x"}));
-    sheet.empty(Area("H", first_stage, last), Style::input, Format::date);
-    sheet.valid(Area("H", first_stage, last), any_date);
-    sheet.mark(Area("B", first_stage, last), "AND(NOT(ISBLANK(as_of));B5=next_stage)", Style::mark_due);
-    sheet.mark(Area("E", first_stage, last), "AND(NOT(ISBLANK(as_of));$E5<as_of;$G5=\"\";$H5=\"\")", Style::mark_bad);
+    sheet.empty(Area("G", first_stage, last_stage), Style::input, Format::text);
+    sheet.valid(Area("G", first_stage, last_stage), one_of({"x"}));
+    sheet.empty(Area("H", first_stage, last_stage), Style::input, Format::date);
+    sheet.valid(Area("H", first_stage, last_stage), any_date);
+    sheet.mark(Area("B", first_stage, last_stage), "B5=next_stage", Style::due);
+    sheet.mark(Area("E", first_stage, last_stage), "AND($E5<as_of;$G5=\"\";$H5=\"\")", Style::mend);
 
-    const int below = last + 2;
+    const int below = last_stage + 2;
     sheet.put(Place("B", below), "Look at the plan as of", Style::label);
     sheet.put(Place("C", below), Date{year{2027} / September / 13}, Style::input, Format::weekday_date)
         .name("as_of")
@@ -395,66 +401,68 @@ void calendar(Workbook& book) {
     sheet.put(Place("C", below + 1), "=REWORK.STAGEDUE(graft_date;as_of;stages)", Style::answer)
         .name("next_stage")
         .across(2);
+    sheet.put(Place("E", below + 1), "=REWORK.WHY(\"STAGEDUE\";graft_date;as_of;stages)", Style::check);
     sheet
-        .put(Place("F", below),
-             "Framed in the table: the stage due next, and a latest date that has passed without a tick.", Style::lead)
-        .across(3, 2);
-
-    // What the charts draw: in stacked bars each piece starts where the last one ends, and pieces below zero stack
-    // apart from those above it.
-    constexpr int months_from = 8;  // stages before this one are drawn in weeks, the others in months
-    look::headings(
-        sheet, "J4",
-        {"Behind the charts", "Unit", "Until then", "Earliest to target", "Target to latest", "before day 0"});
-    sheet.put("J3", "For the charts only; not printed", Style::workings);
-    for (int row = first_stage; row <= last; ++row) {
-        const bool weeks = row - first_stage < months_from;
-        const std::string unit = weeks ? "7" : "30.4375";
-        const auto offset = [&](const std::string& column) { return "(" + column + "{r}-graft_date)/" + unit; };
-        sheet.put(Place("J", row), at_row("=B{r}", row), Style::workings);
-        sheet.put(Place("K", row), weeks ? "weeks" : "months", Style::workings);
-        sheet.put(Place("L", row), at_row("=MAX(0;" + offset("C") + ")", row), Style::workings, Format::hundredth);
-        sheet.put(Place("M", row), at_row("=MAX(0;" + offset("D") + ")-L{r}", row), Style::workings, Format::hundredth);
-        sheet.put(Place("N", row), at_row("=MAX(0;" + offset("E") + ")-L{r}-M{r}", row), Style::workings,
-                  Format::hundredth);
-        sheet.put(Place("O", row), at_row("=MIN(0;" + offset("C") + ")", row), Style::workings, Format::hundredth);
-    }
-    const auto timeline = [&](const std::string& title, int from, int to, const std::string& unit) {
-        Chart chart{.title = title,
-                    .description = "One bar for each stage, from its earliest date over its target to its latest.",
-                    .categories = Area("J", from, to),
-                    .category_title = "",
-                    .value_title = unit + " after the first day of grafting",
-                    .value_format = Format::general,
-                    .series = {},
-                    .sideways = true,
-                    .stacked = true};
-        chart.series.push_back({Area("L", from, to), "L4", Series::Shape::hidden, 0});
-        chart.series.push_back({Area("M", from, to), "M4", Series::Shape::column, 2});
-        chart.series.push_back({Area("N", from, to), "N4", Series::Shape::column, 0});
-        chart.series.push_back({Area("O", from, to), "O4", Series::Shape::column, 1});
-        return chart;
-    };
-    const int charts = below + 3;
-    sheet.page_break(charts);
-    sheet.put(Place("B", charts), "The calendar as a timeline", Style::section);
-    for (int column = 3; column <= 8; ++column) sheet.put({column, charts}, "", Style::section);
-    Chart weeks = timeline("The first season", first_stage, first_stage + months_from - 1, "weeks");
-    weeks.step = 2;
-    sheet.chart(Place("B", charts + 1), 27.2, 8.0, weeks);
-    Chart months = timeline("To the second crop", first_stage + months_from, last, "months");
-    months.step = 6;
-    months.least = 0;
-    sheet.chart(Place("B", charts + 16), 27.2, 7.2, months);
-    sheet.put(Place("B", charts + 30), "", Style::plain);
-    sheet.header_rows(4, 4);
+        .put(Place("B", below + 2),
+             "Framed in the table: the stage due next, and a latest date that has passed without a mark.", Style::note)
+        .across(7);
+    sheet.freeze(4);
     sheet.cursor("G5");
-    sheet.print_area(Area({1, 1}, {8, charts + 30}));
+    sheet.print_area(Area({1, 1}, {8, below + 2}));
+}
+
+void timeline(Workbook& book) {
+    Sheet& sheet = book.sheet("Timeline", Paper::landscape);
+    sheet.columns({0.4, 9.0, 9.0, 9.0, 0.8, 4.6, 1.8, 2.2, 2.2, 2.2, 2.2});
+    look::opening(sheet, "=\"Timeline: \"&block",
+                  "Each bar runs from a stage's earliest date over its target, where the shade changes, to its latest.",
+                  3);
+    // In stacked bars each piece starts where the last one ends; pieces below zero stack apart from those above it.
+    sheet.put("F5", "Behind the charts; not printed", Style::workings);
+    look::headings(sheet, "F6",
+                   {"Stage", "Unit", "Until then", "Earliest to target", "Target to latest", "Before day 0"});
+    constexpr int first = 7;
+    constexpr int in_weeks = 8;  // so many stages are drawn in weeks, the others in months
+    const int last = first + last_stage - first_stage;
+    for (int row = first; row <= last; ++row) {
+        const bool weeks = row - first < in_weeks;
+        const auto offset = [&](const std::string& column) {
+            return "(Calendar." + column + std::to_string(row - first + first_stage) + "-graft_date)/" +
+                   (weeks ? "7" : "30.4375");
+        };
+        sheet.put(Place("F", row), at_row("=Calendar.B{r}", row - first + first_stage), Style::workings);
+        sheet.put(Place("G", row), weeks ? "weeks" : "months", Style::workings);
+        sheet.put(Place("H", row), at_row("=MAX(0;" + offset("C") + ")", row), Style::workings, Format::hundredth);
+        sheet.put(Place("I", row), at_row("=MAX(0;" + offset("D") + ")-H{r}", row), Style::workings, Format::hundredth);
+        sheet.put(Place("J", row), at_row("=MAX(0;" + offset("E") + ")-H{r}-I{r}", row), Style::workings,
+                  Format::hundredth);
+        sheet.put(Place("K", row), at_row("=MIN(0;" + offset("C") + ")", row), Style::workings, Format::hundredth);
+    }
+    const auto bars = [](const std::string& title, int from, int to, const std::string& unit, double step) {
+        using Shape = Series::Shape;
+        return Chart{.title = title,
+                     .description = "One bar for each stage, from its earliest date over its target to its latest.",
+                     .categories = Area("F", from, to),
+                     .category_title = "",
+                     .value_title = unit + " after the first day of grafting",
+                     .value_format = Format::count,
+                     .series = {{.values = Area("H", from, to), .label = "H6", .shape = Shape::hidden},
+                                {.values = Area("I", from, to), .label = "I6", .shape = Shape::column, .paint = 2},
+                                {.values = Area("J", from, to), .label = "J6", .shape = Shape::column, .paint = 0},
+                                {.values = Area("K", from, to), .label = "K6", .shape = Shape::column, .paint = 1}},
+                     .sideways = true,
+                     .stacked = true,
+                     .step = step};
+    };
+    const int split = first + in_weeks;
+    sheet.chart("B3", 27, 8.2, bars("The first season", first, split - 1, "weeks", 1));
+    sheet.chart("B4", 27, 7.2, bars("To the second crop", split, last, "months", 3));
+    sheet.print_area("A1:D4");
 }
 
 void take(Workbook& book) {
     Sheet& sheet = book.sheet("Take", Paper::landscape);
-    sheet.columns({0.4, 1.5, 1.7, 3.0, 2.6, 2.0, 2.0, 2.2, 1.9, 1.9, 1.9, 1.9, 2.0, 6.4});
+    sheet.columns({0.4, 1.5, 1.7, 3.2, 2.4, 2.0, 2.0, 2.2, 1.9, 1.9, 1.9, 1.9, 2.0, 7.5});
     look::opening(sheet, "=\"Take: \"&block",
                   "One line for each row of trees. Count live grafts at the first look, and again at the second; the "
                   "limits say how sure the count is (95 in 100).",
@@ -510,8 +518,8 @@ void take(Workbook& book) {
     sheet.fill_down(Area("M", first, last), "=IF(I{r}=\"\";\"\";REWORK.REGRAFTS(I{r};C{r}*live_wanted))", Style::answer,
                     Format::count);
     sheet.fill_down(Area("N", first, last), "=IF(I{r}=\"\";\"\";REWORK.WHY(\"TAKE\";I{r};F{r}))", Style::check);
-    sheet.mark(Area("N", first, last), "LEN(N5)>0", Style::mark_bad);
-    sheet.mark(Area("M", first, last), "AND(ISNUMBER(M5);M5>0)", Style::mark_due);
+    sheet.mark(Area("N", first, last), "LEN(N5)>0", Style::mend);
+    sheet.mark(Area("M", first, last), "AND(ISNUMBER(M5);M5>0)", Style::due);
     sheet.name("grafter", Area("D", first, last));
     sheet.name("batch", Area("E", first, last));
     sheet.name("placed", Area("F", first, last));
@@ -520,104 +528,122 @@ void take(Workbook& book) {
     sheet.name("live_now", Area("I", first, last));
     sheet.name("to_redo", Area("M", first, last));
 
-    sheet.page_break(34);
-    const auto band = [&](int row, const std::string& text) {
-        sheet.put(Place("B", row), text, Style::section);
-        for (int column = 3; column <= 14; ++column) sheet.put({column, row}, "", Style::section);
-    };
-    band(34, "Round by round, over rows of trees as they stand (grafts of a row are alike, so the limits are wider)");
-    look::headings(sheet, "B35", {"Round", "", "", "Take", "At least", "At most", "Widened by", "Rows seen", "Grafts"});
-    const std::array<std::array<const char*, 2>, 2> rounds{
+    sheet.freeze(4);
+    sheet.cursor("G5");
+    sheet.print_area("A1:N32");
+}
+
+void regraft(Workbook& book) {
+    Sheet& sheet = book.sheet("Regraft", Paper::portrait);
+    sheet.columns({0.4, 5.6, 2.4, 2.4, 2.4, 2.4, 2.4, 2.6, 2.6, 2.4, 2.4, 2.4});
+    look::opening(sheet, "=\"How it took, and what to redo: \"&block",
+                  "From the counts on sheet Take. Limits say between what bounds the true take lies, 95 times in 100.",
+                  8);
+    look::band(sheet, "B4", "Round by round", 8);
+    look::headings(sheet, "B5", {"Round", "Take", "At least", "At most", "Design effect", "Rows seen", "Grafts"});
+    constexpr std::array<std::array<const char*, 2>, 2> rounds{
         {{"First look", "live_first"}, {"Second look", "live_second"}}};
-    for (int round = 0; round < 2; ++round) {
-        const int row = 36 + round;
-        const auto& [label, live] = rounds.at(static_cast<std::size_t>(round));
-        sheet.put(Place("B", row), label, Style::body).across(3);
-        sheet.array(Area({5, row}, {10, row}),
+    int row = 6;
+    for (const auto& [label, live] : rounds) {
+        sheet.put(Place("B", row), label, Style::body);
+        sheet.array(Area({3, row}, {8, row}),
                     std::string("=IF(COUNT(") + live + ")=0;\"\";REWORK.TAKETREES(" + live + ";placed))", Style::answer,
                     {Format::percent, Format::percent, Format::percent, Format::tenth, Format::count, Format::count});
+        ++row;
     }
-
-    band(39, "Grafter by grafter");
-    look::headings(sheet, "B40",
-                   {"Grafter", "", "", "Grafts", "Live now", "Take", "At least", "At most", "Steadied take",
-                    "Limit below", "Limit above"});
-    constexpr int grafters = 6;
-    for (int line = 0; line < grafters; ++line) {
-        const int row = 41 + line;
-        const std::string seen = "=IF(" + std::to_string(line + 1) +
-                                 ">grafters_seen;\"\";INDEX(REWORK.TAKEBY(grafter;"
-                                 "live_now;placed);" +
-                                 std::to_string(line + 1) + ";";
-        sheet.put(Place("B", row), seen + "1))", Style::body).across(3);
-        sheet.put(Place("E", row), seen + "2))", Style::answer, Format::count);
-        sheet.put(Place("F", row), seen + "3))", Style::answer, Format::count);
-        sheet.put(Place("G", row), seen + "4))", Style::answer, Format::percent);
-        sheet.put(Place("H", row), seen + "5))", Style::answer, Format::percent);
-        sheet.put(Place("I", row), seen + "6))", Style::answer, Format::percent);
-        sheet.put(Place("J", row), seen + "7))", Style::answer, Format::percent);
-        sheet.put(Place("K", row), at_row("=IF(G{r}=\"\";\"\";G{r}-H{r})", row), Style::workings, Format::percent);
-        sheet.put(Place("L", row), at_row("=IF(G{r}=\"\";\"\";I{r}-G{r})", row), Style::workings, Format::percent);
-    }
-    sheet.put("B47", "Grafters seen so far", Style::label);
-    sheet
-        .put("E47", "=IF(COUNT(live_now)=0;0;ROWS(REWORK.TAKEBY(grafter;live_now;placed)))", Style::answer,
-             Format::count)
-        .name("grafters_seen");
-    sheet.put("F47", "=IF(COUNT(live_now)=0;\"Nothing looked at yet.\";REWORK.WHY(\"TAKEBY\";grafter;live_now;placed))",
-              Style::check);
-    sheet.mark("F47", "LEN(F47)>0", Style::mark_bad);
-
-    band(49, "What to redo");
-    sheet.put("B50", "Grafts to redo in the rows looked at", Style::label);
-    sheet.put("F50", "=SUM(to_redo)", Style::total, Format::count).name("redo");
-    sheet.put("G50", "grafts", Style::unit);
-    sheet.put("B51", "Sticks for them", Style::label);
-    sheet.put("F51", "=REWORK.STICKS(redo;buds_per_graft;buds_per_stick;spare)", Style::total, Format::count);
-    sheet.put("G51", "sticks", Style::unit);
-    sheet.put("B52", "Crew days for them", Style::label);
-    sheet.put("F52", "=REWORK.CREWDAYS(redo;grafts_per_day;crew)", Style::answer, Format::count);
-    sheet.put("G52", "days", Style::unit);
-    sheet.put("B53", "Rows still to look at", Style::label);
-    sheet.put("F53", "=COUNT(placed)-COUNT(live_now)", Style::answer, Format::count);
-    sheet.put("G53", "rows", Style::unit);
     sheet
         .put(
-            "B55",
+            "B8",
+            "Grafts of one row are alike: same grafter, same day, same wood. So rows are taken as clusters; the design "
+            "effect says how many times wider (in variance) that makes the limits.",
+            Style::note)
+        .across(8);
+    sheet.row_height(8, 1.1);
+
+    look::band(sheet, "B10", "Grafter by grafter", 8);
+    look::headings(sheet, "B11",
+                   {"Grafter", "Grafts", "Live now", "Take", "At least", "At most", "Steadied take", "Check"});
+    look::headings(sheet, "K11", {"Down", "Up"});
+    sheet.put("K10", "Behind the chart", Style::workings);
+    constexpr int first = 12;
+    constexpr int last = 17;
+    const std::array<std::pair<const char*, Format>, 6> columns{{{"C", Format::count},
+                                                                 {"D", Format::count},
+                                                                 {"E", Format::percent},
+                                                                 {"F", Format::percent},
+                                                                 {"G", Format::percent},
+                                                                 {"H", Format::percent}}};
+    for (row = first; row <= last; ++row) {
+        const std::string line = std::to_string(row - first + 1);
+        const std::string seen =
+            "=IF(" + line + ">grafters_seen;\"\";INDEX(REWORK.TAKEBY(grafter;live_now;placed);" + line + ";";
+        sheet.put(Place("B", row), seen + "1))", Style::body);
+        int result = 2;
+        for (const auto& [column, format] : columns) {
+            sheet.put(Place(column, row), seen + std::to_string(result++) + "))", Style::answer, format);
+        }
+        sheet.put(Place("K", row), at_row("=IF(E{r}=\"\";\"\";E{r}-F{r})", row), Style::workings,
+                  Format::percent_tenth);
+        sheet.put(Place("L", row), at_row("=IF(E{r}=\"\";\"\";G{r}-E{r})", row), Style::workings,
+                  Format::percent_tenth);
+    }
+    sheet.put("I12", "=IF(COUNT(live_now)=0;\"Nothing looked at yet.\";REWORK.WHY(\"TAKEBY\";grafter;live_now;placed))",
+              Style::check);
+    sheet.mark("I12", "LEN(I12)>0", Style::mend);
+    sheet.put("B18", "Grafters seen (the table has room for six)", Style::label);
+    sheet
+        .put("E18", "=IF(COUNT(live_now)=0;0;ROWS(REWORK.TAKEBY(grafter;live_now;placed)))", Style::answer,
+             Format::count)
+        .name("grafters_seen");
+
+    Form(sheet, "B20")
+        .section("What to redo")
+        .total("Grafts in the rows looked at", "redo", "=SUM(to_redo)", "grafts", Format::count)
+        .total("Sticks for them", "", "=REWORK.STICKS(redo;buds_per_graft;buds_per_stick;spare)", "sticks",
+               Format::count)
+        .answer("Crew days for them", "", "=REWORK.CREWDAYS(redo;grafts_per_day;crew)", "days", Format::count, "")
+        .answer("Rows still to look at", "", "=COUNT(placed)-COUNT(live_now)", "rows", Format::count, "");
+    sheet
+        .put(
+            "B25",
             "A row's count hides trees with nothing alive: the workbook inspection-log counts tree by tree. Redo while "
-            "the bark slips, on stubs with sound bark; where it does not, keep a stock shoot near the stub to bud "
+            "the bark slips, on stubs with sound bark; where it does not, keep a stock shoot near the stub and bud it "
             "later.",
             Style::note)
-        .across(7, 3);
-
+        .across(8);
+    sheet.row_height(25, 1.1);
     Chart chart{.title = "Take by grafter, with its limits",
-                .description = "A mark for each grafter's take, with a bar from the lower to the upper limit.",
-                .categories = "B41:B46",
+                .description = "A column for each grafter's take, with a bar from the lower to the upper limit.",
+                .categories = Area("B", first, last),
                 .category_title = "",
                 .value_title = "take",
                 .value_format = Format::percent,
-                .series = {{"G41:G46", "G40", Series::Shape::point, 0, Area("K41:K46"), Area("L41:L46")}},
+                .series = {{.values = Area("E", first, last),
+                            .label = "E11",
+                            .shape = Series::Shape::column,
+                            .paint = 2,
+                            .less = Area("K", first, last),
+                            .more = Area("L", first, last)}},
                 .legend = false,
                 .least = 0,
                 .most = 1,
                 .step = 0.2};
-    sheet.chart("I49", 13.6, 6.6, chart);
-    sheet.header_rows(4, 4);
-    sheet.cursor("G5");
-    sheet.print_area("A1:N61");
+    sheet.chart("B26", 22, 6.4, chart);
+    sheet.print_area("A1:I26");
 }
 
 constexpr int years = 12;
-constexpr int first_year = 14;  // the row of year 1 on sheet Yield
+constexpr int first_year = 13;  // the row of year 1 on sheet Yield
 
 void yield(Workbook& book) {
     Sheet& sheet = book.sheet("Yield", Paper::portrait);
-    sheet.columns({0.4, 6.4, 3.2, 3.4, 3.2, 3.2});
+    sheet.columns({0.4, 6.6, 3.2, 3.6, 3.4, 3.2});
     look::opening(
         sheet, "=\"Yield by year: \"&block",
         "What the block should carry, with the trees that failed grafted again a year later. Years count from "
         "the first day of grafting.",
         5);
+    sheet.row_height(2, 1.1);
     Form(sheet, "B4")
         .section("Trees")
         .input("Yield of a mature tree", "mature_yield", 95.0, "kg a year", Format::count, number(0, 5000, "kg"))
@@ -628,20 +654,18 @@ void yield(Workbook& book) {
         .input("Of the others, live once regrafted", "regraft_take", 0.6, "of those trees", Format::percent,
                share(0, 1))
         .input("Trees lost in a year", "yearly_loss", 0.01, "of the trees", Format::percent_tenth, share(0, 0.99));
-    sheet.put("B11", "Check", Style::label);
-    sheet
-        .put("C11", why("=REWORK.YIELDBYYEAR(trees;12;mature_yield;share_live;regraft_take;yearly_loss;yield_curve)"),
-             Style::check)
-        .across(4);
-    sheet.mark("C11", "LEN(C11)>0", Style::mark_bad);
-    look::headings(sheet, "B13",
-                   {"Year after grafting", "Crop, kg", "Crop, tonnes", "Old variety, tonnes", "A tree, kg"});
     constexpr int last = first_year + years - 1;
-    sheet.fill_down(Area("B", first_year, last), "=ROW()-" + std::to_string(first_year - 1), Style::body,
-                    Format::count);
-    sheet.array(Area("C", first_year, last),
-                "=REWORK.YIELDBYYEAR(trees;12;mature_yield;share_live;regraft_take;yearly_loss;yield_curve)",
-                Style::answer, {Format::count});
+    const std::string crop =
+        "=REWORK.YIELDBYYEAR(trees;12;mature_yield;share_live;regraft_take;yearly_loss;yield_curve)";
+    sheet.put("B10", "Check", Style::label);
+    sheet.put("C10", why(crop), Style::check).across(4);
+    sheet.mark("C10", "LEN(C10)>0", Style::mend);
+    look::headings(sheet, Place("B", first_year - 1),
+                   {"After grafting", "Crop, kg", "Crop, tonnes", "Old variety, tonnes", "A tree, kg"});
+    for (int row = first_year; row <= last; ++row) {
+        sheet.put(Place("B", row), "Year " + std::to_string(row - first_year + 1), Style::body);
+    }
+    sheet.array(Area("C", first_year, last), crop, Style::answer, {Format::count});
     sheet.name("crop_kg", Area("C", first_year, last));
     sheet.fill_down(Area("D", first_year, last), "=C{r}/1000", Style::answer, Format::tenth);
     sheet.fill_down(Area("E", first_year, last), "=trees*old_yield/1000", Style::answer, Format::tenth);
@@ -649,135 +673,145 @@ void yield(Workbook& book) {
     Chart chart{.title = "Crop of the block by year after grafting",
                 .description = "A column for each year's crop in tonnes, and a line for what the old variety gave.",
                 .categories = Area("B", first_year, last),
-                .category_title = "year after grafting",
+                .category_title = "",
                 .value_title = "tonnes",
                 .value_format = Format::count,
-                .series = {{Area("D", first_year, last), "D13", Series::Shape::column, 0},
-                           {Area("E", first_year, last), "E13", Series::Shape::line, 3}},
+                .series = {{.values = Area("D", first_year, last),
+                            .label = Place("D", first_year - 1),
+                            .shape = Series::Shape::column,
+                            .paint = 2},
+                           {.values = Area("E", first_year, last),
+                            .label = Place("E", first_year - 1),
+                            .shape = Series::Shape::line,
+                            .paint = 3}},
                 .least = 0};
-    sheet.chart(Place("B", last + 2), 18.6, 9.0, chart);
+    sheet.chart(Place("B", last + 2), 19.8, 9.5, chart);
     sheet
-        .put(Place("B", last + 20),
+        .put(Place("B", last + 3),
              "The curve behind this is on sheet Defaults: a fifth of a mature crop at 33 months and half at 45 are "
              "common "
              "practice, the rest is an assumption. Put your own records there.",
              Style::note)
-        .across(5, 2);
+        .across(5);
+    sheet.row_height(last + 3, 1.2);
     sheet.cursor("C5");
-    sheet.print_area(Area({1, 1}, {6, last + 21}));
+    sheet.print_area(Area({1, 1}, {6, last + 3}));
 }
 
 void money(Workbook& book) {
     Sheet& sheet = book.sheet("Money", Paper::landscape);
-    sheet.columns({0.4, 6.0, 2.9, 3.4, 2.9, 2.9, 2.9, 2.9, 2.9, 2.9});
+    sheet.columns({0.4, 6.0, 2.7, 2.9, 2.9, 3.0, 3.0, 3.0, 2.9, 2.9, 2.9, 0.8, 2.6});
+    const Validation any_price = number(0, 1e9, "your currency");
     look::opening(
         sheet, "=\"Cost and income: \"&block",
         "Against leaving the block as it is: what the rework costs, what the new crop earns, and what the old "
         "one no longer does. Prices of today, no inflation.",
-        9);
+        10);
     Form(sheet, "B4")
         .section("What it costs")
         .input("Currency", "currency", "crowns", "name", Format::text, any_text("the currency's name"))
-        .input("Cutting back and clearing, a tree", "cut_cost", 9.5, "=currency", Format::hundredth,
-               number(0, 1e6, "your currency"))
-        .input("Budwood, a stick", "stick_price", 1.1, "=currency", Format::hundredth, number(0, 1e6, "your currency"))
-        .input("Royalty, a tree", "royalty", 3.0, "=currency", Format::hundredth, number(0, 1e6, "your currency"))
-        .input("Aftercare, a tree, year 1", "care_first", 6.2, "=currency", Format::hundredth,
-               number(0, 1e6, "your currency"))
-        .input("Aftercare, a tree, year 2", "care_second", 3.4, "=currency", Format::hundredth,
-               number(0, 1e6, "your currency"))
-        .input("Growing the block, a year", "growing_cost", 6100.0, "=currency", Format::count,
-               number(0, 1e9, "your currency"));
-    // The second column of the form lies over the columns of the table below.
-    const auto line = [&](int row, const std::string& label, const std::string& name, double value,
-                          const std::string& unit, Format format, const Validation& validation) {
-        sheet.put(Place("F", row), label, Style::label).across(2);
-        sheet.put(Place("H", row), value, Style::input, format).name(name).valid(validation);
-        sheet.put(Place("I", row), unit, Style::unit);
-    };
-    sheet.put("F4", "What it earns", Style::section);
-    for (const char* column : {"G", "H", "I", "J"}) sheet.put(Place(column, 4), "", Style::section);
-    line(5, "Price of the new crop, a kg", "new_price", 0.92, "=currency", Format::hundredth,
-         number(0, 1e6, "your currency"));
-    line(6, "Picking and packing, a kg", "pick_cost", 0.24, "=currency", Format::hundredth,
-         number(0, 1e6, "your currency"));
-    line(7, "Left over from the old crop, a year", "old_margin", 2400, "=currency", Format::count,
-         number(-1e9, 1e9, "your currency"));
-    line(8, "Interest", "rate", 0.06, "a year", Format::percent_tenth, share(0, 1));
+        .input("Cutting back and clearing, a tree", "cut_cost", 9.5, "=currency", Format::hundredth, any_price)
+        .input("Budwood, a stick", "stick_price", 1.1, "=currency", Format::hundredth, any_price)
+        .input("Royalty, a tree", "royalty", 3.0, "=currency", Format::hundredth, any_price)
+        .input("Aftercare, a tree, year 1", "care_first", 6.2, "=currency", Format::hundredth, any_price)
+        .input("Aftercare, a tree, year 2", "care_second", 3.4, "=currency", Format::hundredth, any_price)
+        .input("Growing the block, a year", "growing_cost", 6100.0, "=currency", Format::count, any_price);
 
-    const auto result = [&](int row, const std::string& label, const std::string& name, const std::string& formula,
-                            const std::string& unit, Format format, Style style) {
+    // The right side shares its columns with the table below, so its labels run over two of them.
+    const auto line = [&](int row, const std::string& label, Content value, const std::string& unit, Style style,
+                          Format format) {
         sheet.put(Place("F", row), label, Style::label).across(2);
-        auto cell = sheet.put(Place("H", row), formula, style, format);
-        if (!name.empty()) cell.name(name);
         sheet.put(Place("I", row), unit, Style::unit);
+        return sheet.put(Place("H", row), std::move(value), style, format);
     };
-    sheet.put("F10", "What follows", Style::section);
-    for (const char* column : {"G", "H", "I", "J"}) sheet.put(Place(column, 10), "", Style::section);
-    result(11, "Cost of the rework in year 0", "rework_cost", "=E20", "=currency", Format::count, Style::total);
-    result(12, "Paid back after, with interest", "payback", "=IFNA(REWORK.PAYBACK(flows;rate);\"never\")", "years",
-           Format::tenth, Style::total);
-    result(13, "Present value over 12 years", "", "=REWORK.PRESENTVALUE(flows;rate)", "=currency", Format::count,
-           Style::answer);
-    result(14, "Equal yearly amount", "", "=REWORK.EQUALANNUAL(flows;rate)", "=currency", Format::count, Style::answer);
-    result(15, "Price that just pays, a kg", "", "=REWORK.BREAKEVENPRICE(all_costs;crop_by_year;rate)", "=currency",
-           Format::hundredth, Style::answer);
-    sheet.put("B13", "Check", Style::label);
-    sheet.put("C13", "=REWORK.WHY(\"PAYBACK\";flows;rate)", Style::check).name("payback_check").across(3);
-    sheet.mark("C13", "LEN(C13)>0", Style::mark_bad);
+    look::band(sheet, "F4", "What it earns", 6);
+    line(5, "Price of the new crop, a kg", 0.92, "=currency", Style::input, Format::hundredth)
+        .name("new_price")
+        .valid(any_price);
+    line(6, "Picking and packing, a kg", 0.24, "=currency", Style::input, Format::hundredth)
+        .name("pick_cost")
+        .valid(any_price);
+    line(7, "Left over from the old crop, a year", 2400.0, "=currency", Style::input, Format::count)
+        .name("old_margin")
+        .valid(number(-1e9, 1e9, "your currency"));
+    line(8, "Interest", 0.06, "a year", Style::input, Format::percent_tenth).name("rate").valid(share(0, 1));
 
-    sheet.put("B17", "Year by year", Style::section);
-    for (int column = 3; column <= 10; ++column)
-        sheet.put({column, 17}, "=IF(COLUMN()=10;currency;\"\")", Style::section);
-    look::headings(sheet, "B19",
-                   {"Year", "Season", "Crop, kg", "Rework and aftercare", "Growing", "Picking and packing",
-                    "Old crop given up", "Income", "Flow"});
-    sheet.row_height(18, 0.2);
-    sheet.put("K19", "Summed flow", Style::heading);
-    constexpr int zero = 20;
+    look::band(sheet, "F9", "What follows", 6);
+    const auto result = [&](int row, const std::string& label, const std::string& formula, const std::string& unit,
+                            Format format) {
+        auto cell = line(row, label, formula, unit, Style::answer, format);
+        const std::string reason = why(formula);
+        if (!reason.empty()) {
+            sheet.put(Place("J", row), reason, Style::check);
+            sheet.mark(Place("J", row), "LEN(" + Place("J", row).text() + ")>0", Style::mend);
+        }
+        return cell;
+    };
+    result(10, "Cost of the rework, year 0", "=E18", "=currency", Format::count).name("rework_cost");
+    result(11, "Paid back after, with interest", "=IFNA(REWORK.PAYBACK(flows;rate);\"never\")", "years", Format::tenth)
+        .name("payback");
+    sheet.name("payback_check", "J11");
+    result(12, "Present value over 12 years", "=REWORK.PRESENTVALUE(flows;rate)", "=currency", Format::count);
+    result(13, "Equal yearly amount", "=REWORK.EQUALANNUAL(flows;rate)", "=currency", Format::count);
+    result(14, "Price that just pays, a kg", "=REWORK.BREAKEVENPRICE(all_costs;crop_by_year;rate)", "=currency",
+           Format::hundredth);
+
+    look::band(sheet, "B16", "=\"Year by year, in \"&currency", 10);
+    constexpr int head = 17;
+    constexpr int zero = head + 1;
     constexpr int last = zero + years;
+    look::headings(sheet, Place("B", head),
+                   {"After grafting", "Season", "Crop, kg", "Rework and aftercare", "Growing", "Picking and packing",
+                    "Old crop given up", "Income", "Flow", "Summed flow"});
+    sheet.put(Place("M", head), "All costs", Style::workings);
     for (int row = zero; row <= last; ++row) {
         const int after = row - zero;
-        sheet.put(Place("B", row), after, Style::body, Format::count);
-        sheet.put(Place("C", row), "=YEAR(graft_date)+" + std::to_string(after), Style::body);
-        sheet.put(Place("D", row), after == 0 ? std::string("=0") : "=INDEX(crop_kg;" + std::to_string(after) + ")",
-                  Style::answer, Format::count);
+        const std::string year_number = std::to_string(after);
+        sheet.put(Place("B", row), "Year " + year_number, Style::body);
+        sheet.put(Place("C", row), "=YEAR(graft_date)+" + year_number, Style::body);
         std::string cost = "=0";
         if (after == 0) cost = "=trees*(cut_cost+royalty)+sticks_in_lots*stick_price+grafting_pay+materials_cost";
         if (after == 1) cost = "=trees*care_first";
         if (after == 2) cost = "=trees*care_second";
+        sheet.put(Place("D", row), after == 0 ? "=0" : "=INDEX(crop_kg;" + year_number + ")", Style::answer,
+                  Format::count);
         sheet.put(Place("E", row), cost, Style::answer, Format::count);
         sheet.put(Place("F", row), after == 0 ? "=0" : "=growing_cost", Style::answer, Format::count);
         sheet.put(Place("G", row), at_row("=D{r}*pick_cost", row), Style::answer, Format::count);
         sheet.put(Place("H", row), after == 0 ? "=0" : "=old_margin", Style::answer, Format::count);
         sheet.put(Place("I", row), at_row("=D{r}*new_price", row), Style::answer, Format::count);
-        sheet.put(Place("J", row), at_row("=I{r}-SUM(E{r}:H{r})", row), Style::total, Format::count);
-        sheet.put(Place("K", row), "=SUM(J$20:J" + std::to_string(row) + ")", Style::answer, Format::count);
+        sheet.put(Place("J", row), at_row("=I{r}-SUM(E{r}:H{r})", row), Style::answer, Format::count);
+        sheet.put(Place("K", row), "=SUM(J$" + std::to_string(zero) + at_row(":J{r})", row), Style::answer,
+                  Format::count);
         sheet.put(Place("M", row), at_row("=SUM(E{r}:H{r})", row), Style::workings, Format::count);
     }
-    sheet.put("M19", "All costs", Style::workings);
     sheet.name("flows", Area("J", zero, last));
     sheet.name("all_costs", Area("M", zero, last));
     sheet.name("crop_by_year", Area("D", zero, last));
-    Chart chart{.title = "Summed flow by year",
-                .description =
-                    "A line that falls to the cost of the rework and rises with the new crop; paid back where "
-                    "it crosses zero.",
-                .categories = Area("C", zero, last),
-                .category_title = "season",
-                .value_title = "",
-                .value_format = Format::count,
-                .series = {{Area("J", zero, last), "J19", Series::Shape::column, 2},
-                           {Area("K", zero, last), "K19", Series::Shape::line, 0}}};
+    Chart chart{
+        .title = "Flow of each season, and all of them summed",
+        .description =
+            "Columns for each season's flow; a line that falls to the cost of the rework, rises with "
+            "the new crop and has paid back where it crosses zero.",
+        .categories = Area("C", zero, last),
+        .category_title = "season",
+        .value_title = "",
+        .value_format = Format::count,
+        .series = {
+            {.values = Area("J", zero, last), .label = Place("J", head), .shape = Series::Shape::column, .paint = 2},
+            {.values = Area("K", zero, last), .label = Place("K", head), .shape = Series::Shape::line, .paint = 0}}};
     sheet.page_break(last + 2);
-    sheet.put(Place("B", last + 2), "", Style::plain);
-    sheet.chart(Place("B", last + 2), 27, 11, chart);
+    sheet.chart(Place("B", last + 2), 32, 15, chart);
     sheet
-        .put(Place("B", last + 24),
-             "An estimate for comparing plans, no advice: prices, costs and interest are the user's own.", Style::note)
-        .across(9);
+        .put(
+            Place("B", last + 3),
+            "An estimate for comparing plans, no advice: prices, costs and interest are the user's own. Money of later "
+            "years counts less by the interest in the answers above; the chart adds it up as it comes.",
+            Style::note)
+        .across(10);
+    sheet.row_height(last + 3, 1.1);
     sheet.cursor("C6");
-    sheet.print_area(Area({1, 1}, {11, last + 24}));
+    sheet.print_area(Area({1, 1}, {11, last + 3}));
 }
 
 Content content_of(const slipbark::Cell& cell) {
@@ -800,15 +834,14 @@ void paste(Sheet& sheet, Place first, const Table& table, const std::vector<Form
 
 void defaults_sheet(Workbook& book) {
     Sheet& sheet = book.sheet("Defaults", Paper::landscape);
-    sheet.columns({0.4, 6.2, 2.1, 2.1, 2.1, 1.6, 9.4, 8.0});
+    sheet.columns({0.4, 5.6, 2.1, 2.1, 2.1, 1.6, 13.0, 7.4});
     look::opening(
         sheet, "Defaults",
         "The tables behind calendar and yield, each line with where it comes from. They are starting points: put "
         "your own crop's and place's figures over them.",
         7);
     const Table& schedule = slipbark::defaults::schedule();
-    sheet.put("B4", "Calendar: days (d), weeks (w) or months (m) from the first day of grafting", Style::section);
-    for (int column = 3; column <= 8; ++column) sheet.put({column, 4}, "", Style::section);
+    look::band(sheet, "B4", "Calendar: days (d), weeks (w) or months (m) from the first day of grafting", 7);
     look::headings(sheet, "B5",
                    {"Stage", "Earliest", "Target", "Latest", "Unit", "Sign to look for", "Where it comes from"});
     constexpr int first = 6;
@@ -825,18 +858,18 @@ void defaults_sheet(Workbook& book) {
 
     const Table& curve = slipbark::defaults::yield();
     const int head = last + 2;
-    sheet.put(Place("B", head), "Yield: share of a mature tree's crop", Style::section);
-    for (int column = 3; column <= 8; ++column) sheet.put({column, head}, "", Style::section);
-    look::headings(sheet, Place("B", head + 1), {"Years since grafting", "Share", "Where it comes from"});
+    look::band(sheet, Place("B", head), "Yield: share of a mature tree's crop", 7);
+    look::headings(sheet, Place("B", head + 1), {"Years since grafting", "Share"});
+    sheet.put(Place("D", head + 1), "Where it comes from", Style::heading).across(4);
     paste(sheet, {2, head + 2}, curve, {Format::hundredth, Format::percent});
     const int end = head + 1 + static_cast<int>(curve.rows());
     sheet.name("yield_curve", Area({2, head + 2}, {3, end}));
     sheet.valid(Area("B", head + 2, end), number(0, 100, "years"));
     sheet.valid(Area("C", head + 2, end), share(0, 3));
 
-    sheet.put(Place("B", end + 2), "Buds alive in the store (built in)", Style::section);
-    for (int column = 3; column <= 8; ++column) sheet.put({column, end + 2}, "", Style::section);
-    look::headings(sheet, Place("B", end + 3), {"Days in store", "Alive", "Where it comes from"});
+    look::band(sheet, Place("B", end + 2), "Buds alive in the store (built in)", 7);
+    look::headings(sheet, Place("B", end + 3), {"Days in store", "Alive"});
+    sheet.put(Place("D", end + 3), "Where it comes from", Style::heading).across(4);
     int row = end + 4;
     for (const Table* store : {&slipbark::defaults::room_storage(), &slipbark::defaults::cool_storage()}) {
         for (std::size_t line = 0; line < store->rows(); ++line, ++row) {
@@ -905,7 +938,9 @@ std::string rework_plan() {
     materials(book);
     crew(book);
     calendar(book);
+    timeline(book);
     take(book);
+    regraft(book);
     yield(book);
     money(book);
     defaults_sheet(book);

@@ -248,10 +248,10 @@ void Sheet::mark(Area area, const std::string& formula, Style style) { marks_.pu
 
 void Sheet::chart(Place place, double width_cm, double height_cm, Chart chart) {
     charts_.insert_or_assign({place.row, place.column}, Placed{width_cm, height_cm, std::move(chart)});
+    row_height(place.row, height_cm + 0.3);
     cells_.try_emplace({place.row, place.column});
 }
 
-void Sheet::header_rows(int first, int last) { header_ = {first, last}; }
 void Sheet::print_area(Area area) { printed_ = area; }
 void Sheet::page_break(int row) { breaks_.push_back(row); }
 

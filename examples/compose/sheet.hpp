@@ -56,24 +56,24 @@ using Content = std::variant<std::monostate, double, std::string, Date>;
 /// What a cell is for. look.cpp says what that looks like.
 enum class Style {
     plain,
-    title,       ///< first line of a sheet
-    lead,        ///< the line under it: what the sheet is for
-    section,     ///< heading of a group of lines
-    heading,     ///< heading of a table's column
-    label,       ///< what a line holds
-    unit,        ///< the unit beside a number
-    input,       ///< to be filled in by the user
-    answer,      ///< follows from the inputs
-    total,       ///< an answer that sums up a table or a sheet
-    body,        ///< a table's text that is not to be filled in
-    check,       ///< the Check column: blank, or what to mend
-    sentence,    ///< a summary in words, over several cells
-    note,        ///< running text
-    caution,     ///< running text on what can hurt
-    workings,    ///< numbers behind a chart, outside the printed page
-    mark_bad,    ///< laid over a cell by a condition: something to mend
-    mark_due,    ///< laid over a cell by a condition: look here now
-    mark_quiet,  ///< laid over a cell by a condition: done, no longer of interest
+    title,     ///< first line of a sheet
+    lead,      ///< the line under it: what the sheet is for
+    section,   ///< heading of a group of lines
+    heading,   ///< heading of a table's column
+    label,     ///< what a line holds
+    unit,      ///< the unit beside a number
+    input,     ///< to be filled in by the user
+    answer,    ///< follows from the inputs
+    total,     ///< an answer that sums up a table or a sheet
+    body,      ///< a table's text that is not to be filled in
+    check,     ///< the Check column: blank, or what to mend
+    sentence,  ///< a summary in words, over several cells
+    note,      ///< running text
+    caution,   ///< running text on what can hurt
+    workings,  ///< numbers behind a chart, outside the printed page
+    mend,      ///< laid over a cell by a condition: something to mend
+    due,       ///< laid over a cell by a condition: look here now
+    done,      ///< laid over a cell by a condition: no longer of interest
 };
 
 enum class Format { general, text, count, tenth, hundredth, percent, percent_tenth, date, weekday_date };
@@ -161,10 +161,13 @@ class Sheet {
     void valid(Area area, const Validation& validation);
     /// Lays `style` over the cells where `formula` is true; relative addresses count from the area's first cell.
     void mark(Area area, const std::string& formula, Style style);
+    /// A chart in a row of its own, which is made as high as the chart.
     void chart(Place place, double width_cm, double height_cm, Chart chart);
 
-    /// Rows printed at the top of each page; they also stay in sight when scrolling.
-    void header_rows(int first, int last);
+    /// The rows down to this one stay in sight when scrolling.
+    void freeze(int last_row) { frozen_ = last_row; }
+    /// The rows down to this one are printed at the top of each page; for tables of several pages.
+    void repeat(int last_row) { repeated_ = last_row; }
     void print_area(Area area);
     void cursor(Place place) { cursor_ = place; }
     /// Starts a new page above this row.
@@ -209,7 +212,8 @@ class Sheet {
     std::map<std::pair<int, int>, Placed> charts_;
     std::vector<Mark> marks_;
     std::vector<int> breaks_;
-    std::optional<std::pair<int, int>> header_;
+    int frozen_ = 0;
+    int repeated_ = 0;
     std::optional<Area> printed_;
     Place cursor_{1, 1};
 };

@@ -80,13 +80,7 @@ bool is_percent(Format format) { return format == Format::percent || format == F
 std::string inner_name(std::string_view shown) {
     std::string name;
     for (const char c : shown) {
-        if (c == ' ') {
-            name += "_20_";
-        } else if (c == ':') {
-            name += "_3a_";
-        } else {
-            name += c;
-        }
+        name += c == ' ' ? "_20_" : std::string(1, c);
     }
     return name;
 }
@@ -94,7 +88,6 @@ std::string inner_name(std::string_view shown) {
 std::string style_name(Style style, Format format) {
     std::string name(look::of(style).name);
     std::replace(name.begin(), name.end(), ' ', '-');
-    name.erase(std::remove(name.begin(), name.end(), ':'), name.end());
     return format == Format::general ? name : name + "-" + format_name(format);
 }
 
@@ -175,11 +168,12 @@ class Writer {
     }
 
   private:
-    std::string stored(const std::string& formula) const {
-        return stored_formula(formula, [this](std::string_view word) {
-            return std::any_of(book_.names_.begin(), book_.names_.end(),
-                               [&](const auto& known) { return known.first == word; });
-        });
+    /// The address of a named range.
+    const std::string& address_of(const std::string& name) const {
+        for (const auto& [known, address] : book_.names_) {
+            if (known == name) return address;
+        }
+        throw std::logic_error("no range is named \"" + name + "\"");
     }
 
     void add_settings(Tree& root) const {
@@ -195,8 +189,8 @@ class Writer {
             Tree& entry = add(tables, "config:config-item-map-entry", {{"config:name", sheet->title_}});
             item(entry, "CursorPositionX", "int", std::to_string(sheet->cursor_.column - 1));
             item(entry, "CursorPositionY", "int", std::to_string(sheet->cursor_.row - 1));
-            if (sheet->header_) {
-                const std::string below = std::to_string(sheet->header_->second);
+            if (sheet->frozen_ > 0) {
+                const std::string below = std::to_string(sheet->frozen_);
                 item(entry, "VerticalSplitMode", "short", "2");
                 item(entry, "VerticalSplitPosition", "int", below);
                 item(entry, "ActiveSplitRange", "short", "2");
@@ -222,7 +216,12 @@ class Writer {
              {"fo:color", std::string(look::ink)},
              {"fo:language", "en"},
              {"fo:country", "GB"}});
-        add(styles, "style:style", {{"style:name", "Default"}, {"style:family", "table-cell"}});
+        add(add(styles, "style:style", {{"style:name", "Default"}, {"style:family", "table-cell"}}),
+            "style:table-cell-properties",
+            {{"fo:padding-top", "0.07cm"},
+             {"fo:padding-bottom", "0.07cm"},
+             {"fo:padding-left", "0.12cm"},
+             {"fo:padding-right", "0.12cm"}});
         add_number_formats(styles);
         for (const look::Properties& style : look::styles()) {
             Tree& made = add(styles, "style:style",
@@ -249,6 +248,7 @@ class Writer {
                  {"fo:margin-right", "1.2cm"},
                  {"style:print-page-order", "ttb"},
                  {"style:table-centering", "none"},
+                 {"style:first-page-number", "continue"},
                  {"style:scale-to-X", "1"},
                  {"style:scale-to-Y", "0"}});
             for (const char* part : {"style:header-style", "style:footer-style"}) {
@@ -383,8 +383,8 @@ class Writer {
         covered_.clear();
         Tree* rows = &table;
         for (int row = 1; row <= last; ++row) {
-            if (sheet.header_ && row == sheet.header_->first) rows = &add(table, "table:table-header-rows");
-            if (sheet.header_ && row == sheet.header_->second + 1) rows = &table;
+            if (sheet.repeated_ > 0 && row == 1) rows = &add(table, "table:table-header-rows");
+            if (row == sheet.repeated_ + 1) rows = &table;
             add_row(*rows, sheet, row);
         }
         if (!sheet.marks_.empty()) {
@@ -398,14 +398,21 @@ class Writer {
                            {{"calcext:target-range-address", sheet.title_ + "." + mark.area.first.text() + ":" +
                                                                  sheet.title_ + "." + mark.area.last.text()}});
         add(format, "calcext:condition",
-            {{"calcext:apply-style-name", inner_name(look::of(mark.style).name)},
-             {"calcext:value", "formula-is(" + checked(sheet, mark.area.first, mark.formula) + ")"},
+            {{"calcext:apply-style-name", std::string(look::of(mark.style).name)},
+             {"calcext:value", "formula-is(" + stored(sheet, mark.area.first, mark.formula, Names::resolved) + ")"},
              {"calcext:base-cell-address", sheet.title_ + "." + mark.area.first.text()}});
     }
 
-    std::string checked(const Sheet& sheet, Place place, const std::string& formula) const {
+    /// The office reads conditions before it reads the names, so a condition holds addresses in their place.
+    enum class Names { kept, resolved };
+
+    std::string stored(const Sheet& sheet, Place place, const std::string& formula, Names names) const {
         try {
-            return stored(formula);
+            return stored_formula(formula, [&](const std::string& name) {
+                const std::string& address = address_of(name);
+                if (names == Names::kept) return name;
+                return "[" + address + "]";
+            });
         } catch (const std::logic_error& error) {
             throw std::logic_error(sheet.title_ + "." + place.text() + ": " + error.what());
         }
@@ -456,7 +463,7 @@ class Writer {
             attributes.emplace_back("office:date-value", iso(*date));
         } else if (const auto* text = std::get_if<std::string>(&cell.content)) {
             if (text->starts_with('=')) {
-                attributes.emplace_back("table:formula", "of:=" + checked(sheet, place, *text));
+                attributes.emplace_back("table:formula", "of:=" + stored(sheet, place, *text, Names::kept));
                 if (cell.array) {
                     const Area& area = *cell.array;
                     attributes.emplace_back("table:number-matrix-columns-spanned",
@@ -488,12 +495,17 @@ class Writer {
         const Chart& chart = placed.chart;
         Tree& frame = add(cell, "draw:frame",
                           {{"draw:z-index", std::to_string(charts_)},
+                           {"draw:style-name", "chart-frame"},
                            {"draw:name", "Chart " + std::to_string(charts_ + 1)},
                            {"svg:width", cm(placed.width)},
                            {"svg:height", cm(placed.height)},
                            {"svg:x", "0cm"},
                            {"svg:y", "0.1cm"}});
         ++charts_;
+        automatic("chart-frame", [&] {
+            add(add(*automatic_, "style:style", {{"style:name", "chart-frame"}, {"style:family", "graphic"}}),
+                "style:graphic-properties", {{"draw:stroke", "none"}, {"draw:fill", "none"}});
+        });
         std::string watched = range(sheet, chart.categories);
         for (const Series& series : chart.series) {
             watched += " " + range(sheet, series.values) + " " + range(sheet, series.label);
@@ -523,7 +535,9 @@ class Writer {
         text_style(styles, "title", "10pt", true);
         add(add(made, "chart:title", {{"chart:style-name", "title"}}), "text:p", {}, chart.title);
         if (chart.legend) {
-            text_style(styles, "legend", "8pt", false);
+            Tree& legend = chart_style(styles, "legend");
+            add(legend, "style:graphic-properties", {{"draw:stroke", "none"}, {"draw:fill", "none"}});
+            add_text(legend, "8pt", false);
             add(made, "chart:legend", {{"chart:legend-position", "bottom"}, {"chart:style-name", "legend"}});
         }
         add_plot(made, styles, sheet, chart, columns);
