@@ -1,0 +1,255 @@
+// A lean writer of flat OpenDocument spreadsheets (.fods): enough for workbooks that are read, filled in and printed.
+//
+// Addresses are written as in a sheet ("C5", "B7:F20"); a text that starts with "=" is a formula, written as a user
+// would type it: =REWORK.STICKS(grafts; buds_per_graft; buds_per_stick; spare). How things look is set in look.hpp.
+// A workbook is checked while it is written: an unknown name in a formula, a name given twice, two things put into one
+// cell are errors of the author and throw std::logic_error with the cell's address.
+#pragma once
+
+#include <chrono>
+#include <map>
+#include <memory>
+#include <optional>
+#include <ostream>
+#include <string>
+#include <string_view>
+#include <utility>
+#include <variant>
+#include <vector>
+
+namespace slipbark::compose {
+
+/// A cell's address. Columns and rows count from 1.
+struct Place {
+    int column = 1;
+    int row = 1;
+
+    Place(int at_column, int at_row) : column(at_column), row(at_row) {}
+    Place(std::string_view text);  // "C5"
+    Place(const char* text) : Place(std::string_view(text)) {}
+    /// The cell of a column in a row: Place("C", 5).
+    Place(std::string_view column_letters, int at_row);
+
+    [[nodiscard]] std::string text() const;
+    friend auto operator<=>(const Place&, const Place&) = default;
+};
+
+/// A rectangle of cells; a single cell where only one address is given.
+struct Area {
+    Place first;
+    Place last;
+
+    Area(Place from, Place to) : first(from), last(to) {}
+    Area(Place only) : first(only), last(only) {}
+    Area(std::string_view text);  // "B7:F20" or "B7"
+    Area(const char* text) : Area(std::string_view(text)) {}
+    /// A part of a column: Area("C", 5, 20).
+    Area(std::string_view column_letters, int first_row, int last_row)
+        : first(column_letters, first_row), last(column_letters, last_row) {}
+
+    [[nodiscard]] std::string text() const;
+};
+
+using Date = std::chrono::year_month_day;
+using Content = std::variant<std::monostate, double, std::string, Date>;
+
+/// What a cell is for. look.cpp says what that looks like.
+enum class Style {
+    plain,
+    title,     ///< first line of a sheet
+    lead,      ///< the line under it: what the sheet is for
+    section,   ///< heading of a group of lines
+    heading,   ///< heading of a table's column
+    label,     ///< what a line holds
+    unit,      ///< the unit beside a number
+    input,     ///< to be filled in by the user
+    answer,    ///< follows from the inputs
+    total,     ///< an answer that sums up a table or a sheet
+    body,      ///< a table's text that is not to be filled in
+    check,     ///< the Check column: blank, or what to mend
+    sentence,  ///< a summary in words, over several cells
+    note,      ///< running text
+    caution,   ///< running text on what can hurt
+    workings,  ///< numbers behind a chart, outside the printed page
+    mend,      ///< laid over a cell by a condition: something to mend
+    due,       ///< laid over a cell by a condition: look here now
+    done,      ///< laid over a cell by a condition: no longer of interest
+};
+
+enum class Format { general, text, count, tenth, hundredth, percent, percent_tenth, date, weekday_date };
+
+/// What may be entered. `help` shows when the cell is selected, `error` when the entry does not fit.
+struct Validation {
+    std::string condition;  ///< in the file format's own words
+    std::string help;
+    std::string error;
+
+    friend auto operator<=>(const Validation&, const Validation&) = default;
+};
+
+Validation whole(double low, double high, std::string_view unit);
+Validation number(double low, double high, std::string_view unit);
+/// Fractions, shown and typed as per cent.
+Validation share(double low, double high);
+Validation day(Date from, Date to);
+/// A choice from a list, which the cell then offers. `strict` false: other texts are let in.
+Validation one_of(const std::vector<std::string>& choices);
+Validation any_text(std::string_view what);
+
+struct Series {
+    Area values;
+    Place label;  ///< the cell with the series' name, for the legend
+    enum class Shape { column, line, point, hidden } shape = Shape::column;
+    int paint = 0;                  ///< which of the look's chart paints (0 to 4)
+    std::optional<Area> less = {};  ///< how far the error bar reaches down, cell by cell
+    std::optional<Area> more = {};  ///< how far up
+};
+
+/// A chart of rows: categories along one axis, values along the other.
+struct Chart {
+    std::string title;
+    std::string description;  ///< for readers who cannot see it
+    Area categories;
+    std::string category_title;
+    std::string value_title;
+    Format value_format = Format::general;
+    std::vector<Series> series;
+    bool sideways = false;  ///< bars lie, first category on top
+    bool stacked = false;
+    bool legend = true;
+    std::optional<double> least = {};
+    std::optional<double> most = {};
+    std::optional<double> step = {};
+};
+
+class Workbook;
+
+class Sheet {
+  public:
+    /// What put() gives back, for the things that few cells have.
+    class Cell {
+      public:
+        Cell& name(const std::string& range_name);
+        Cell& valid(Validation validation);
+        /// Merges with the cells to the right and below.
+        Cell& across(int columns, int rows = 1);
+
+      private:
+        friend class Sheet;
+        Cell(Sheet& sheet, Place place) : sheet_(sheet), place_(place) {}
+        Sheet& sheet_;
+        Place place_;
+    };
+
+    /// Column widths in cm, from column A on.
+    void columns(std::vector<double> widths);
+    /// A fixed height; rows without one grow with their text.
+    void row_height(int row, double height_cm);
+
+    Cell put(Place place, Content content, Style style = Style::plain, Format format = Format::general);
+    Cell put(Place place, const char* text, Style style = Style::plain, Format format = Format::general);
+    Cell put(Place place, double value, Style style = Style::plain, Format format = Format::general);
+    Cell put(Place place, int value, Style style = Style::plain, Format format = Format::general);
+    /// The same formula or text in each cell of a part of a column; "{r}" in it becomes the row number.
+    void fill_down(Area area, const std::string& text, Style style, Format format = Format::general);
+    /// Empty cells to be filled in.
+    void empty(Area area, Style style, Format format = Format::general);
+    /// One array formula over `area`. `formats` one for each column, the last one for the rest.
+    void array(Area area, const std::string& formula, Style style, const std::vector<Format>& formats);
+
+    void name(const std::string& range_name, Area area);
+    void valid(Area area, const Validation& validation);
+    /// Lays `style` over the cells where `formula` is true; relative addresses count from the area's first cell.
+    void mark(Area area, const std::string& formula, Style style);
+    /// A chart in a row of its own, which is made as high as the chart.
+    void chart(Place place, double width_cm, double height_cm, Chart chart);
+
+    /// The rows down to this one stay in sight when scrolling.
+    void freeze(int last_row) { frozen_ = last_row; }
+    /// The rows down to this one are printed at the top of each page; for tables of several pages.
+    void repeat(int last_row) { repeated_ = last_row; }
+    void print_area(Area area);
+    void cursor(Place place) { cursor_ = place; }
+    /// Starts a new page above this row.
+    void page_break(int row);
+
+    [[nodiscard]] const std::string& title() const { return title_; }
+
+  private:
+    friend class Workbook;
+    friend class Writer;
+    struct Stored {
+        Content content;
+        Style style = Style::plain;
+        Format format = Format::general;
+        std::optional<Area> array;
+        int columns = 1;
+        int rows = 1;
+        int validation = -1;
+    };
+    struct Placed {
+        double width;
+        double height;
+        Chart chart;
+    };
+    struct Mark {
+        Area area;
+        std::string formula;
+        Style style;
+    };
+
+    Sheet(Workbook& book, std::string title, bool landscape)
+        : book_(book), title_(std::move(title)), wide_(landscape) {}
+    Stored& fresh(Place place);
+    Stored& stored(Place place);
+
+    Workbook& book_;
+    std::string title_;
+    bool wide_;
+    std::vector<double> widths_;
+    std::map<int, double> heights_;
+    std::map<std::pair<int, int>, Stored> cells_;  // by row, then column
+    std::map<std::pair<int, int>, Placed> charts_;
+    std::vector<Mark> marks_;
+    std::vector<int> breaks_;
+    int frozen_ = 0;
+    int repeated_ = 0;
+    std::optional<Area> printed_;
+    Place cursor_{1, 1};
+};
+
+enum class Paper { portrait, landscape };
+
+class Workbook {
+  public:
+    Workbook(std::string title, std::string about) : title_(std::move(title)), about_(std::move(about)) {}
+    Workbook(const Workbook&) = delete;
+    Workbook& operator=(const Workbook&) = delete;
+
+    Sheet& sheet(const std::string& title, Paper paper);
+    [[nodiscard]] const std::string& title() const { return title_; }
+
+    /// The whole file. Throws std::logic_error where the author made a mistake.
+    [[nodiscard]] std::string write() const;
+
+  private:
+    friend class Sheet;
+    friend class Writer;
+    std::string title_;
+    std::string about_;
+    std::vector<std::unique_ptr<Sheet>> sheets_;
+    std::vector<std::pair<std::string, std::string>> names_;  // name, absolute address
+    std::vector<Validation> validations_;
+};
+
+/// The call that says why the first REWORK function in `formula` fails: =REWORK.TAKE(C5;C6) gives
+/// =REWORK.WHY("TAKE";C5;C6). Empty where there is none, or none with an argument.
+std::string why(const std::string& formula);
+
+/// Each "{r}" in `text` replaced by the row number.
+std::string at_row(std::string text, int row);
+
+/// A date cell in words inside a formula that makes a sentence, free of the reader's language settings: "6 Sep 2027".
+std::string date_words(const std::string& cell);
+
+}  // namespace slipbark::compose
