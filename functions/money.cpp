@@ -83,7 +83,12 @@ std::optional<double> break_even_price(const List& costs, const List& yields, do
     const double discount = check::rate("rate", rate);
     const double crop = value_today(crops, discount);
     if (crop == 0) return std::nullopt;
-    return held(value_today(paid, discount) / crop, discount);
+    const double price = value_today(paid, discount) / crop;
+    if (!std::isfinite(price)) {
+        throw bad_argument("yields", "are next to nothing, so that the price is more than a number can hold",
+                           "give yields in a smaller unit, or 0 where there is no crop");
+    }
+    return price;
 }
 
 }  // namespace slipbark::money
