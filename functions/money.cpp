@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numeric>
 
 #include "checks.hpp"
 
@@ -23,8 +24,8 @@ std::vector<double> one_a_year(std::string_view argument, const List& list, doub
 }
 
 double value_today(const std::vector<double>& flows, double rate) {
-    double value = 0;
-    for (auto flow = flows.rbegin(); flow != flows.rend(); ++flow) value = *flow + value / (1 + rate);
+    const auto value = std::accumulate(flows.rbegin(), flows.rend(), 0.0,
+                                       [rate](double later, double flow) { return flow + later / (1 + rate); });
     return held(value, rate);
 }
 

@@ -6,8 +6,8 @@
 #include <limits>
 #include <random>
 
+#include "common.hpp"
 #include "outcome.hpp"
-#include "refusal.hpp"
 
 namespace slipbark::block {
 namespace {
@@ -46,7 +46,7 @@ INSTANTIATE_TEST_SUITE_P(Examples, WorkedTrees, testing::ValuesIn(tests::rows("w
 
 // A whole number of grid cells must give just that many trees whatever the binary fractions of the spacing do.
 TEST(Trees, SurviveBinaryFractions) {
-    std::mt19937 random(20270906);
+    auto random = tests::draws(20270906);
     std::uniform_int_distribution<int> decimetres(5, 120);
     std::uniform_int_distribution<int> count(1, 100'000);
     for (int round = 0; round < 20'000; ++round) {
@@ -97,7 +97,7 @@ TEST(StubGrafts, FollowTheCircumference) {
 }
 
 TEST(StubGrafts, StayWithinTheirLimits) {
-    std::mt19937 random(20270907);
+    auto random = tests::draws(20270907);
     std::uniform_real_distribution<double> diameter(0.1, 1000);
     std::uniform_real_distribution<double> spacing(0.1, 1000);
     std::uniform_int_distribution<int> most(1, 1000);

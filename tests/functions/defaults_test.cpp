@@ -4,7 +4,7 @@
 
 #include <map>
 
-#include "refusal.hpp"
+#include "common.hpp"
 #include "yield.hpp"
 
 namespace slipbark::defaults {

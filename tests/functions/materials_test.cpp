@@ -10,7 +10,7 @@
 #include <limits>
 #include <random>
 
-#include "refusal.hpp"
+#include "common.hpp"
 
 namespace slipbark::materials {
 namespace {
@@ -69,7 +69,7 @@ double ring(double along, void* given) {
 
 // Against the surface of revolution integrated numerically by GSL.
 TEST(LimbAreaOracle, IsTheIntegralOfItsRings) {
-    std::mt19937 random(20270908);
+    auto random = tests::draws(20270908);
     std::uniform_real_distribution<double> diameter(0.1, 100);
     std::uniform_real_distribution<double> length(0.01, 20);
     auto* workspace = gsl_integration_workspace_alloc(100);
@@ -180,7 +180,7 @@ double helix_speed(double /*angle*/, void* given) {
 
 // Against the arc length of the parametrised helix, the pitch found from the tape's free width, integrated by GSL.
 TEST(TapeOracle, IsTheArcLengthOfTheHelix) {
-    std::mt19937 random(20270909);
+    auto random = tests::draws(20270909);
     std::uniform_real_distribution<double> diameter(0.5, 60);
     std::uniform_real_distribution<double> height(0.1, 200);
     std::uniform_real_distribution<double> width(5, 100);
@@ -258,7 +258,7 @@ INSTANTIATE_TEST_SUITE_P(Examples, WorkedPacks, testing::ValuesIn(tests::rows("w
 
 // Never short and never a whole pack too many, judged in whole numbers: hundredths of a unit, spare in per cent.
 TEST(Packs, CoverTheNeedAndNoMore) {
-    std::mt19937_64 random(20270910);
+    auto random = tests::draws(20270910);
     std::uniform_int_distribution<std::int64_t> units(0, 1'000'000);
     std::uniform_int_distribution<std::int64_t> size(1, 5'000);
     std::uniform_int_distribution<std::int64_t> spare(0, 200);
@@ -304,7 +304,7 @@ INSTANTIATE_TEST_SUITE_P(Examples, WorkedDilute,
                          testing::ValuesIn(tests::rows("worked_examples_money.csv", {"DILUTE"})), tests::row_id);
 
 TEST(Dilute, KeepsTheActiveSubstance) {
-    std::mt19937 random(20270911);
+    auto random = tests::draws(20270911);
     std::uniform_real_distribution<double> share(1e-6, 1);
     for (int round = 0; round < 10'000; ++round) {
         const double a = share(random);

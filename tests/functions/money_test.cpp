@@ -11,7 +11,7 @@
 #include <random>
 
 #include "budwood.hpp"
-#include "refusal.hpp"
+#include "common.hpp"
 
 namespace slipbark::money {
 namespace {
@@ -159,7 +159,7 @@ TEST_P(WorkedSticks, Agree) {
 INSTANTIATE_TEST_SUITE_P(Examples, WorkedSticks,
                          testing::ValuesIn(tests::rows("worked_examples_money.csv", {"STICKS"})), tests::row_id);
 
-std::vector<double> random_flows(std::mt19937& random) {
+std::vector<double> random_flows(std::mt19937_64& random) {
     std::uniform_int_distribution<std::size_t> count(2, 40);
     std::uniform_real_distribution<double> flow(-10'000, 12'000);
     std::vector<double> flows(count(random));
@@ -178,7 +178,7 @@ double scale_of(const std::vector<double>& flows, double rate) {
 
 // Present value is a polynomial in the discount factor.
 TEST(PresentValueOracle, IsThePolynomialOfGsl) {
-    std::mt19937 random(20270916);
+    auto random = tests::draws(20270916);
     std::uniform_real_distribution<double> rates(-0.5, 0.99);
     for (int round = 0; round < 20'000; ++round) {
         const auto flows = random_flows(random);
@@ -204,7 +204,7 @@ double net_value(double price, void* given) {
 
 // Against the root that Brent's method of GSL finds for the net present value.
 TEST(BreakEvenPriceOracle, IsTheRootOfTheNetPresentValue) {
-    std::mt19937 random(20270917);
+    auto random = tests::draws(20270917);
     std::uniform_int_distribution<std::size_t> count(1, 30);
     std::uniform_real_distribution<double> cost(0, 20'000);
     std::uniform_real_distribution<double> crop(0, 400);
@@ -237,7 +237,7 @@ TEST(BreakEvenPriceOracle, IsTheRootOfTheNetPresentValue) {
 }
 
 TEST(EqualAnnual, PaidEveryYearIsWorthTheSame) {
-    std::mt19937 random(20270918);
+    auto random = tests::draws(20270918);
     std::uniform_real_distribution<double> rates(-0.5, 0.99);
     std::uniform_real_distribution<double> exponent(-15, -1);
     for (int round = 0; round < 20'000; ++round) {
@@ -266,7 +266,7 @@ std::vector<double> first(const std::vector<double>& flows, std::size_t count) {
 
 // The years before are worth less than nothing, the year itself is not; inside it the value runs straight through 0.
 TEST(Payback, AgreesWithThePresentValueOfTheYearsSoFar) {
-    std::mt19937 random(20270919);
+    auto random = tests::draws(20270919);
     std::uniform_real_distribution<double> rates(-0.2, 0.5);
     int paid = 0;
     int never = 0;
@@ -380,7 +380,7 @@ TEST(Overflow, IsRefusedAndNotReturned) {
     const auto soon = payback(flows, rate);
     ASSERT_TRUE(soon) << "pays back long before anything overflows";
     EXPECT_LT(*soon, 1);
-    EXPECT_TRUE(std::isfinite(present_value(level(-1e12, 1'000'000, 1e12), std::nextafter(1.0, 0.0))));
+    EXPECT_TRUE(std::isfinite(present_value(level(-1e12, 100'000, 1e12), std::nextafter(1.0, 0.0))));
 }
 
 }  // namespace

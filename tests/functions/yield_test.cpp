@@ -10,9 +10,9 @@
 #include <limits>
 #include <random>
 
+#include "common.hpp"
 #include "defaults.hpp"
 #include "pchip.hpp"
-#include "refusal.hpp"
 
 namespace slipbark::yield {
 namespace {
@@ -44,8 +44,8 @@ TEST_P(Pchip, GoesThroughTheReference) {
     const double at = row.number("at");
     EXPECT_TRUE(agrees(row, pchip::value(x, y, at)));
     // The same through the cell function, the heights as hundredths.
-    std::vector<double> shares;
-    for (const double height : y) shares.push_back(height / 100);
+    std::vector<double> shares(y.size());
+    std::transform(y.begin(), y.end(), shares.begin(), [](double height) { return height / 100; });
     EXPECT_TRUE(agrees(row, per_tree(at, 100, curve_of(x, shares))));
 }
 
@@ -71,7 +71,7 @@ struct Points {
 };
 
 /// `rising`: heights that never fall, some of them level; else any.
-Points random_points(std::mt19937& random, std::size_t least, bool rising) {
+Points random_points(std::mt19937_64& random, std::size_t least, bool rising) {
     std::uniform_int_distribution<std::size_t> count(least, 12);
     std::uniform_real_distribution<double> step(0.05, 4);
     std::uniform_real_distribution<double> height(0, 1);
@@ -90,7 +90,7 @@ Points random_points(std::mt19937& random, std::size_t least, bool rising) {
 
 // Boost's interpolator is independent of ours. It differs in the end slopes, which it takes where they are given.
 TEST(PchipOracle, AgreesWithBoost) {
-    std::mt19937 random(20270912);
+    auto random = tests::draws(20270912);
     for (int round = 0; round < 5'000; ++round) {
         const Points points = random_points(random, 4, false);
         auto x = points.x;
@@ -107,7 +107,7 @@ TEST(PchipOracle, AgreesWithBoost) {
 }
 
 TEST(PchipShape, NeverFallsWhereThePointsRiseAndNeverLeavesItsNeighbours) {
-    std::mt19937 random(20270913);
+    auto random = tests::draws(20270913);
     for (int round = 0; round < 2'000; ++round) {
         const Points points = random_points(random, 2, true);
         double before = -1;
@@ -128,7 +128,7 @@ TEST(PchipShape, NeverFallsWhereThePointsRiseAndNeverLeavesItsNeighbours) {
 
 // From both sides of a point the curve arrives with the same slope, and with the one that slope() tells.
 TEST(PchipShape, HasNoKinks) {
-    std::mt19937 random(20270914);
+    auto random = tests::draws(20270914);
     for (int round = 0; round < 2'000; ++round) {
         const Points points = random_points(random, 3, false);
         for (std::size_t knot = 0; knot < points.x.size(); ++knot) {
@@ -214,7 +214,7 @@ TEST(YieldByYear, IsTheExpectationByHand) {
 
 // Every tree for itself: took or failed, regrafted or not, lost in some year; their crops counted and averaged.
 TEST(YieldByYear, IsTheMeanOfManyBlocks) {
-    std::mt19937 random(20270915);
+    auto random = tests::draws(20270915);
     const double take = 0.8;
     const double regraft_take = 0.6;
     const double loss = 0.05;

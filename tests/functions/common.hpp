@@ -1,6 +1,7 @@
-// Which argument a call refuses.
+// What the tests of the functions share: which argument a call refuses, and random inputs that are the same each time.
 #pragma once
 
+#include <random>
 #include <string>
 
 #include "outcome.hpp"
@@ -29,5 +30,8 @@ std::string reason(Function function, const Arguments&... arguments) {
     }
     return "";
 }
+
+/// A failure must come again on the next run.
+inline std::mt19937_64 draws(std::uint64_t seed) { return std::mt19937_64(seed); }
 
 }  // namespace slipbark::tests
