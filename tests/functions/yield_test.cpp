@@ -66,6 +66,18 @@ INSTANTIATE_TEST_SUITE_P(Reference, PchipSlope,
                          testing::ValuesIn(tests::rows("G_monotone_interp_growth.csv", {"pchip_slope"})),
                          tests::row_id);
 
+// The limit of the end slopes, worked by hand: secants 1 and -6 make the three-point slope (3 * 1 + 6) / 2 = 4.5, more
+// than three times the secant, so 3 it is; at the peak the slope is 0. Halfway 5.5 + 3 / 8.
+TEST(PchipEnds, AreLimitedToThreeTimesTheSecant) {
+    const std::vector<double> x{0, 1, 2};
+    const std::vector<double> rise_and_fall{5, 6, 0};
+    EXPECT_DOUBLE_EQ(pchip::slope(x, rise_and_fall, 0), 3);
+    EXPECT_DOUBLE_EQ(pchip::value(x, rise_and_fall, 0.5), 5.875);
+    const std::vector<double> mirrored{0, 6, 5};
+    EXPECT_DOUBLE_EQ(pchip::slope(x, mirrored, 2), -3);
+    EXPECT_DOUBLE_EQ(pchip::value(x, mirrored, 1.5), 5.875);
+}
+
 struct Points {
     std::vector<double> x, y;
 };
