@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numeric>
 
 #include "checks.hpp"
 
@@ -23,8 +24,8 @@ std::vector<double> one_a_year(std::string_view argument, const List& list, doub
 }
 
 double value_today(const std::vector<double>& flows, double rate) {
-    double value = 0;
-    for (auto flow = flows.rbegin(); flow != flows.rend(); ++flow) value = *flow + value / (1 + rate);
+    const auto value = std::accumulate(flows.rbegin(), flows.rend(), 0.0,
+                                       [rate](double later, double flow) { return flow + later / (1 + rate); });
     return held(value, rate);
 }
 
@@ -83,7 +84,12 @@ std::optional<double> break_even_price(const List& costs, const List& yields, do
     const double discount = check::rate("rate", rate);
     const double crop = value_today(crops, discount);
     if (crop == 0) return std::nullopt;
-    return held(value_today(paid, discount) / crop, discount);
+    const double price = value_today(paid, discount) / crop;
+    if (!std::isfinite(price)) {
+        throw bad_argument("yields", "are next to nothing, so that the price is more than a number can hold",
+                           "give yields in a smaller unit, or 0 where there is no crop");
+    }
+    return price;
 }
 
 }  // namespace slipbark::money
