@@ -44,20 +44,22 @@ std::optional<double> payback(const List& flows, std::optional<double> rate) {
     const auto yearly = one_a_year("flows", flows);
     const double discount = check::rate("rate", rate.value_or(0));
     double sum = yearly.front();
-    if (sum >= 0) return 0;
+    bool owed = sum < 0;
     // -1 and ten times 0.1 do not add up to 0 in binary fractions. So much of what has been moved is forgiven.
     constexpr double slack = 1e-12;
-    double moved = -sum;
+    double moved = std::abs(sum);
     double factor = 1;
     for (std::size_t year = 1; year < yearly.size(); ++year) {
         factor /= 1 + discount;
         const double flow = held(yearly[year] == 0 ? 0 : yearly[year] * factor, discount);
         moved += std::abs(flow);
-        if (flow > 0 && sum + flow >= -slack * moved) {
+        if (owed && flow > 0 && sum + flow >= -slack * moved) {
             return static_cast<double>(year - 1) + std::min(1.0, -sum / flow);
         }
         sum = held(sum + flow, discount);
+        owed = owed || sum < -slack * moved;
     }
+    if (!owed) return 0;
     return std::nullopt;
 }
 

@@ -305,6 +305,9 @@ TEST(Payback, OfPlainPlans) {
     EXPECT_EQ(payback({-1000., 4000.}), 0.25);
     EXPECT_EQ(payback({500., -200.}), 0) << "nothing owed from the start";
     EXPECT_EQ(payback({0., 0., 0.}), 0);
+    EXPECT_EQ(payback({0., -500., 800.}), 1.625) << "nothing today, the outlay next year: 1 + 500 / 800";
+    EXPECT_EQ(payback({500., -800., 400.}), 1.75) << "income before the outlay: 1 + 300 / 400";
+    EXPECT_EQ(payback({500., -800., 200.}), std::nullopt);
     EXPECT_EQ(payback({-1000., 1000., -5000., 0.}), 1) << "the first time counts";
     EXPECT_EQ(payback({-1000., 0., 0., 1000.}), 3);
     EXPECT_EQ(payback({-1000.}), std::nullopt);
