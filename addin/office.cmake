@@ -56,41 +56,60 @@ add_library(slipbark MODULE)
 target_link_libraries(slipbark PRIVATE slipbark_component)
 target_link_options(slipbark PRIVATE -Wl,--no-undefined -Wl,-z,relro,-z,now -Wl,--exclude-libs,ALL)
 
-# The package: a folder that can be used as it is (a bundled extension) and the same zipped.
-set(package ${PROJECT_BINARY_DIR}/bundled/slipbark)
-set(oxt ${PROJECT_BINARY_DIR}/slipbark.oxt)
+add_subdirectory(office)
+
+# The package, in three steps: the extension without its templates; the templates, made by an office that has that
+# extension; both together, as a folder that can be used as it is (a bundled extension) and the same zipped.
 configure_file(package/description.xml.in ${CMAKE_CURRENT_BINARY_DIR}/package/description.xml @ONLY)
 configure_file(package/manifest.xml.in ${CMAKE_CURRENT_BINARY_DIR}/package/manifest.xml @ONLY)
-set(package_sources
+set(package_files
     ${CMAKE_CURRENT_BINARY_DIR}/package/description.xml
-    ${CMAKE_CURRENT_BINARY_DIR}/package/manifest.xml
     ${CMAKE_CURRENT_SOURCE_DIR}/package/Addons.xcu
+    ${CMAKE_CURRENT_SOURCE_DIR}/package/Paths.xcu
     ${CMAKE_CURRENT_SOURCE_DIR}/package/ProtocolHandler.xcu
-    ${CMAKE_CURRENT_SOURCE_DIR}/package/slipbark.components
     ${CMAKE_CURRENT_SOURCE_DIR}/package/description.txt
+    ${CMAKE_CURRENT_SOURCE_DIR}/package/icon.png
+    ${CMAKE_CURRENT_SOURCE_DIR}/package/slipbark.components
     ${PROJECT_SOURCE_DIR}/LICENSE
     ${generated}/CalcAddIns.xcu
+    ${generated}/guide.html
     ${own_types})
+
+set(stage ${CMAKE_CURRENT_BINARY_DIR}/stage/slipbark)
+add_custom_command(
+    OUTPUT ${CMAKE_CURRENT_BINARY_DIR}/stage/stamp
+    COMMAND ${CMAKE_COMMAND} -E rm -rf ${stage}
+    COMMAND ${CMAKE_COMMAND} -E make_directory ${stage}/META-INF
+    COMMAND ${CMAKE_COMMAND} -E copy ${CMAKE_CURRENT_BINARY_DIR}/package/manifest.xml ${stage}/META-INF/manifest.xml
+    COMMAND ${CMAKE_COMMAND} -E copy ${package_files} ${stage}
+    COMMAND ${CMAKE_STRIP} -o ${stage}/libslipbark.so $<TARGET_FILE:slipbark>
+    COMMAND ${CMAKE_COMMAND} -E touch ${CMAKE_CURRENT_BINARY_DIR}/stage/stamp
+    DEPENDS slipbark ${package_files} ${CMAKE_CURRENT_BINARY_DIR}/package/manifest.xml
+    COMMENT "Staging the extension"
+    VERBATIM)
+
+file(GLOB workbooks CONFIGURE_DEPENDS ${PROJECT_SOURCE_DIR}/examples/*.fods)
+set(templates ${CMAKE_CURRENT_BINARY_DIR}/templates)
+add_custom_command(
+    OUTPUT ${templates}/stamp
+    COMMAND ${CMAKE_COMMAND} -E rm -rf ${templates}
+    COMMAND ${CMAKE_COMMAND} -E make_directory ${templates}
+    COMMAND slipbark_make_templates ${CMAKE_CURRENT_BINARY_DIR}/stage ${templates} ${workbooks}
+    COMMAND ${CMAKE_COMMAND} -E touch ${templates}/stamp
+    DEPENDS slipbark_make_templates ${CMAKE_CURRENT_BINARY_DIR}/stage/stamp ${workbooks}
+    COMMENT "Making the templates from examples/*.fods"
+    VERBATIM)
+
+set(package ${PROJECT_BINARY_DIR}/bundled/slipbark)
+set(oxt ${PROJECT_BINARY_DIR}/slipbark.oxt)
 add_custom_command(
     OUTPUT ${oxt}
     COMMAND ${CMAKE_COMMAND} -E rm -rf ${package} ${oxt}
-    COMMAND ${CMAKE_COMMAND} -E make_directory ${package}/META-INF
-    COMMAND ${CMAKE_COMMAND} -E copy ${CMAKE_CURRENT_BINARY_DIR}/package/manifest.xml ${package}/META-INF/manifest.xml
-    COMMAND ${CMAKE_COMMAND} -E copy
-        ${CMAKE_CURRENT_BINARY_DIR}/package/description.xml
-        ${CMAKE_CURRENT_SOURCE_DIR}/package/Addons.xcu
-        ${CMAKE_CURRENT_SOURCE_DIR}/package/ProtocolHandler.xcu
-        ${CMAKE_CURRENT_SOURCE_DIR}/package/slipbark.components
-        ${CMAKE_CURRENT_SOURCE_DIR}/package/description.txt
-        ${PROJECT_SOURCE_DIR}/LICENSE
-        ${generated}/CalcAddIns.xcu
-        ${own_types}
-        ${package}
-    COMMAND ${CMAKE_STRIP} -o ${package}/libslipbark.so $<TARGET_FILE:slipbark>
+    COMMAND ${CMAKE_COMMAND} -E copy_directory ${stage} ${package}
+    COMMAND ${CMAKE_COMMAND} -E copy_directory ${templates} "${package}/template/Rework plans"
+    COMMAND ${CMAKE_COMMAND} -E rm "${package}/template/Rework plans/stamp"
     COMMAND ${CMAKE_COMMAND} -E chdir ${package} ${CMAKE_COMMAND} -E tar cf ${oxt} --format=zip .
-    DEPENDS slipbark ${package_sources}
+    DEPENDS ${CMAKE_CURRENT_BINARY_DIR}/stage/stamp ${templates}/stamp
     COMMENT "Packing slipbark.oxt"
     VERBATIM)
 add_custom_target(slipbark_package ALL DEPENDS ${oxt})
-
-add_subdirectory(office)

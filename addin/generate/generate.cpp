@@ -1,4 +1,5 @@
-// Writes the spreadsheet side from the catalogue: IDL, function list of the host, glue, contract list, reference page.
+// Writes the spreadsheet side from the catalogue: IDL, function list of the host, glue, contract list, reference
+// page and guide.
 
 #include <boost/algorithm/string/replace.hpp>
 #include <cctype>
@@ -9,6 +10,7 @@
 #include <stdexcept>
 
 #include "catalogue.hpp"
+#include "support.hpp"
 
 namespace {
 
@@ -265,6 +267,55 @@ std::string reference() {
     return out.str();
 }
 
+std::string guide_index() {
+    std::ostringstream out;
+    for (const Area& area : areas()) {
+        for (const Entry& entry : area.entries) {
+            out << "<a href=\"#" << entry.method << "\">" << entry.cell_name() << "</a>\n";
+        }
+    }
+    return out.str();
+}
+
+std::string guide_functions() {
+    std::ostringstream out;
+    for (const Area& area : areas()) {
+        out << "<h2>" << xml(area.title) << "</h2>\n";
+        for (const Entry& entry : area.entries) {
+            out << "<h3 id=\"" << entry.method << "\">" << entry.cell_name() << "</h3>\n<p><code>"
+                << xml(call_form(entry)) << "</code></p>\n<p>" << xml(entry.texts.does)
+                << " Gives: " << xml(entry.texts.gives) << ".</p>\n";
+            if (!entry.arguments.empty()) {
+                out << "<table><tr><th>Argument</th><th>Meaning</th><th>Unit</th><th>Range</th></tr>\n";
+                for (const Argument& argument : entry.arguments) {
+                    out << "<tr><td><code>" << argument.name << "</code></td><td>" << xml(argument.meaning)
+                        << "</td><td>" << xml(argument.unit) << "</td><td>" << xml(argument.range) << "</td></tr>\n";
+                }
+                out << "</table>\n";
+            }
+            if (!entry.texts.no_answer.empty()) out << "<p>#N/A: " << xml(entry.texts.no_answer) << "</p>\n";
+            out << "<p>Example: <code>=" << xml(entry.texts.example) << "</code> shows <code>" << xml(entry.texts.shows)
+                << "</code></p>\n<p class=\"source\">Source: " << xml(entry.texts.source) << ".</p>\n";
+        }
+    }
+    return out.str();
+}
+
+std::string guide(std::string page) {
+    boost::replace_all(page, "@VERSION@", version());
+    boost::replace_all(page, "@INDEX@", guide_index());
+    boost::replace_all(page, "@FUNCTIONS@", guide_functions());
+    return page;
+}
+
+std::string read(const std::filesystem::path& path) {
+    std::ifstream in(path, std::ios::binary);
+    if (!in) throw std::runtime_error("cannot read " + path.string());
+    std::ostringstream text;
+    text << in.rdbuf();
+    return text.str();
+}
+
 void write(const std::filesystem::path& path, const std::string& text) {
     std::ofstream out(path, std::ios::binary);
     out << text;
@@ -276,13 +327,14 @@ void write(const std::filesystem::path& path, const std::string& text) {
 
 int main(int count, char** words) {
     try {
-        if (count != 2) throw std::invalid_argument("usage: slipbark_generate FOLDER");
+        if (count != 3) throw std::invalid_argument("usage: slipbark_generate FOLDER GUIDE_PAGE");
         const std::filesystem::path folder = words[1];
         write(folder / "slipbark.idl", idl());
         write(folder / "CalcAddIns.xcu", xcu());
         write(folder / "glue.hpp", glue());
         write(folder / "contract.txt", contract());
         write(folder / "reference.md", reference());
+        write(folder / "guide.html", guide(read(words[2])));
     } catch (const std::exception& error) {
         std::cerr << error.what() << "\n";
         return 1;
