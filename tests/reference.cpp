@@ -5,6 +5,7 @@
 #include <boost/tokenizer.hpp>
 #include <cctype>
 #include <cmath>
+#include <filesystem>
 #include <fstream>
 #include <iomanip>
 #include <iterator>
@@ -79,12 +80,21 @@ std::vector<Row> rows(const std::string& file, const std::vector<std::string>& f
         }
         Row row{file, {}};
         for (std::size_t index = 0; index < names.size(); ++index) row.columns[names[index]] = values[index];
-        const auto wanted = std::find(functions.begin(), functions.end(), row["function"]);
-        if (functions.empty() || wanted != functions.end()) found.push_back(std::move(row));
+        const auto wanted = [&] { return std::find(functions.begin(), functions.end(), row["function"]); };
+        if (functions.empty() || wanted() != functions.end()) found.push_back(std::move(row));
     }
     // A typing error in a name must not turn a table of tests into none.
     if (found.empty()) throw std::runtime_error(path + " has no such rows");
     return found;
+}
+
+std::vector<std::string> reference_files() {
+    std::vector<std::string> names;
+    for (const auto& entry : std::filesystem::directory_iterator(SLIPBARK_REFERENCE_DIR)) {
+        if (entry.path().extension() == ".csv") names.push_back(entry.path().filename().string());
+    }
+    std::sort(names.begin(), names.end());
+    return names;
 }
 
 testing::AssertionResult agrees(const Row& row, double actual) {

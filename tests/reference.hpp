@@ -36,6 +36,9 @@ struct Row {
 /// The rows of a file whose `function` column is one of `functions` (all rows where none is named).
 std::vector<Row> rows(const std::string& file, const std::vector<std::string>& functions = {});
 
+/// The names of all files of check values, in order.
+std::vector<std::string> reference_files();
+
 /// Whether `actual` is the row's `expected` within its `tolerance`; the failure message prints the row and its source.
 testing::AssertionResult agrees(const Row& row, double actual);
 

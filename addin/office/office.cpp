@@ -10,6 +10,7 @@
 #include <chrono>
 #include <com/sun/star/bridge/UnoUrlResolver.hpp>
 #include <com/sun/star/container/XIndexAccess.hpp>
+#include <com/sun/star/container/XNameAccess.hpp>
 #include <com/sun/star/container/XNamed.hpp>
 #include <com/sun/star/document/MacroExecMode.hpp>
 #include <com/sun/star/frame/Desktop.hpp>
@@ -18,6 +19,8 @@
 #include <com/sun/star/sheet/XArrayFormulaRange.hpp>
 #include <com/sun/star/sheet/XCalculatable.hpp>
 #include <com/sun/star/sheet/XCellAddressable.hpp>
+#include <com/sun/star/sheet/XCellRangeAddressable.hpp>
+#include <com/sun/star/sheet/XCellRangeReferrer.hpp>
 #include <com/sun/star/sheet/XCellRangesQuery.hpp>
 #include <com/sun/star/sheet/XSheetCellRanges.hpp>
 #include <com/sun/star/table/CellAddress.hpp>
@@ -142,6 +145,22 @@ Ref<css::table::XCellRange> Book::range(const std::string& address) const {
 }
 
 Ref<css::table::XCell> Book::cell(const std::string& address) const { return range(address)->getCellByPosition(0, 0); }
+
+std::string Book::named(const std::string& name) const {
+    const Ref<css::beans::XPropertySet> set(document_, UNO_QUERY_THROW);
+    Ref<css::container::XNameAccess> names;
+    set->getPropertyValue("NamedRanges") >>= names;
+    const Ref<css::sheet::XCellRangeReferrer> referrer(names->getByName(ustring(name)), UNO_QUERY_THROW);
+    const Ref<css::sheet::XCellRangeAddressable> range(referrer->getReferredCells(), UNO_QUERY_THROW);
+    const auto address = range->getRangeAddress();
+    const Ref<css::container::XIndexAccess> all(document_->getSheets(), UNO_QUERY_THROW);
+    const Ref<css::container::XNamed> sheet(all->getByIndex(address.Sheet), UNO_QUERY_THROW);
+    std::string letters;
+    for (auto column = address.StartColumn; column >= 0; column = column / 26 - 1) {
+        letters.insert(letters.begin(), static_cast<char>('A' + column % 26));
+    }
+    return utf8(sheet->getName()) + "." + letters + std::to_string(address.StartRow + 1);
+}
 
 void Book::set(const std::string& address, double value) const { cell(address)->setValue(value); }
 

@@ -60,6 +60,8 @@ class Book {
     /// "B4" or "B4:C9" on the first sheet, "Plan.B4" on another.
     [[nodiscard]] Ref<css::table::XCellRange> range(const std::string& address) const;
     [[nodiscard]] Ref<css::table::XCell> cell(const std::string& address) const;
+    /// The address of a named range, for use where an address is wanted.
+    [[nodiscard]] std::string named(const std::string& name) const;
 
     void set(const std::string& address, double value) const;
     void set_text(const std::string& address, const std::string& text) const;

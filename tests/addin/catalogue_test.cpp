@@ -134,5 +134,9 @@ TEST(Catalogue, HasItsReferencePageUpToDate) {
         << "build the target accept";
 }
 
+TEST(Catalogue, HasItsSourcesPageUpToDate) {
+    EXPECT_EQ(file(SLIPBARK_SOURCES_PAGE), file(SLIPBARK_SOURCE "/docs/sources.md")) << "build the target accept";
+}
+
 }  // namespace
 }  // namespace slipbark::tests
