@@ -36,12 +36,13 @@ void plan(Workbook& book) {
     sheet.put("B3", look::if_name_error, Style::lead).across(8);
     sheet
         .put("B4",
-             "=\"Order \"&FIXED(sticks;0)&\" sticks for \"&FIXED(grafts;0)&\" grafts on \"&FIXED(trees;0)&\" trees. "
+             "=IFERROR(\"Order \"&FIXED(sticks;0)&\" sticks for \"&FIXED(grafts;0)&\" grafts on \"&FIXED(trees;0)&\" "
+             "trees. "
              "Grafting starts on \"&" +
                  date_words("start_date") + "&\"; \"&crew&\" grafters finish on \"&" + date_words("finish_date") +
                  "&\". First look under the bags on \"&" + date_words("first_look") +
                  "&\". About \"&ROUND(100*chance_wanted;0)&\" in 100 trees should keep at least \"&live_wanted&\" live "
-                 "grafts.\"",
+                 "grafts.\";\"Something does not fit yet: the Checks say what.\")",
              Style::sentence)
         .across(8);
     sheet.row_height(4, 1.4);
@@ -388,7 +389,9 @@ void calendar(Workbook& book) {
     sheet.valid(Area("G", first_stage, last_stage), one_of({"x"}));
     sheet.empty(Area("H", first_stage, last_stage), Style::input, Format::date);
     sheet.valid(Area("H", first_stage, last_stage), any_date);
-    sheet.mark(Area("B", first_stage, last_stage), "B5=next_stage", Style::due);
+    // A text in the table of an array formula compares unequal to the same text elsewhere (LibreOffice 7.4); joined to
+    // an empty text it is like any other.
+    sheet.mark(Area("B", first_stage, last_stage), "B5&\"\"=next_stage", Style::due);
     sheet.mark(Area("E", first_stage, last_stage), "AND($E5<as_of;$G5=\"\";$H5=\"\")", Style::mend);
 
     const int below = last_stage + 2;

@@ -246,6 +246,9 @@ class Workbook {
 /// =REWORK.WHY("TAKE";C5;C6). Empty where there is none, or none with an argument.
 std::string why(const std::string& formula);
 
+/// The shortest text that reads back as the same number, never with an exponent.
+std::string plain_number(double value);
+
 /// Each "{r}" in `text` replaced by the row number.
 std::string at_row(std::string text, int row);
 
