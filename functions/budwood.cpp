@@ -1,8 +1,173 @@
 #include "budwood.hpp"
 
+#include <algorithm>
+#include <boost/math/distributions/normal.hpp>
+#include <boost/math/special_functions/beta.hpp>
+#include <cmath>
+#include <cstdint>
+#include <limits>
+#include <utility>
+#include <vector>
+
 #include "checks.hpp"
+#include "defaults.hpp"
 
 namespace slipbark::budwood {
+
+namespace {
+
+constexpr double usual_confidence = 0.95;
+constexpr std::int64_t most_live_wanted = 1'000'000;
+constexpr std::int64_t most_grafts_of_a_tree = 1000;
+/// The beta-binomial is summed term by term. A tree has far fewer grafts than this.
+constexpr std::int64_t most_clustered = 10'000;
+
+/// Both sides of a probability, so that neither is lost when the other is near 1.
+struct Chance {
+    double enough;
+    double too_few;
+};
+
+Chance binomial(std::int64_t grafts, double take, std::int64_t wanted) {
+    if (wanted <= 0) return {1, 0};
+    if (wanted > grafts) return {0, 1};
+    const auto a = static_cast<double>(wanted);
+    const auto b = static_cast<double>(grafts - wanted + 1);
+    return {boost::math::ibeta(a, b, take), boost::math::ibetac(a, b, take)};
+}
+
+/// The beta-binomial as an urn, theta = rho / (1 - rho): neighbouring terms have the ratio
+///     pmf(j + 1) / pmf(j) = (n - j) / (j + 1) * (p + j theta) / (q + (n - j - 1) theta).
+/// It holds for every theta from 0 (binomial) on and for p = 0 and 1, where alpha and beta would be infinite or 0. The
+/// terms are summed in units of one near the mean and divided by their total, so nothing is subtracted.
+Chance beta_binomial(std::int64_t grafts, double take, std::int64_t wanted, double clustering) {
+    if (wanted <= 0) return {1, 0};
+    if (wanted > grafts) return {0, 1};
+    const double theta = clustering / (1 - clustering);
+    const double loss = 1 - take;
+    const auto ratio = [&](std::int64_t from) {
+        const auto live = static_cast<double>(from);
+        const auto dead = static_cast<double>(grafts - from);
+        return std::pair{dead * (take + live * theta), (live + 1) * (loss + (dead - 1) * theta)};
+    };
+    const auto start = static_cast<std::int64_t>(std::round(static_cast<double>(grafts) * take));
+    Chance sums{0, 0};
+    const auto add = [&](std::int64_t live, double term) { (live >= wanted ? sums.enough : sums.too_few) += term; };
+    add(start, 1);
+    double term = 1;
+    for (std::int64_t live = start; live < grafts && term > 0; ++live) {
+        const auto [up, down] = ratio(live);
+        term *= up / down;
+        add(live + 1, term);
+    }
+    term = 1;
+    for (std::int64_t live = start; live > 0 && term > 0; --live) {
+        const auto [up, down] = ratio(live - 1);
+        term *= down / up;
+        add(live - 1, term);
+    }
+    const double total = sums.enough + sums.too_few;
+    return {sums.enough / total, sums.too_few / total};
+}
+
+Chance chance(std::int64_t grafts, double take, std::int64_t wanted, double clustering) {
+    return clustering == 0 ? binomial(grafts, take, wanted) : beta_binomial(grafts, take, wanted, clustering);
+}
+
+/// Whether a chance reaches the confidence. Ties count: the smaller side of the two is compared, with the slack of the
+/// last binary digits in which both were computed.
+bool reaches(const Chance& found, double confidence) {
+    constexpr double slack = 1e-13;
+    if (confidence <= 0.5) return found.enough >= confidence * (1 - slack);
+    return found.too_few <= (1 - confidence) * (1 + slack) + std::numeric_limits<double>::epsilon() / 2;
+}
+
+/// Where the normal distribution puts the least n; a start for the search.
+std::int64_t normal_guess(double wanted, double take, double confidence) {
+    const boost::math::normal normal;
+    const double z = confidence <= 0.5 ? boost::math::quantile(normal, confidence)
+                                       : boost::math::quantile(boost::math::complement(normal, 1 - confidence));
+    const double spread = z * std::sqrt(1 - take);
+    const double root = (spread + std::sqrt(spread * spread + 4 * (wanted - 0.5))) / 2;
+    const double guess = root * root / take;
+    return static_cast<std::int64_t>(std::clamp(std::ceil(guess), wanted, static_cast<double>(check::most)));
+}
+
+/// The step from n to where the logarithm of the smaller side would meet the confidence (Newton).
+double newton_step(std::int64_t n, double take, std::int64_t wanted, const Chance& found, double confidence) {
+    const auto a = static_cast<double>(wanted);
+    const auto b = static_cast<double>(n - wanted + 1);
+    // P(X >= wanted) of n + 1 grafts less that of n: the last graft takes and just one more was wanted.
+    const double slope = boost::math::ibeta_derivative(a, b, take) * take * (1 - take) / b;
+    if (confidence <= 0.5) return std::log(confidence / found.enough) * found.enough / slope;
+    return std::log(found.too_few / (1 - confidence)) * found.too_few / slope;
+}
+
+/// Days and share of one row of a storage table; a row without either ends the table.
+double storage_number(const Table& storage, std::size_t row, std::size_t column) {
+    const Cell& cell = storage.at(row, column);
+    const std::string where = std::string(column == 0 ? "the days" : "the share") + " in " + check::row_name(row);
+    const auto* value = std::get_if<double>(&cell);
+    const auto* text = std::get_if<std::string>(&cell);
+    if (text != nullptr) {
+        throw bad_argument("storage", "has the text \"" + *text + "\" as " + where, "give a number there");
+    }
+    if (value == nullptr) throw bad_argument("storage", "lacks " + where, "give a number there");
+    const double high = column == 0 ? check::largest : 1;
+    if (!(*value >= 0 && *value <= high)) {
+        throw bad_argument("storage", "has " + to_text(*value) + " as " + where,
+                           column == 0 ? "give days from 0 on" : "give a fraction from 0 to 1");
+    }
+    return *value;
+}
+
+struct Storage {
+    std::vector<double> days;
+    std::vector<double> shares;
+};
+
+Storage read_storage(const Table& storage) {
+    if (storage.columns < 2) {
+        throw bad_argument("storage", "was a range of one column", "give two columns, days and share");
+    }
+    std::size_t rows = storage.rows();
+    while (rows > 0 && is_blank(storage.at(rows - 1, 0)) && is_blank(storage.at(rows - 1, 1))) --rows;
+    if (rows == 0) throw bad_argument("storage", "was a blank range", "give two columns, days and share");
+    Storage read;
+    for (std::size_t row = 0; row < rows; ++row) {
+        const double days = storage_number(storage, row, 0);
+        if (row == 0 && days != 0) {
+            throw bad_argument("storage", "starts at day " + to_text(days) + " in row 1", "start at day 0");
+        }
+        if (row > 0 && days <= read.days.back()) {
+            throw bad_argument(
+                "storage",
+                "has day " + to_text(days) + " in " + check::row_name(row) + " after day " + to_text(read.days.back()),
+                "let the days rise from row to row");
+        }
+        read.days.push_back(days);
+        read.shares.push_back(storage_number(storage, row, 1));
+    }
+    return read;
+}
+
+/// The table that `storage` means: one of the two kept by name, or the one given.
+const Table& storage_table(const std::optional<Table>& storage) {
+    if (!storage) return defaults::room_storage();
+    if (storage->cells.size() != 1) return *storage;
+    const auto* text = std::get_if<std::string>(&storage->cells.front());
+    const std::string name = text == nullptr ? std::string() : check::folded(*text);
+    if (name == "room") return defaults::room_storage();
+    if (name == "cool") return defaults::cool_storage();
+    const auto* number = std::get_if<double>(&storage->cells.front());
+    throw bad_argument("storage",
+                       text != nullptr     ? "was the text \"" + *text + "\""
+                       : number != nullptr ? "was " + to_text(*number)
+                                           : "was a blank cell",
+                       R"(give "room", "cool" or a range of two columns, days and share)");
+}
+
+}  // namespace
 
 double sticks(double grafts, double buds_per_graft, double buds_per_stick, std::optional<double> spare) {
     const auto wanted = check::whole("grafts", grafts, 0);
@@ -15,6 +180,79 @@ double sticks(double grafts, double buds_per_graft, double buds_per_stick, std::
                            "give at least buds_per_graft, which is " + to_text(buds_per_graft));
     }
     return check::rounded_up(static_cast<double>(wanted) * (1 + extra) / static_cast<double>(scions));
+}
+
+double grafts(double live_wanted, double take, std::optional<double> confidence) {
+    const auto wanted = check::whole("live_wanted", live_wanted, 0, most_live_wanted);
+    check::fraction("take", take);
+    const double level = check::confidence("confidence", confidence.value_or(usual_confidence));
+    if (wanted == 0) return 0;
+    if (take == 0) {
+        throw bad_argument("take", "was 0 (the cell may be blank), and no number of grafts gives a live one",
+                           "give a fraction above 0");
+    }
+    if (take == 1) return static_cast<double>(wanted);
+
+    // Between these two the answer lies: `fails` does not reach the confidence, `does` does (or is past the limit).
+    std::int64_t fails = wanted - 1;
+    std::int64_t does = check::most + 1;
+    std::int64_t n = normal_guess(static_cast<double>(wanted), take, level);
+    for (int round = 0;; ++round) {
+        const Chance found = binomial(n, take, wanted);
+        (reaches(found, level) ? does : fails) = n;
+        if (does - fails == 1) break;
+        const std::int64_t middle = fails + (does - fails) / 2;
+        const double next = std::ceil(static_cast<double>(n) + newton_step(n, take, wanted, found, level));
+        // Far out the step may be endless, and a search that does not settle is halved instead.
+        n = !std::isfinite(next) || round > 16
+                ? middle
+                : static_cast<std::int64_t>(
+                      std::clamp(next, static_cast<double>(fails + 1), static_cast<double>(does - 1)));
+    }
+    if (does > check::most) {
+        throw bad_argument("take", "was " + to_text(take) + ", and more than 10000000 grafts would be needed",
+                           "give a larger take, or want fewer alive");
+    }
+    return static_cast<double>(does);
+}
+
+double tree_chance(double grafts, double take, std::optional<double> live_wanted, std::optional<double> clustering) {
+    const double rho = check::fraction_below_one("clustering", clustering.value_or(0));
+    const auto placed = check::whole("grafts", grafts, 0, rho == 0 ? check::most : most_clustered);
+    check::fraction("take", take);
+    const auto wanted = check::whole("live_wanted", live_wanted.value_or(1), 0);
+    return chance(placed, take, wanted, rho).enough;
+}
+
+std::optional<double> tree_grafts(double take, std::optional<double> confidence, std::optional<double> live_wanted,
+                                  std::optional<double> clustering) {
+    check::fraction("take", take);
+    const double level = check::confidence("confidence", confidence.value_or(usual_confidence));
+    const auto wanted = check::whole("live_wanted", live_wanted.value_or(1), 0);
+    const double rho = check::fraction_below_one("clustering", clustering.value_or(0));
+    // One more graft never makes a tree worse, so the least number can be halved in on.
+    std::int64_t fails = -1;
+    std::int64_t does = most_grafts_of_a_tree + 1;
+    while (does - fails > 1) {
+        const std::int64_t middle = fails + (does - fails) / 2;
+        (reaches(chance(middle, take, wanted, rho), level) ? does : fails) = middle;
+    }
+    if (does > most_grafts_of_a_tree) return std::nullopt;
+    return static_cast<double>(does);
+}
+
+std::optional<double> buds_alive(double days, const std::optional<Table>& storage) {
+    check::number("days", days, 0, 10'000);
+    const Storage kept = read_storage(storage_table(storage));
+    const auto after = std::upper_bound(kept.days.begin(), kept.days.end(), days) - kept.days.begin();
+    const auto next = static_cast<std::size_t>(after);
+    if (next == kept.days.size()) {
+        // On the last row its share, past it only death is certain.
+        if (kept.days.back() == days || kept.shares.back() == 0) return kept.shares.back();
+        return std::nullopt;
+    }
+    const double part = (days - kept.days[next - 1]) / (kept.days[next] - kept.days[next - 1]);
+    return std::lerp(kept.shares[next - 1], kept.shares[next], part);
 }
 
 }  // namespace slipbark::budwood

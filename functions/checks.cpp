@@ -23,7 +23,7 @@ std::string from_to(double low, double high) { return "from " + to_text(low) + "
 
 /// A fraction that was given in per cent is by far the commonest slip; say so where it looks like one.
 std::string fraction_hint(double value) {
-    if (value > 1 && value <= 100) return ": " + to_text(value) + " % is " + to_text(value / 100);
+    if (value > 1 && value <= 100) return " (" + to_text(value) + " % is " + to_text(value / 100) + ")";
     return "";
 }
 

@@ -75,12 +75,15 @@ struct DayList {
 struct Table {
     std::size_t columns = 0;
     std::vector<Cell> cells;
+    std::size_t blank_rows = 0;  ///< further rows below the stored ones that are wholly blank; see List
 
     Table() = default;
     Table(std::size_t width, std::vector<Cell> stored) : columns(width), cells(std::move(stored)) {}
 
     [[nodiscard]] std::size_t rows() const { return columns == 0 ? 0 : cells.size() / columns; }
     [[nodiscard]] const Cell& at(std::size_t row, std::size_t column) const { return cells[row * columns + column]; }
+
+    bool operator==(const Table&) const = default;
 };
 
 }  // namespace slipbark

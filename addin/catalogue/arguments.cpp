@@ -37,7 +37,8 @@ std::optional<double> unambiguous_number(const std::string& text) {
     double value = 0;
     const auto* end = text.data() + text.size();
     if (text.empty() || text.find_first_not_of("+-0123456789") != std::string::npos) return std::nullopt;
-    const auto* begin = text.front() == '+' ? text.data() + 1 : text.data();
+    // from_chars reads a minus but no plus.
+    const auto* begin = text.size() > 1 && text[0] == '+' && text[1] != '-' ? text.data() + 1 : text.data();
     const auto read = std::from_chars(begin, end, value);
     if (read.ec != std::errc{} || read.ptr != end) return std::nullopt;
     return value;
@@ -109,13 +110,15 @@ Table table_of(std::string_view argument, const Value& value) {
 
 List list_of(std::string_view argument, const Value& value) {
     Table table = table_of(argument, value);
-    if (table.columns != 1 && table.rows() != 1) {
+    const std::size_t below = table.blank_rows;
+    if (table.columns != 1 && table.rows() + below != 1) {
         throw bad_argument(argument,
-                           "was a block of " + std::to_string(table.rows()) + " rows and " +
+                           "was a block of " + std::to_string(table.rows() + below) + " rows and " +
                                std::to_string(table.columns) + " columns",
                            "give a single row or a single column");
     }
-    return {std::move(table.cells)};
+    const std::size_t length = table.cells.size() + below * table.columns;
+    return {std::move(table.cells), length};
 }
 
 DayList days_of(std::string_view argument, const Value& value, Day null_date) {

@@ -1,0 +1,138 @@
+#include "explain.hpp"
+
+#include <boost/algorithm/string/case_conv.hpp>
+#include <boost/algorithm/string/trim.hpp>
+#include <cctype>
+#include <charconv>
+
+#include "support.hpp"
+
+namespace slipbark::catalogue {
+
+namespace {
+
+constexpr std::string_view prefix = "REWORK.";
+
+/// The arguments from `text`, which begins after the opening bracket. nullopt where no bracket closes it.
+std::optional<std::vector<std::string>> split(std::string_view text) {
+    std::vector<std::string> parts(1);
+    int depth = 0;
+    bool quoted = false;
+    for (const char letter : text) {
+        if (letter == '"') quoted = !quoted;
+        if (!quoted) {
+            if (letter == '(' || letter == '{') ++depth;
+            if (letter == ')' && depth == 0) {
+                for (auto& part : parts) boost::algorithm::trim(part, std::locale::classic());
+                if (parts.size() == 1 && parts[0].empty()) parts.clear();
+                return parts;
+            }
+            if (letter == ')' || letter == '}') --depth;
+            if (letter == ';' && depth == 0) {
+                parts.emplace_back();
+                continue;
+            }
+        }
+        parts.back() += letter;
+    }
+    return std::nullopt;
+}
+
+std::string in_words(const Value& value) {
+    if (const auto* number = std::get_if<double>(&value)) return to_text(*number);
+    if (const auto* text = std::get_if<std::string>(&value)) return "\"" + *text + "\"";
+    if (const auto* table = std::get_if<Table>(&value)) {
+        const auto rows = table->rows() + table->blank_rows;
+        const auto cells = static_cast<std::size_t>(
+            std::count_if(table->cells.begin(), table->cells.end(), [](const Cell& cell) { return !is_blank(cell); }));
+        return std::to_string(rows) + (rows == 1 ? " row x " : " rows x ") + std::to_string(table->columns) +
+               (table->columns == 1 ? " column, " : " columns, ") + std::to_string(cells) + " filled";
+    }
+    return "not given";
+}
+
+std::string as_date(double serial, Day null_date) {
+    try {
+        const std::chrono::year_month_day day{day_of("", serial, null_date)};
+        std::string text = std::to_string(static_cast<int>(day.year()));
+        for (const unsigned part : {static_cast<unsigned>(day.month()), static_cast<unsigned>(day.day())}) {
+            text += part < 10 ? "-0" : "-";
+            text += std::to_string(part);
+        }
+        return text;
+    } catch (const bad_argument&) {
+        return to_text(serial);
+    }
+}
+
+}  // namespace
+
+std::optional<FoundCall> find_call(std::string_view formula) {
+    const std::string upper = boost::algorithm::to_upper_copy(std::string(formula), std::locale::classic());
+    bool quoted = false;
+    for (std::size_t at = 0; at < upper.size(); ++at) {
+        if (upper[at] == '"') quoted = !quoted;
+        if (quoted || upper.compare(at, prefix.size(), prefix) != 0) continue;
+        const auto open = upper.find('(', at);
+        if (open == std::string::npos) return std::nullopt;
+        const Entry* entry = find(upper.substr(at, open - at));
+        if (entry == nullptr) continue;
+        auto arguments = split(formula.substr(open + 1));
+        if (!arguments) return std::nullopt;
+        return FoundCall{entry, std::move(*arguments)};
+    }
+    return std::nullopt;
+}
+
+std::optional<Value> literal(std::string_view text) {
+    if (text.empty()) return Value{};
+    if (text.size() >= 2 && text.front() == '"' && text.back() == '"') {
+        return std::string(text.substr(1, text.size() - 2));
+    }
+    double number = 0;
+    const bool per_cent = text.back() == '%';
+    if (per_cent) text.remove_suffix(1);
+    const auto read = std::from_chars(text.data(), text.data() + text.size(), number);
+    if (read.ec != std::errc{} || read.ptr != text.data() + text.size()) return std::nullopt;
+    return per_cent ? number / 100 : number;
+}
+
+std::string explain(const Entry& entry, const std::vector<GivenArgument>& given, std::string_view shows,
+                    Day null_date) {
+    std::string text = entry.cell_name() + " shows " + std::string(shows) + "\n" + std::string(entry.texts.does) +
+                       "\nGives: " + std::string(entry.texts.gives) + ".\n";
+    Arguments arguments{{}, null_date};
+    bool all_known = true;
+    std::string trouble;
+    for (std::size_t at = 0; at < given.size(); ++at) {
+        const GivenArgument& one = given[at];
+        const bool named = at < entry.arguments.size() && entry.parameters[at].kind != Kind::rest;
+        const std::string name = named ? std::string(entry.arguments[at].name) : "argument " + std::to_string(at + 1);
+        text += "\n" + name + " = " + (one.text.empty() ? "(left out)" : one.text);
+        if (one.value && !one.text.empty() && !literal(one.text)) {
+            const auto* number = std::get_if<double>(&*one.value);
+            const bool date = named && entry.parameters[at].kind == Kind::date && number != nullptr;
+            text += ", which is " + (date ? as_date(*number, null_date) : in_words(*one.value));
+        }
+        if (named) {
+            text += "  (" + std::string(entry.arguments[at].unit) + "; " + std::string(entry.arguments[at].range) + ")";
+        }
+        if (!one.trouble.empty()) {
+            trouble += "\n" + name + " " + one.trouble;
+        }
+        all_known = all_known && one.value.has_value();
+        arguments.values.push_back(one.value.value_or(Value{}));
+    }
+    if (!trouble.empty()) return text + "\n" + trouble;
+    if (entry.method == "why") return text;
+    if (!all_known) {
+        return text +
+               "\n\nAn argument is itself a calculation, shown as it stands. For the reason of an error put "
+               "=REWORK.WHY(\"" +
+               entry.cell_name().substr(prefix.size()) + "\"; the same arguments) into a cell.";
+    }
+    const std::string reason = why(std::string(entry.method), arguments);
+    return reason.empty() ? text : text + "\n\nReason: " + reason;
+}
+
+}  // namespace slipbark::catalogue

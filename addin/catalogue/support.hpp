@@ -1,0 +1,22 @@
+// The two functions that are about the functions: the reason why a call fails, and the version.
+#pragma once
+
+#include <string>
+
+#include "arguments.hpp"
+#include "defaults.hpp"
+
+namespace slipbark::catalogue {
+
+/// Why a call gives no number: the sentence for its bad argument or for its having no answer; "" where it is fine.
+/// It reads the arguments exactly as the call itself does.
+///
+/// function   name of a function, with or without "REWORK."; case does not matter
+/// arguments  the arguments as they would be given to it
+/// throws     bad_argument where there is no function of that name
+std::string why(const std::string& function, const Arguments& arguments);
+
+/// The version of the extension, "0.1.0".
+std::string version();
+
+}  // namespace slipbark::catalogue

@@ -1,0 +1,291 @@
+// Writes the spreadsheet side from the catalogue: IDL, function list of the host, glue, contract list, reference page.
+
+#include <boost/algorithm/string/replace.hpp>
+#include <cctype>
+#include <filesystem>
+#include <fstream>
+#include <iostream>
+#include <sstream>
+#include <stdexcept>
+
+#include "catalogue.hpp"
+
+namespace {
+
+using namespace slipbark::catalogue;
+
+constexpr std::string_view service = "slipbark.Rework";
+
+std::string interface_name(const Area& area) {
+    std::string name(area.name);
+    name.front() = static_cast<char>(std::toupper(static_cast<unsigned char>(name.front())));
+    return "X" + name;
+}
+
+/// The interface language knows no underscores: buds_per_graft -> budsPerGraft.
+std::string idl_name(std::string_view name) {
+    std::string camel;
+    bool capital = false;
+    for (const char letter : name) {
+        if (letter == '_') {
+            capital = true;
+        } else {
+            camel += capital ? static_cast<char>(std::toupper(static_cast<unsigned char>(letter))) : letter;
+            capital = false;
+        }
+    }
+    return camel;
+}
+
+std::string idl_type(const Parameter& parameter) {
+    switch (parameter.kind) {
+        case Kind::number:
+        case Kind::date:
+            return "double";
+        case Kind::text:
+            return "string";
+        case Kind::block:
+            return "sequence<sequence<any> >";
+        case Kind::any:
+            return "any";
+        case Kind::rest:
+            return "sequence<any>";
+    }
+    throw std::logic_error("unknown kind");
+}
+
+std::string glue_type(const Parameter& parameter) {
+    switch (parameter.kind) {
+        case Kind::number:
+        case Kind::date:
+            return "double";
+        case Kind::text:
+            return "const rtl::OUString&";
+        case Kind::block:
+            return "const Block&";
+        case Kind::any:
+            return "const css::uno::Any&";
+        case Kind::rest:
+            return "const Row&";
+    }
+    throw std::logic_error("unknown kind");
+}
+
+struct ResultType {
+    std::string idl, glue;
+};
+
+ResultType result_type(Gives gives) {
+    switch (gives) {
+        case Gives::number:
+        case Gives::date:
+            return {"double", "double"};
+        case Gives::text:
+            return {"string", "rtl::OUString"};
+        case Gives::table:
+            return {"sequence<sequence<any> >", "Block"};
+        case Gives::maybe_number:
+        case Gives::maybe_date:
+        case Gives::maybe_table:
+            return {"any", "css::uno::Any"};
+    }
+    throw std::logic_error("unknown result");
+}
+
+std::string idl() {
+    std::ostringstream out;
+    out << "module slipbark {\n";
+    for (const Area& area : areas()) {
+        out << "\ninterface " << interface_name(area) << " {\n";
+        for (const Entry& entry : area.entries) {
+            out << "    " << result_type(entry.gives).idl << " " << entry.method << "(";
+            const char* comma = "";
+            if (entry.needs_document) {
+                out << "[in] com::sun::star::beans::XPropertySet document";
+                comma = ", ";
+            }
+            for (std::size_t at = 0; at < entry.parameters.size(); ++at) {
+                out << comma << "[in] " << idl_type(entry.parameters[at]) << " " << idl_name(entry.arguments[at].name);
+                comma = ", ";
+            }
+            out << ");\n";
+        }
+        out << "};\n";
+    }
+    out << "\n};\n";
+    return out.str();
+}
+
+std::string glue() {
+    std::ostringstream out;
+    out << "#pragma once\n\n#include <com/sun/star/lang/XServiceInfo.hpp>\n#include <cppuhelper/implbase"
+        << areas().size() + 1 << ".hxx>\n";
+    for (const Area& area : areas()) out << "#include <slipbark/" << interface_name(area) << ".hpp>\n";
+    out << "\n#include \"convert.hpp\"\n";
+    for (const Area& area : areas()) out << "#include \"" << area.name << ".hpp\"\n";
+    out << "\nnamespace slipbark::addin {\n\nclass Glue : public cppu::WeakImplHelper" << areas().size() + 1 << "<";
+    for (const Area& area : areas()) out << "::slipbark::" << interface_name(area) << ", ";
+    out << "css::lang::XServiceInfo> {\n  public:\n";
+    for (const Area& area : areas()) {
+        for (const Entry& entry : area.entries) {
+            const std::string result = result_type(entry.gives).glue;
+            out << "    " << result << " SAL_CALL " << entry.method << "(";
+            const char* comma = "";
+            if (entry.needs_document) {
+                out << "const Document& document";
+                comma = ", ";
+            }
+            std::string passed;
+            for (std::size_t at = 0; at < entry.parameters.size(); ++at) {
+                out << comma << glue_type(entry.parameters[at]) << " " << entry.arguments[at].name;
+                passed.append(", ").append(entry.arguments[at].name);
+                comma = ", ";
+            }
+            out << ") override {\n        return call<" << result << ">(&" << entry.symbol << ", "
+                << (entry.needs_document ? "null_date_of(document)" : "Day{}") << passed << ");\n    }\n";
+        }
+    }
+    out << "};\n\n}  // namespace slipbark::addin\n";
+    return out.str();
+}
+
+std::string xml(std::string_view text) {
+    std::string escaped(text);
+    boost::replace_all(escaped, "&", "&amp;");
+    boost::replace_all(escaped, "<", "&lt;");
+    boost::replace_all(escaped, ">", "&gt;");
+    boost::replace_all(escaped, "\"", "&quot;");
+    return escaped;
+}
+
+void prop(std::ostream& out, const std::string& indent, const char* name, std::string_view value, bool local = true) {
+    out << indent << "<prop oor:name=\"" << name << "\"><value" << (local ? " xml:lang=\"en\"" : "") << ">"
+        << xml(value) << "</value></prop>\n";
+}
+
+std::string summary(const Entry& entry) {
+    std::ostringstream out;
+    out << entry.texts.does << " Gives: " << entry.texts.gives << ". Example: =" << entry.texts.example << " shows "
+        << entry.texts.shows;
+    if (out.str().back() != '.') out << ".";
+    return out.str();
+}
+
+std::string argument_help(const Argument& argument) {
+    std::ostringstream out;
+    out << argument.meaning << "; " << argument.unit << "; " << argument.range << ".";
+    return out.str();
+}
+
+std::string xcu() {
+    std::ostringstream out;
+    out << R"(<?xml version="1.0" encoding="UTF-8"?>
+<oor:component-data xmlns:oor="http://openoffice.org/2001/registry" xmlns:xs="http://www.w3.org/2001/XMLSchema"
+    oor:name="CalcAddIns" oor:package="org.openoffice.Office">
+  <node oor:name="AddInInfo">
+    <node oor:name=")"
+        << service << R"(" oor:op="replace">
+      <node oor:name="AddInFunctions">
+)";
+    for (const Area& area : areas()) {
+        for (const Entry& entry : area.entries) {
+            out << "        <node oor:name=\"" << entry.method << "\" oor:op=\"replace\">\n";
+            prop(out, "          ", "DisplayName", entry.cell_name());
+            prop(out, "          ", "Description", summary(entry));
+            prop(out, "          ", "Category", "Add-In", false);
+            out << "          <node oor:name=\"Parameters\">\n";
+            for (const Argument& argument : entry.arguments) {
+                out << "            <node oor:name=\"" << idl_name(argument.name) << "\" oor:op=\"replace\">\n";
+                prop(out, "              ", "DisplayName", argument.name);
+                prop(out, "              ", "Description", argument_help(argument));
+                out << "            </node>\n";
+            }
+            out << "          </node>\n        </node>\n";
+        }
+    }
+    out << "      </node>\n    </node>\n  </node>\n</oor:component-data>\n";
+    return out.str();
+}
+
+/// One line per method. What stands here is what saved workbooks hold: it may grow, never change.
+std::string contract() {
+    std::ostringstream out;
+    for (const Area& area : areas()) {
+        for (const Entry& entry : area.entries) {
+            out << service << "." << entry.method << "(";
+            const char* comma = "";
+            for (std::size_t at = 0; at < entry.parameters.size(); ++at) {
+                const bool optional = entry.parameters[at].optional;
+                out << comma << (optional ? "[" : "") << idl_type(entry.parameters[at]) << " "
+                    << entry.arguments[at].name << (optional ? "]" : "");
+                comma = ", ";
+            }
+            out << ") -> " << result_type(entry.gives).idl << "\n";
+        }
+    }
+    return out.str();
+}
+
+std::string call_form(const Entry& entry) {
+    std::string form = entry.cell_name() + "(";
+    for (std::size_t at = 0; at < entry.arguments.size(); ++at) {
+        const bool optional = entry.parameters[at].optional;
+        form.append(at == 0 ? "" : "; ").append(optional ? "[" : "").append(entry.arguments[at].name);
+        form.append(entry.parameters[at].kind == Kind::rest ? "..." : "").append(optional ? "]" : "");
+    }
+    return form + ")";
+}
+
+std::string in_cell(std::string_view text) { return boost::replace_all_copy(std::string(text), "|", "\\|"); }
+
+std::string reference() {
+    std::ostringstream out;
+    out << "# Function reference\n\n"
+           "Made from the catalogue by the build; do not edit. Type the names as they stand here. Arguments in\n"
+           "[brackets] may be left out. `;` stands between arguments; `{1|2|3}` is a column of three cells.\n"
+           "A bad argument shows Err:502, a sound question without an answer #N/A; `REWORK.WHY` says the reason.\n"
+           "Results are plain numbers: format cells that hold dates as dates and fractions as per cent.\n";
+    for (const Area& area : areas()) {
+        out << "\n## " << area.title << "\n";
+        for (const Entry& entry : area.entries) {
+            out << "\n### " << entry.cell_name() << "\n\n`" << call_form(entry) << "`\n\n"
+                << entry.texts.does << "\n\nGives: " << entry.texts.gives << ".\n";
+            if (!entry.texts.no_answer.empty()) out << "\nNo answer (#N/A): " << entry.texts.no_answer << "\n";
+            if (!entry.arguments.empty()) {
+                out << "\n| argument | meaning | unit | range |\n|---|---|---|---|\n";
+                for (const Argument& argument : entry.arguments) {
+                    out << "| " << argument.name << " | " << in_cell(argument.meaning) << " | "
+                        << in_cell(argument.unit) << " | " << in_cell(argument.range) << " |\n";
+                }
+            }
+            out << "\nExample: `=" << entry.texts.example << "` shows `" << entry.texts.shows
+                << "`\n\nSource: " << entry.texts.source << ".\n";
+        }
+    }
+    return out.str();
+}
+
+void write(const std::filesystem::path& path, const std::string& text) {
+    std::ofstream out(path, std::ios::binary);
+    out << text;
+    out.close();
+    if (!out) throw std::runtime_error("cannot write " + path.string());
+}
+
+}  // namespace
+
+int main(int count, char** words) {
+    try {
+        if (count != 2) throw std::invalid_argument("usage: slipbark_generate FOLDER");
+        const std::filesystem::path folder = words[1];
+        write(folder / "slipbark.idl", idl());
+        write(folder / "CalcAddIns.xcu", xcu());
+        write(folder / "glue.hpp", glue());
+        write(folder / "contract.txt", contract());
+        write(folder / "reference.md", reference());
+    } catch (const std::exception& error) {
+        std::cerr << error.what() << "\n";
+        return 1;
+    }
+    return 0;
+}

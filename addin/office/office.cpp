@@ -1,0 +1,321 @@
+#include "office.hpp"
+
+#include <fcntl.h>
+#include <signal.h>
+#include <sys/prctl.h>
+#include <sys/wait.h>
+#include <unistd.h>
+
+#include <boost/algorithm/string/replace.hpp>
+#include <chrono>
+#include <com/sun/star/bridge/UnoUrlResolver.hpp>
+#include <com/sun/star/container/XIndexAccess.hpp>
+#include <com/sun/star/container/XNamed.hpp>
+#include <com/sun/star/document/MacroExecMode.hpp>
+#include <com/sun/star/frame/Desktop.hpp>
+#include <com/sun/star/frame/XStorable.hpp>
+#include <com/sun/star/sheet/FormulaResult.hpp>
+#include <com/sun/star/sheet/XArrayFormulaRange.hpp>
+#include <com/sun/star/sheet/XCalculatable.hpp>
+#include <com/sun/star/sheet/XCellAddressable.hpp>
+#include <com/sun/star/sheet/XCellRangesQuery.hpp>
+#include <com/sun/star/sheet/XSheetCellRanges.hpp>
+#include <com/sun/star/table/CellAddress.hpp>
+#include <com/sun/star/text/XText.hpp>
+#include <com/sun/star/util/Date.hpp>
+#include <com/sun/star/util/XCloseable.hpp>
+#include <cppuhelper/bootstrap.hxx>
+#include <cstdlib>
+#include <mutex>
+#include <stdexcept>
+#include <thread>
+
+namespace slipbark::office {
+
+namespace {
+
+using css::uno::Any;
+using css::uno::UNO_QUERY;
+using css::uno::UNO_QUERY_THROW;
+
+/// The client's own UNO runtime, without an office behind it.
+Ref<css::uno::XComponentContext> client_context() {
+    static const Ref<css::uno::XComponentContext> context = [] {
+        const std::string rc = std::string("vnd.sun.star.pathname:") + SLIPBARK_OFFICE_PROGRAM + "/fundamentalrc";
+        setenv("URE_BOOTSTRAP", rc.c_str(), 1);
+        return cppu::defaultBootstrap_InitialComponentContext();
+    }();
+    return context;
+}
+
+std::filesystem::path fresh_folder() {
+    std::string pattern = (std::filesystem::temp_directory_path() / "slipbark-XXXXXX").string();
+    if (mkdtemp(pattern.data()) == nullptr) throw std::runtime_error("cannot make a folder for a profile");
+    return pattern;
+}
+
+/// What the office ends with when it wants to be started again, as after taking up an extension.
+constexpr int restart_wanted = 81;
+
+/// The code a process ended with; -1 while it runs.
+int ended(int process) {
+    int status = 0;
+    if (waitpid(process, &status, WNOHANG) == 0) return -1;
+    return WIFEXITED(status) ? WEXITSTATUS(status) : 128;
+}
+
+int spawn(std::vector<std::string>& words, const std::filesystem::path& log) {
+    std::vector<char*> pointers;
+    pointers.reserve(words.size() + 1);
+    for (auto& word : words) pointers.push_back(word.data());
+    pointers.push_back(nullptr);
+    const std::string log_name = log.string();
+    const int process = fork();
+    if (process < 0) throw std::runtime_error("cannot start " + words[0]);
+    if (process == 0) {
+        // An office must not outlive the program it was started for, however that ends.
+        prctl(PR_SET_PDEATHSIG, SIGKILL);
+        const int file = open(log_name.c_str(), O_CREAT | O_WRONLY | O_APPEND | O_CLOEXEC, 0600);
+        dup2(file, STDOUT_FILENO);
+        dup2(file, STDERR_FILENO);
+        execv(pointers[0], pointers.data());
+        _exit(127);
+    }
+    return process;
+}
+
+}  // namespace
+
+rtl::OUString ustring(std::string_view text) {
+    return {text.data(), static_cast<sal_Int32>(text.size()), RTL_TEXTENCODING_UTF8};
+}
+
+std::string utf8(const rtl::OUString& text) {
+    const auto bytes = rtl::OUStringToOString(text, RTL_TEXTENCODING_UTF8);
+    return {bytes.getStr(), static_cast<std::size_t>(bytes.getLength())};
+}
+
+std::string file_url(const std::filesystem::path& path) {
+    return "file://" + boost::replace_all_copy(std::filesystem::absolute(path).string(), " ", "%20");
+}
+
+css::beans::PropertyValue property(const char* name, const Any& value) {
+    css::beans::PropertyValue made;
+    made.Name = rtl::OUString::createFromAscii(name);
+    made.Value = value;
+    return made;
+}
+
+css::uno::Sequence<css::beans::PropertyValue> properties(std::initializer_list<css::beans::PropertyValue> all) {
+    return {all.begin(), static_cast<sal_Int32>(all.size())};
+}
+
+Book::Book(Ref<css::lang::XComponent> component) : component_(std::move(component)), document_(component_, UNO_QUERY) {
+    if (!document_.is()) throw std::runtime_error("not a spreadsheet");
+}
+
+Book::~Book() {
+    try {
+        if (const Ref<css::util::XCloseable> closeable{component_, UNO_QUERY}; closeable.is()) closeable->close(true);
+    } catch (const css::uno::Exception&) {
+        // The office may be gone already (a test that kills it): nothing is left to close.
+    }
+}
+
+std::vector<std::string> Book::sheets() const {
+    std::vector<std::string> names;
+    for (const auto& name : document_->getSheets()->getElementNames()) names.push_back(utf8(name));
+    return names;
+}
+
+Ref<css::table::XCellRange> Book::range(const std::string& address) const {
+    const auto dot = address.find('.');
+    Ref<css::table::XCellRange> sheet;
+    if (dot == std::string::npos) {
+        const Ref<css::container::XIndexAccess> all(document_->getSheets(), UNO_QUERY_THROW);
+        all->getByIndex(0) >>= sheet;
+    } else {
+        document_->getSheets()->getByName(ustring(address.substr(0, dot))) >>= sheet;
+    }
+    if (!sheet.is()) throw std::runtime_error("no sheet for " + address);
+    return sheet->getCellRangeByName(ustring(dot == std::string::npos ? address : address.substr(dot + 1)));
+}
+
+Ref<css::table::XCell> Book::cell(const std::string& address) const { return range(address)->getCellByPosition(0, 0); }
+
+void Book::set(const std::string& address, double value) const { cell(address)->setValue(value); }
+
+void Book::set_text(const std::string& address, const std::string& text) const {
+    const Ref<css::text::XText> content(cell(address), UNO_QUERY_THROW);
+    content->setString(ustring(text));
+}
+
+namespace {
+
+rtl::OUString written_out(const std::string& formula) {
+    std::string full = boost::replace_all_copy(formula, "SLIPBARK.REWORK.", "REWORK.");
+    boost::replace_all(full, "REWORK.", "SLIPBARK.REWORK.");
+    boost::replace_all(full, "\"SLIPBARK.REWORK.", "\"REWORK.");
+    return ustring(full);
+}
+
+}  // namespace
+
+void Book::set_formula(const std::string& address, const std::string& formula) const {
+    cell(address)->setFormula(written_out(formula));
+}
+
+void Book::set_array(const std::string& address, const std::string& formula) const {
+    const Ref<css::sheet::XArrayFormulaRange> array(range(address), UNO_QUERY_THROW);
+    array->setArrayFormula(written_out(formula));
+}
+
+Shown Book::shown(const std::string& address) const {
+    const auto one = cell(address);
+    const Ref<css::beans::XPropertySet> set(one, UNO_QUERY_THROW);
+    const Ref<css::text::XText> content(one, UNO_QUERY_THROW);
+    sal_Int32 type = 0;
+    set->getPropertyValue("FormulaResultType2") >>= type;
+    return {static_cast<int>(one->getError()), one->getValue(), utf8(content->getString()),
+            type == css::sheet::FormulaResult::STRING};
+}
+
+std::string Book::formula(const std::string& address) const { return utf8(cell(address)->getFormula()); }
+
+Shown Book::calculate(const std::string& formula) const {
+    constexpr const char* spare = "AMJ1";
+    set_formula(spare, formula);
+    return shown(spare);
+}
+
+void Book::set_null_date(int year, int month, int day) const {
+    const Ref<css::beans::XPropertySet> set(document_, UNO_QUERY_THROW);
+    set->setPropertyValue("NullDate", Any(css::util::Date(static_cast<sal_uInt16>(day), static_cast<sal_uInt16>(month),
+                                                          static_cast<sal_Int16>(year))));
+}
+
+void Book::recalculate() const {
+    const Ref<css::sheet::XCalculatable> calculatable(document_, UNO_QUERY_THROW);
+    calculatable->calculateAll();
+}
+
+void Book::save_as(const std::filesystem::path& path, const std::string& filter) const {
+    const Ref<css::frame::XStorable> storable(document_, UNO_QUERY_THROW);
+    const auto how = properties({property("FilterName", Any(ustring(filter))), property("Overwrite", Any(true))});
+    storable->storeToURL(ustring(file_url(path)), how);
+}
+
+std::vector<std::string> Book::errors() const {
+    std::vector<std::string> found;
+    const Ref<css::container::XIndexAccess> all(document_->getSheets(), UNO_QUERY_THROW);
+    for (sal_Int32 index = 0; index < all->getCount(); ++index) {
+        const Ref<css::sheet::XCellRangesQuery> sheet(all->getByIndex(index), UNO_QUERY_THROW);
+        const Ref<css::container::XNamed> named(sheet, UNO_QUERY_THROW);
+        const auto wrong = sheet->queryFormulaCells(css::sheet::FormulaResult::ERROR);
+        const auto cells = wrong->getCells()->createEnumeration();
+        while (cells->hasMoreElements()) {
+            const Ref<css::table::XCell> one(cells->nextElement(), UNO_QUERY_THROW);
+            const Ref<css::sheet::XCellAddressable> addressable(one, UNO_QUERY_THROW);
+            const auto address = addressable->getCellAddress();
+            const Ref<css::text::XText> content(one, UNO_QUERY_THROW);
+            found.push_back(utf8(named->getName()) + " column " + std::to_string(address.Column + 1) + " row " +
+                            std::to_string(address.Row + 1) + " " + utf8(content->getString()) + " " +
+                            utf8(one->getFormula()));
+        }
+    }
+    return found;
+}
+
+Office::Office(Start start) : start_(std::move(start)) {
+    profile_ = start_.profile.empty() ? fresh_folder() : start_.profile;
+    static int count = 0;
+    const std::string pipe = "slipbark" + std::to_string(getpid()) + "_" + std::to_string(count++);
+    // The program itself and not its start script, so that it is one process of ours.
+    std::vector<std::string> words{(start_.program / "soffice.bin").string(),
+                                   "--norestore",
+                                   "--nologo",
+                                   "--nodefault",
+                                   "--accept=pipe,name=" + pipe + ";urp;",
+                                   "-env:UserInstallation=" + file_url(profile_)};
+    if (start_.headless) words.emplace_back("--headless");
+    if (!start_.bundled.empty()) words.push_back("-env:BUNDLED_EXTENSIONS=" + file_url(start_.bundled));
+    words.insert(words.end(), start_.words.begin(), start_.words.end());
+    process_ = spawn(words, profile_ / "office.log");
+
+    const auto resolver = css::bridge::UnoUrlResolver::create(client_context());
+    const auto url = ustring("uno:pipe,name=" + pipe + ";urp;StarOffice.ComponentContext");
+    const auto deadline = std::chrono::steady_clock::now() + std::chrono::seconds(60);
+    while (!context_.is()) {
+        try {
+            context_.set(resolver->resolve(url), UNO_QUERY);
+        } catch (const css::uno::Exception&) {
+            const int code = ended(process_);
+            if (code == restart_wanted) {
+                process_ = spawn(words, profile_ / "office.log");
+            } else if (code >= 0 || std::chrono::steady_clock::now() > deadline) {
+                if (code >= 0) process_ = -1;
+                stop();
+                throw std::runtime_error("the office did not start: " + words[0]);
+            }
+            std::this_thread::sleep_for(std::chrono::milliseconds(50));
+        }
+    }
+}
+
+Ref<css::uno::XInterface> Office::create(const char* service) const {
+    return context_->getServiceManager()->createInstanceWithContext(rtl::OUString::createFromAscii(service), context_);
+}
+
+Ref<css::frame::XDesktop2> Office::desktop() const { return css::frame::Desktop::create(context_); }
+
+Book Office::open_url(const std::string& url, bool as_template, bool hidden) const {
+    const auto how = properties({property("Hidden", Any(hidden)), property("AsTemplate", Any(as_template)),
+                                 property("MacroExecutionMode", Any(css::document::MacroExecMode::NEVER_EXECUTE))});
+    const auto component = desktop()->loadComponentFromURL(ustring(url), "_blank", 0, how);
+    if (!component.is()) throw std::runtime_error("cannot open " + url);
+    return Book(component);
+}
+
+Book Office::new_book() const { return open_url("private:factory/scalc"); }
+
+Book Office::open(const std::filesystem::path& path, bool hidden) const {
+    return open_url(file_url(path), false, hidden);
+}
+
+void Office::stop() {
+    if (process_ >= 0) end_process();
+    context_.clear();
+    if (start_.profile.empty()) {
+        std::error_code ignored;
+        std::filesystem::remove_all(profile_, ignored);
+    }
+}
+
+void Office::end_process() {
+    try {
+        if (context_.is()) desktop()->terminate();
+    } catch (const css::uno::Exception&) {
+        // The connection breaks while the office ends; whether it ended is seen below.
+    }
+    context_.clear();
+    const auto deadline = std::chrono::steady_clock::now() + std::chrono::seconds(15);
+    while (ended(process_) < 0) {
+        if (std::chrono::steady_clock::now() > deadline) {
+            kill(process_, SIGKILL);
+            waitpid(process_, nullptr, 0);
+            break;
+        }
+        std::this_thread::sleep_for(std::chrono::milliseconds(20));
+    }
+    process_ = -1;
+}
+
+Office::~Office() {
+    try {
+        stop();
+    } catch (const std::exception&) {
+        // Nothing more can be done for a process that cannot be ended.
+    }
+}
+
+}  // namespace slipbark::office

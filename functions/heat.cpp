@@ -1,0 +1,188 @@
+#include "heat.hpp"
+
+#include <algorithm>
+#include <boost/math/constants/constants.hpp>
+#include <cmath>
+#include <string>
+#include <vector>
+
+#include "checks.hpp"
+#include "dates.hpp"
+
+namespace slipbark::heat {
+
+namespace {
+
+using boost::math::double_constants::half_pi;
+using boost::math::double_constants::pi;
+
+constexpr double hottest = 1000;
+
+/// How one day's readings become heat.
+struct Rule {
+    double base = 0;
+    std::optional<double> upper;
+    Method method = Method::sine;
+    Cutoff cutoff = Cutoff::horizontal;
+};
+
+struct Readings {
+    double low = 0;
+    double high = 0;
+};
+
+/// What a wave between two temperatures has above a threshold: the area in degree-days and the share of the day.
+struct Excess {
+    double heat = 0;
+    double share = 0;
+};
+
+Excess above(double threshold, const Readings& day, Method method) {
+    if (day.high <= threshold) return {};
+    const double mean = (day.low + day.high) / 2;
+    if (day.low >= threshold) return {mean - threshold, 1};
+    if (method == Method::triangle) {
+        const double over = day.high - threshold;
+        const double range = day.high - day.low;
+        return {over * over / (2 * range), over / range};
+    }
+    const double amplitude = (day.high - day.low) / 2;
+    const double sine = std::clamp((threshold - mean) / amplitude, -1.0, 1.0);
+    const double crossing = std::asin(sine);
+    const double heat = ((mean - threshold) * (half_pi - crossing) + amplitude * std::cos(crossing)) / pi;
+    return {std::max(0.0, heat), 0.5 - crossing / pi};
+}
+
+double heat_of(Readings day, const Rule& rule) {
+    if (rule.method == Method::average) day.low = day.high = (day.low + day.high) / 2;
+    const double heat = above(rule.base, day, rule.method).heat;
+    if (!rule.upper) return heat;
+    const Excess excess = above(*rule.upper, day, rule.method);
+    switch (rule.cutoff) {
+        case Cutoff::horizontal:
+            return heat - excess.heat;
+        case Cutoff::vertical:
+            return std::max(0.0, heat - excess.heat - (*rule.upper - rule.base) * excess.share);
+        case Cutoff::intermediate:
+            break;
+    }
+    return heat - 2 * excess.heat;
+}
+
+double temperature(std::string_view argument, double degrees) {
+    return check::number(argument, degrees, -hottest, hottest);
+}
+
+Rule rule_of(double base, std::optional<double> upper, std::optional<Method> method, std::optional<Cutoff> cutoff) {
+    temperature("base", base);
+    if (upper) {
+        temperature("upper", *upper);
+        if (*upper <= base) {
+            throw bad_argument("upper", "was " + to_text(*upper) + (*upper == 0 ? " (the cell may be blank)" : ""),
+                               "give a temperature above base, which is " + to_text(base));
+        }
+    }
+    return {base, upper, method.value_or(Method::sine), cutoff.value_or(Cutoff::horizontal)};
+}
+
+bool has_reading(const List& list, std::size_t row) { return !is_blank(list.cell(row)); }
+
+double reading(std::string_view argument, const List& list, std::size_t row) {
+    const double value = check::number_in_row(argument, list, row);
+    if (std::abs(value) > hottest) {
+        throw bad_argument(argument, "was " + to_text(value) + " in " + check::row_name(row),
+                           "give temperatures from -1000 to 1000");
+    }
+    return value;
+}
+
+/// The readings of all days, with the blank rows at the end left out.
+std::vector<Readings> readings_of(const List& lows, const List& highs) {
+    check::same_length("lows", lows.length, "highs", highs.length);
+    std::size_t used = std::max(lows.cells.size(), highs.cells.size());
+    while (used > 0 && !has_reading(lows, used - 1) && !has_reading(highs, used - 1)) --used;
+    std::vector<Readings> series;
+    series.reserve(used);
+    for (std::size_t row = 0; row < used; ++row) {
+        const Readings day{reading("lows", lows, row), reading("highs", highs, row)};
+        if (day.low > day.high) {
+            throw bad_argument("lows",
+                               "was " + to_text(day.low) + " in " + check::row_name(row) + ", above highs, which is " +
+                                   to_text(day.high),
+                               "give the lowest and the highest temperature of the day");
+        }
+        series.push_back(day);
+    }
+    return series;
+}
+
+/// Checks that the days rise by one and end with the readings.
+void check_days(const DayList& dates, std::size_t used) {
+    for (std::size_t row = 0; row < std::max(used, dates.days.size()); ++row) {
+        const auto day = dates.day(row);
+        if (!day && row >= used) continue;
+        if (!day) {
+            throw bad_argument("dates", "is blank in " + check::row_name(row), "give the date of that day's readings");
+        }
+        if (row >= used) {
+            throw bad_argument("lows", "is blank in " + check::row_name(row) + ", which has a date",
+                               "give both readings, or end the ranges with the last day that has them");
+        }
+        check::day_in_row("dates", *day, row);
+        if (row > 0 && *day - *dates.day(row - 1) != std::chrono::days{1}) {
+            throw bad_argument(
+                "dates",
+                "was " + to_text(*day) + " in " + check::row_name(row) + ", after " + to_text(*dates.day(row - 1)),
+                "give each day its row, in order: the heat of a day left out is not known");
+        }
+    }
+}
+
+}  // namespace
+
+double units(double low, double high, double base, std::optional<double> upper, std::optional<Method> method,
+             std::optional<Cutoff> cutoff) {
+    temperature("low", low);
+    temperature("high", high);
+    if (low > high) {
+        throw bad_argument("low", "was " + to_text(low) + ", above high, which is " + to_text(high),
+                           "give the lowest and the highest temperature of the day");
+    }
+    return heat_of({low, high}, rule_of(base, upper, method, cutoff));
+}
+
+double sum(const List& lows, const List& highs, double base, std::optional<double> upper, std::optional<Method> method,
+           std::optional<Cutoff> cutoff) {
+    const Rule rule = rule_of(base, upper, method, cutoff);
+    double total = 0;
+    for (const Readings& day : readings_of(lows, highs)) total += heat_of(day, rule);
+    return total;
+}
+
+std::optional<Day> date(const DayList& dates, const List& lows, const List& highs, double base, double target,
+                        std::optional<Day> from_date, std::optional<double> upper, std::optional<Method> method,
+                        std::optional<Cutoff> cutoff) {
+    const Rule rule = rule_of(base, upper, method, cutoff);
+    check::same_length("dates", dates.length, "lows", lows.length);
+    const auto series = readings_of(lows, highs);
+    check_days(dates, series.size());
+    check::positive("target", target);
+    if (from_date) {
+        check::day("from_date", *from_date);
+        if (!series.empty() && *from_date < *dates.day(0)) {
+            throw bad_argument("from_date", "was " + to_text(*from_date) + ", before the first of dates",
+                               "give " + to_text(*dates.day(0)) + " or later, or add the days between");
+        }
+    }
+    const double enough = target - 1e-9 * target;
+    double total = 0;
+    for (std::size_t row = 0; row < series.size(); ++row) {
+        const Day day = *dates.day(row);
+        if (from_date && day < *from_date) continue;
+        total += heat_of(series[row], rule);
+        if (total >= enough) return day;
+    }
+    return std::nullopt;
+}
+
+}  // namespace slipbark::heat

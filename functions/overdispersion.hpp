@@ -1,0 +1,36 @@
+// How far the groups of a tally differ by more than chance: the beta-binomial fitted by maximum likelihood.
+#pragma once
+
+#include <vector>
+
+namespace slipbark::take {
+
+/// A tally of one tree, grafter, day or batch: 0 <= live <= grafted, both whole.
+struct Count {
+    double live = 0;
+    double grafted = 0;
+};
+
+/// Takes of groups scattered about a mean; theta = rho / (1 - rho) is 0 where they differ by chance alone and infinite
+/// where every group takes wholly or not at all. alpha = mean / theta, beta = (1 - mean) / theta.
+struct Spread {
+    double mean = 0;
+    double theta = 0;
+
+    /// The correlation between two grafts of a group, 1 / (alpha + beta + 1).
+    [[nodiscard]] double rho() const;
+
+    /// The take of a group drawn towards the mean, the more the fewer its grafts: (live + alpha) / (grafted + alpha +
+    /// beta), the mean of the group's take once its tally is known.
+    [[nodiscard]] double steadied(const Count& group) const;
+};
+
+/// The beta-binomial of greatest likelihood.
+///
+/// groups   tallies with grafted > 0; not empty
+/// returns  mean and theta; theta is 0 where no spread makes the tallies more likely than chance alone does, so also
+///          for a single group and where all or none live
+/// source   Skellam, J. Royal Statistical Society B 10:257-261, 1948; Griffiths, Biometrics 29:637-648, 1973
+Spread beta_binomial_fit(const std::vector<Count>& groups);
+
+}  // namespace slipbark::take

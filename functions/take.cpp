@@ -1,0 +1,381 @@
+#include "take.hpp"
+
+#include <algorithm>
+#include <boost/algorithm/string/trim.hpp>
+#include <boost/math/distributions/normal.hpp>
+#include <boost/math/special_functions/beta.hpp>
+#include <cmath>
+#include <cstdint>
+#include <locale>
+#include <string>
+#include <unordered_map>
+#include <utility>
+#include <vector>
+
+#include "checks.hpp"
+#include "overdispersion.hpp"
+
+namespace slipbark::take {
+
+namespace {
+
+constexpr double usual_confidence = 0.95;
+
+struct Limits {
+    double low;
+    double high;
+};
+
+double checked_confidence(std::optional<double> confidence) {
+    return check::confidence("confidence", confidence.value_or(usual_confidence));
+}
+
+/// Half the probability left outside the interval.
+double tail_of(double confidence) { return (1 - confidence) / 2; }
+
+double normal_deviate(double confidence) {
+    return boost::math::quantile(boost::math::complement(boost::math::normal(), tail_of(confidence)));
+}
+
+Count checked_count(const char* live_name, double live, const char* grafted_name, double grafted) {
+    const auto placed = check::whole(grafted_name, grafted, 0);
+    const auto alive = check::whole(live_name, live, 0);
+    if (alive > placed) {
+        throw bad_argument(live_name, "was " + to_text(live) + ", more than were grafted",
+                           "give at most " + std::string(grafted_name) + ", which is " + to_text(grafted));
+    }
+    return {static_cast<double>(alive), static_cast<double>(placed)};
+}
+
+/// Wilson's limits of `share` of `grafts`, which need not be whole. The low one is written so that it keeps its digits
+/// near 0; the high one is that of the dead.
+Limits wilson(double share, double grafts, double z) {
+    const double spread = z * z / grafts;
+    const double root = std::sqrt(spread * share * (1 - share) + spread * spread / 4);
+    const auto low = [&](double part) { return part == 0 ? 0 : part * part / (part + spread / 2 + root); };
+    return {std::min(low(share), share), std::max(share == 1 ? 1 : (share + spread / 2 + root) / (1 + spread), share)};
+}
+
+/// Clopper & Pearson; where none or all live the beta quantile is a plain power.
+Limits exact(const Count& count, double tail) {
+    const auto& [live, grafted] = count;
+    const double dead = grafted - live;
+    const double all_low = std::exp(std::log(tail) / grafted);
+    const double none_high = -std::expm1(std::log(tail) / grafted);
+    if (live == 0) return {0, none_high};
+    if (dead == 0) return {all_low, 1};
+    return {boost::math::ibeta_inv(live, dead + 1, tail), boost::math::ibetac_inv(live + 1, dead, tail)};
+}
+
+Limits jeffreys(const Count& count, double tail) {
+    const double live = count.live + 0.5;
+    const double dead = count.grafted - count.live + 0.5;
+    return {count.live == 0 ? 0 : boost::math::ibeta_inv(live, dead, tail),
+            count.live == count.grafted ? 1 : boost::math::ibetac_inv(live, dead, tail)};
+}
+
+Limits agresti(const Count& count, double z) {
+    const double grafts = count.grafted + z * z;
+    const double share = (count.live + z * z / 2) / grafts;
+    const double half = z * std::sqrt(share * (1 - share) / grafts);
+    return {std::max(0.0, share - half), std::min(1.0, share + half)};
+}
+
+std::optional<Limits> limits(double live, double grafted, std::optional<double> confidence,
+                             std::optional<Interval> method) {
+    const Count count = checked_count("live", live, "grafted", grafted);
+    const double level = checked_confidence(confidence);
+    if (count.grafted == 0) return std::nullopt;
+    switch (method.value_or(Interval::wilson)) {
+        case Interval::exact:
+            return exact(count, tail_of(level));
+        case Interval::jeffreys:
+            return jeffreys(count, tail_of(level));
+        case Interval::agresti:
+            return agresti(count, normal_deviate(level));
+        case Interval::wilson:
+            break;
+    }
+    return wilson(count.live / count.grafted, count.grafted, normal_deviate(level));
+}
+
+/// The two-sided p of Fisher's exact test. Tables with the same margins are weighed in units of the observed one, step
+/// by step from it both ways: neighbouring weights have a simple ratio, they rise to one top and fall again, so a way
+/// can end where they have fallen far below the observed one. That takes some tens of standard deviations of steps,
+/// not one for each possible table.
+double fisher_p(const Count& a, const Count& b) {
+    constexpr double as_probable = 1 + 1e-7;
+    constexpr double negligible = 1e-20;
+    constexpr double beyond_doubt = 1e285;
+    const double live = a.live + b.live;
+    const double most = std::min(a.grafted, live);
+    const double least = std::max(0.0, live - b.grafted);
+    double total = 1;
+    double tail = 1;
+    // The ratio of the weight of the table with j + 1 alive in `a` to that with j.
+    const auto ratio = [&](double j) { return (a.grafted - j) * (live - j) / ((j + 1) * (b.grafted - live + j + 1)); };
+    // Whether the way goes on from a table of this weight.
+    const auto count_in = [&](double weight, double growth) {
+        total += weight;
+        if (weight <= as_probable) tail += weight;
+        return total < beyond_doubt && (growth > 1 || weight > negligible);
+    };
+    bool goes_on = true;
+    double weight = 1;
+    double j = a.live;
+    while (goes_on && j < most) {
+        const double growth = ratio(j++);
+        weight *= growth;
+        goes_on = count_in(weight, growth);
+    }
+    goes_on = true;
+    weight = 1;
+    j = a.live;
+    while (goes_on && j > least) {
+        const double growth = 1 / ratio(--j);
+        weight *= growth;
+        goes_on = count_in(weight, growth);
+    }
+    return total < beyond_doubt ? tail / total : 0;
+}
+
+double whole_in_row(std::string_view argument, const List& list, std::size_t row) {
+    const double value = check::number_in_row(argument, list, row);
+    try {
+        return static_cast<double>(check::whole(argument, value, 0));
+    } catch (const bad_argument&) {
+        throw bad_argument(argument, "was " + to_text(value) + " in " + check::row_name(row),
+                           "give whole numbers from 0 to " + to_text(static_cast<double>(check::most)));
+    }
+}
+
+/// A row of a tally that was inspected and has grafts.
+struct Inspected {
+    std::size_t row;
+    Count count;
+};
+
+/// The inspected rows of a form. Where the count is still blank the row waits, but what stands in it must be right.
+std::vector<Inspected> inspected_rows(const List& live, const List& grafted) {
+    check::same_length("live", live.length, "grafted", grafted.length);
+    std::vector<Inspected> rows;
+    rows.reserve(std::min(live.cells.size(), grafted.cells.size()));
+    const std::size_t used = std::max(live.cells.size(), grafted.cells.size());
+    for (std::size_t row = 0; row < used; ++row) {
+        if (is_blank(live.cell(row))) {
+            if (!is_blank(grafted.cell(row))) whole_in_row("grafted", grafted, row);
+            continue;
+        }
+        const Count count{whole_in_row("live", live, row), whole_in_row("grafted", grafted, row)};
+        if (count.live > count.grafted) {
+            throw bad_argument("live",
+                               "was " + to_text(count.live) + " in " + check::row_name(row) + ", more than the " +
+                                   to_text(count.grafted) + " grafted",
+                               "give at most what was grafted");
+        }
+        if (count.grafted > 0) rows.push_back({row, count});
+    }
+    return rows;
+}
+
+/// The name of a group in one row, blanks around it cut; blank where there is none.
+Cell group_name(const Cell& cell) {
+    const auto* text = std::get_if<std::string>(&cell);
+    if (text == nullptr) return cell;
+    std::string name = boost::algorithm::trim_copy(*text, std::locale::classic());
+    if (name.empty()) return {};
+    return name;
+}
+
+std::string group_key(const Cell& name) {
+    if (const auto* number = std::get_if<double>(&name)) return to_text(*number);
+    return std::get<std::string>(name);
+}
+
+struct Look {
+    double day;
+    bool lost;
+};
+
+/// The filled rows of days and lost, by day and losses first.
+std::vector<Look> looks_by_day(const List& days, const List& lost) {
+    check::same_length("days", days.length, "lost", lost.length);
+    std::vector<Look> looks;
+    const std::size_t used = std::max(days.cells.size(), lost.cells.size());
+    for (std::size_t row = 0; row < used; ++row) {
+        if (is_blank(days.cell(row)) && is_blank(lost.cell(row))) continue;
+        const double day = check::number_in_row("days", days, row);
+        if (day < 0 || day > check::largest) {
+            throw bad_argument("days", "was " + to_text(day) + " in " + check::row_name(row), "give days from 0 on");
+        }
+        const double gone = check::number_in_row("lost", lost, row);
+        if (gone != 0 && gone != 1) {
+            throw bad_argument("lost", "was " + to_text(gone) + " in " + check::row_name(row),
+                               "give 1 for a graft lost, 0 for one alive when last looked at");
+        }
+        looks.push_back({day, gone == 1});
+    }
+    std::sort(looks.begin(), looks.end(), [](const Look& one, const Look& other) {
+        return std::pair(one.day, !one.lost) < std::pair(other.day, !other.lost);
+    });
+    return looks;
+}
+
+}  // namespace
+
+std::optional<double> take(double live, double grafted) {
+    const Count count = checked_count("live", live, "grafted", grafted);
+    if (count.grafted == 0) return std::nullopt;
+    return count.live / count.grafted;
+}
+
+std::optional<double> take_low(double live, double grafted, std::optional<double> confidence,
+                               std::optional<Interval> method) {
+    const auto found = limits(live, grafted, confidence, method);
+    if (!found) return std::nullopt;
+    return found->low;
+}
+
+std::optional<double> take_high(double live, double grafted, std::optional<double> confidence,
+                                std::optional<Interval> method) {
+    const auto found = limits(live, grafted, confidence, method);
+    if (!found) return std::nullopt;
+    return found->high;
+}
+
+std::optional<Table> take_trees(const List& live, const List& grafted, std::optional<double> confidence) {
+    const auto rows = inspected_rows(live, grafted);
+    const double z = normal_deviate(checked_confidence(confidence));
+    if (rows.empty()) return std::nullopt;
+    Count all;
+    for (const auto& [row, count] : rows) {
+        all.live += count.live;
+        all.grafted += count.grafted;
+    }
+    const double share = all.live / all.grafted;
+    double squares = 0;
+    for (const auto& [row, count] : rows) squares += std::pow(count.live - share * count.grafted, 2);
+    const auto trees = static_cast<double>(rows.size());
+    double design_effect = 1;
+    if (rows.size() > 1 && all.live > 0 && all.live < all.grafted) {
+        // The ratio estimator's variance over the binomial one; one `grafts` cancels.
+        design_effect = trees / (trees - 1) * squares / all.grafted / (share * (1 - share));
+    }
+    const auto [low, high] = wilson(share, all.grafted / std::max(1.0, design_effect), z);
+    return Table{6, {share, low, high, design_effect, trees, all.grafted}};
+}
+
+std::optional<Table> take_diff(double live_a, double grafted_a, double live_b, double grafted_b,
+                               std::optional<double> confidence) {
+    const Count a = checked_count("live_a", live_a, "grafted_a", grafted_a);
+    const Count b = checked_count("live_b", live_b, "grafted_b", grafted_b);
+    const double z = normal_deviate(checked_confidence(confidence));
+    if (a.grafted == 0 || b.grafted == 0) return std::nullopt;
+    const double share_a = a.live / a.grafted;
+    const double share_b = b.live / b.grafted;
+    const auto [low_a, high_a] = wilson(share_a, a.grafted, z);
+    const auto [low_b, high_b] = wilson(share_b, b.grafted, z);
+    const double difference = share_a - share_b;
+    return Table{4,
+                 {difference, std::max(-1.0, difference - std::hypot(share_a - low_a, high_b - share_b)),
+                  std::min(1.0, difference + std::hypot(high_a - share_a, share_b - low_b)), fisher_p(a, b)}};
+}
+
+std::optional<Table> take_by(const List& groups, const List& live, const List& grafted,
+                             std::optional<double> confidence) {
+    check::same_length("groups", groups.length, "live", live.length);
+    const auto rows = inspected_rows(live, grafted);
+    const double z = normal_deviate(checked_confidence(confidence));
+    std::vector<Cell> names;
+    std::vector<Count> tallies;
+    std::unordered_map<std::string, std::size_t> places;
+    for (const auto& [row, count] : rows) {
+        Cell name = group_name(groups.cell(row));
+        if (is_blank(name)) {
+            throw bad_argument("groups", "is blank in " + check::row_name(row) + ", which was inspected",
+                               "give a name or a number there");
+        }
+        const auto [place, is_new] = places.try_emplace(group_key(name), tallies.size());
+        if (is_new) {
+            names.push_back(std::move(name));
+            tallies.emplace_back();
+        }
+        Count& tally = tallies[place->second];
+        tally.live += count.live;
+        tally.grafted += count.grafted;
+    }
+    if (tallies.empty()) return std::nullopt;
+    const Spread spread = beta_binomial_fit(tallies);
+    Table table{7, {}};
+    table.cells.reserve(7 * tallies.size());
+    for (std::size_t group = 0; group < tallies.size(); ++group) {
+        const Count& tally = tallies[group];
+        const double share = tally.live / tally.grafted;
+        const auto [low, high] = wilson(share, tally.grafted, z);
+        const std::array<double, 6> numbers{tally.grafted, tally.live, share, low, high, spread.steadied(tally)};
+        table.cells.push_back(std::move(names[group]));
+        table.cells.insert(table.cells.end(), numbers.begin(), numbers.end());
+    }
+    return table;
+}
+
+double inspect(double trees, double margin, std::optional<double> take, std::optional<double> confidence) {
+    const auto all = static_cast<double>(check::whole("trees", trees, 1));
+    const double half = check::positive("margin", check::fraction("margin", margin));
+    const double share = check::fraction("take", take.value_or(0.5));
+    if (share == 0 || share == 1) {
+        throw bad_argument("take", "was " + to_text(share) + ", which leaves nothing to find out",
+                           "give a fraction above 0 and below 1, 0.5 if you do not know");
+    }
+    const double z = normal_deviate(checked_confidence(confidence));
+    // From endlessly many trees at least one; then n0 / (1 + (n0 - 1) / trees), written so that a huge n0 does no harm.
+    const double endless = std::max(1.0, z * z * share * (1 - share) / half / half);
+    if (std::isinf(endless)) return all;
+    const double needed = all * (endless / (all + endless - 1));
+    return std::clamp(check::rounded_up(needed), 1.0, all);
+}
+
+double regrafts(const List& live, double wanted_per_tree) {
+    const auto wanted = static_cast<double>(check::whole("wanted_per_tree", wanted_per_tree, 1, 1000));
+    double missing = 0;
+    for (std::size_t row = 0; row < live.cells.size(); ++row) {
+        if (is_blank(live.cells[row])) continue;
+        missing += std::max(0.0, wanted - whole_in_row("live", live, row));
+    }
+    return missing;
+}
+
+std::optional<Table> graft_life(const List& days, const List& lost, double at_day, std::optional<double> confidence) {
+    check::number("at_day", at_day, 0);
+    const double level = checked_confidence(confidence);
+    const auto looks = looks_by_day(days, lost);
+    if (looks.empty()) return std::nullopt;
+    double alive = 1;
+    double variance = 0;
+    double losses = 0;
+    std::size_t at = 0;
+    while (at < looks.size() && looks[at].day <= at_day) {
+        const double day = looks[at].day;
+        const auto watched = static_cast<double>(looks.size() - at);
+        double gone = 0;
+        for (; at < looks.size() && looks[at].day == day; ++at) gone += looks[at].lost ? 1 : 0;
+        if (gone == 0) continue;
+        losses += gone;
+        alive *= (watched - gone) / watched;
+        if (alive > 0) variance += gone / (watched * (watched - gone));
+    }
+    if (at_day > looks.back().day && alive > 0) return std::nullopt;
+    const double tail = tail_of(level);
+    if (alive == 0) return Table{3, {0.0, 0.0, exact({0, losses}, tail).high}};
+    if (losses == 0) {
+        const auto first =
+            std::find_if(looks.begin(), looks.end(), [&](const Look& look) { return look.day >= at_day; });
+        const auto watched = static_cast<double>(looks.end() - first);
+        return Table{3, {1.0, exact({watched, watched}, tail).low, 1.0}};
+    }
+    const double logarithm = std::log(alive);
+    const double half = normal_deviate(level) * std::sqrt(variance) / -logarithm;
+    return Table{3, {alive, std::exp(logarithm * std::exp(half)), std::exp(logarithm * std::exp(-half))}};
+}
+
+}  // namespace slipbark::take

@@ -1,0 +1,117 @@
+#include "arguments.hpp"
+
+#include <gtest/gtest.h>
+
+#include <cmath>
+#include <limits>
+
+#include "formula.hpp"
+#include "reference.hpp"
+
+namespace slipbark::tests {
+namespace {
+
+using catalogue::parameter;
+using catalogue::Value;
+
+const Day null_date = usual_null_date();
+
+std::string refusal(const std::function<void()>& read) {
+    try {
+        read();
+    } catch (const bad_argument& bad) {
+        return bad.what();
+    }
+    return "";
+}
+
+class Serials : public testing::TestWithParam<Row> {};
+
+TEST_P(Serials, AreDaysSinceTheNullDate) {
+    const Row& row = GetParam();
+    const Day null = row.day("null_date");
+    const Day day = row.day("date");
+    EXPECT_TRUE(agrees(row, catalogue::serial_of(day, null)));
+    // Day 0 itself cannot be told from a blank cell, and is refused as one.
+    if (day == null) {
+        EXPECT_THROW(catalogue::day_of("date", 0, null), bad_argument);
+    } else {
+        EXPECT_EQ(catalogue::day_of("date", row.number("expected"), null), day);
+    }
+}
+
+INSTANTIATE_TEST_SUITE_P(Table, Serials, testing::ValuesIn(rows("E_serials.csv", {"serial_from_date"})), row_id);
+
+TEST(Days, DropTheTimeOfDay) {
+    EXPECT_EQ(catalogue::day_of("date", 46000.99, null_date), catalogue::day_of("date", 46000, null_date));
+}
+
+TEST(Days, OutsideTheCalendarAreRefused) {
+    EXPECT_EQ(refusal([] { catalogue::day_of("graft_date", 0, null_date); }),
+              "graft_date was 0 (the cell may be blank): give a date.");
+    for (const double serial : {-1.0, 1.0, 3e6, 1e300, -1e300, std::nan(""), std::numeric_limits<double>::infinity()}) {
+        EXPECT_THROW(catalogue::day_of("graft_date", serial, null_date), bad_argument) << serial;
+    }
+}
+
+TEST(Moments, KeepTheTimeOfDayToTheMillisecond) {
+    using std::chrono::hours;
+    const auto noon = catalogue::moment_of("date_time", 46000.5, null_date);
+    const auto midnight = catalogue::moment_of("date_time", 46000, null_date);
+    EXPECT_EQ(noon - midnight, hours{12});
+}
+
+TEST(Parameters, OmittedAndEmptyTextMeanNotGiven) {
+    EXPECT_EQ(parameter<std::optional<double>>("spare", Value{}, null_date), std::nullopt);
+    EXPECT_EQ(parameter<std::optional<double>>("spare", Value{""}, null_date), std::nullopt);
+    EXPECT_EQ(parameter<std::optional<double>>("spare", Value{0.0}, null_date), 0.0);
+}
+
+TEST(Parameters, TextForANumberIsRefused) {
+    EXPECT_EQ(refusal([] { parameter<double>("grafts", Value{"many"}, null_date); }),
+              "grafts was the text \"many\": give a number.");
+    EXPECT_EQ(refusal([] { parameter<double>("grafts", Value{}, null_date); }), "grafts is missing: give a number.");
+}
+
+TEST(Parameters, WhatTheHostReadsInATextIsReadTheSame) {
+    EXPECT_EQ(parameter<double>("grafts", Value{"400"}, null_date), 400);
+    EXPECT_EQ(parameter<double>("grafts", Value{"-4"}, null_date), -4);
+    EXPECT_THROW(parameter<double>("grafts", Value{"4.5"}, null_date), bad_argument);
+    EXPECT_THROW(parameter<double>("grafts", Value{"4-5"}, null_date), bad_argument);
+    EXPECT_THROW(parameter<double>("grafts", Value{"+-5"}, null_date), bad_argument);
+}
+
+TEST(Parameters, ListsAreRowsOrColumnsNotBlocks) {
+    EXPECT_EQ(parameter<List>("live", Table(1, {1., 2., 3.}), null_date).length, 3U);
+    EXPECT_EQ(parameter<List>("live", Table(3, {1., 2., 3.}), null_date).length, 3U);
+    EXPECT_EQ(parameter<List>("live", Value{7.0}, null_date).length, 1U);
+    EXPECT_EQ(refusal([] {
+                  parameter<List>("live", Table(2, {1., 2., 3., 4.}), null_date);
+              }),
+              "live was a block of 2 rows and 2 columns: give a single row or a single column.");
+}
+
+TEST(Parameters, BlankRowsBelowCountInTheLength) {
+    Table column(1, {1., 2.});
+    column.blank_rows = 1'048'574;
+    const auto list = parameter<List>("live", column, null_date);
+    EXPECT_EQ(list.length, 1'048'576U);
+    EXPECT_EQ(list.cells.size(), 2U);
+    EXPECT_TRUE(is_blank(list.cell(1'000'000)));
+}
+
+TEST(Parameters, ADayListNamesTheRow) {
+    const Value column = Table(1, {46000., Cell{}, std::string("Friday")});
+    EXPECT_EQ(refusal([&] { parameter<DayList>("holidays", column, null_date); }),
+              "holidays has the text \"Friday\" in row 3: give a number there.");
+    EXPECT_EQ(parameter<DayList>("holidays", Value{0.0}, null_date).day(0), std::nullopt);
+}
+
+TEST(Outcomes, AreNeverInfinite) {
+    EXPECT_THROW(catalogue::outcome<double>(std::numeric_limits<double>::infinity(), null_date), bad_argument);
+    EXPECT_THROW(catalogue::outcome<double>(std::nan(""), null_date), bad_argument);
+    EXPECT_THROW(catalogue::outcome<Table>(Table(1, {std::nan("")}), null_date), bad_argument);
+}
+
+}  // namespace
+}  // namespace slipbark::tests

@@ -1,0 +1,138 @@
+// Rules that every entry of the catalogue keeps.
+
+#include <gtest/gtest.h>
+
+#include <boost/algorithm/string/case_conv.hpp>
+#include <cctype>
+#include <fstream>
+#include <regex>
+#include <set>
+#include <sstream>
+
+#include "catalogue.hpp"
+#include "formula.hpp"
+
+namespace slipbark::catalogue {
+
+/// For the messages of failing tests.
+static std::ostream& operator<<(std::ostream& out, const Entry& entry) { return out << entry.cell_name(); }
+
+}  // namespace slipbark::catalogue
+
+namespace slipbark::tests {
+namespace {
+
+using catalogue::Area;
+using catalogue::Entry;
+using catalogue::Gives;
+using catalogue::Kind;
+
+std::vector<Entry> entries() {
+    std::vector<Entry> all;
+    for (const Area& area : catalogue::areas()) all.insert(all.end(), area.entries.begin(), area.entries.end());
+    return all;
+}
+
+std::string method_name(const testing::TestParamInfo<Entry>& entry) { return std::string(entry.param.method); }
+
+class EachEntry : public testing::TestWithParam<Entry> {};
+
+INSTANTIATE_TEST_SUITE_P(Catalogue, EachEntry, testing::ValuesIn(entries()), method_name);
+
+TEST_P(EachEntry, LacksNoText) {
+    const Entry& entry = GetParam();
+    EXPECT_TRUE(entry.texts.does.ends_with(".")) << entry.texts.does;
+    EXPECT_FALSE(entry.texts.gives.empty());
+    EXPECT_FALSE(entry.texts.example.empty());
+    EXPECT_FALSE(entry.texts.shows.empty());
+    EXPECT_FALSE(entry.texts.source.empty());
+    for (const auto& argument : entry.arguments) {
+        EXPECT_FALSE(argument.meaning.empty()) << argument.name;
+        EXPECT_FALSE(argument.unit.empty()) << argument.name;
+        EXPECT_FALSE(argument.range.empty()) << argument.name;
+    }
+}
+
+TEST_P(EachEntry, HasAReasonWhereThereMayBeNoAnswer) {
+    const Entry& entry = GetParam();
+    const bool maybe =
+        entry.gives == Gives::maybe_number || entry.gives == Gives::maybe_date || entry.gives == Gives::maybe_table;
+    EXPECT_EQ(!entry.texts.no_answer.empty(), maybe);
+}
+
+TEST_P(EachEntry, SaysTheDefaultOfEachOptionalArgument) {
+    const Entry& entry = GetParam();
+    for (std::size_t at = 0; at < entry.arguments.size(); ++at) {
+        if (!entry.parameters[at].optional) continue;
+        EXPECT_NE(entry.arguments[at].range.find("default"), std::string_view::npos) << entry.arguments[at].name;
+    }
+}
+
+TEST_P(EachEntry, ShowsWhatItsExampleSays) {
+    const Entry& entry = GetParam();
+    EXPECT_EQ(catalogue::find(parse(entry.texts.example).function)->method, entry.method);
+    EXPECT_TRUE(shows(evaluate(entry.texts.example), entry.texts.shows)) << entry.texts.example;
+}
+
+TEST_P(EachEntry, HasOptionalArgumentsLast) {
+    const Entry& entry = GetParam();
+    bool optional = false;
+    for (const auto& parameter : entry.parameters) {
+        EXPECT_TRUE(parameter.optional || !optional);
+        optional = parameter.optional;
+    }
+}
+
+TEST_P(EachEntry, HasNamesThatTheHostTakes) {
+    const Entry& entry = GetParam();
+    // Words of the interface language that cannot name a method or an argument.
+    static const std::set<std::string, std::less<>> keywords{
+        "any",       "attribute",   "bound",   "boolean",  "byte",     "case",      "char",      "const",
+        "constants", "constructor", "context", "default",  "double",   "enum",      "exception", "fixed",
+        "float",     "get",         "hyper",   "in",       "inout",    "interface", "long",      "module",
+        "needs",     "observes",    "oneway",  "out",      "property", "published", "raises",    "readonly",
+        "sequence",  "service",     "set",     "short",    "string",   "struct",    "switch",    "transient",
+        "type",      "typedef",     "union",   "unsigned", "void"};
+    static const std::regex method("[a-z][a-zA-Z]*");
+    static const std::regex argument("[a-z]+(_[a-z]+)*");
+    EXPECT_TRUE(std::regex_match(std::string(entry.method), method));
+    EXPECT_FALSE(keywords.contains(entry.method));
+    std::set<std::string_view> seen;
+    for (const auto& one : entry.arguments) {
+        EXPECT_TRUE(std::regex_match(std::string(one.name), argument)) << one.name;
+        EXPECT_FALSE(keywords.contains(one.name)) << one.name;
+        EXPECT_TRUE(seen.insert(one.name).second) << one.name << " twice";
+    }
+}
+
+TEST(Catalogue, NamesEachFunctionOnce) {
+    std::set<std::string> cells;
+    for (const Entry& entry : entries()) EXPECT_TRUE(cells.insert(entry.cell_name()).second) << entry.cell_name();
+}
+
+TEST(Catalogue, IsSearchedAsAUserTypes) {
+    EXPECT_EQ(catalogue::find("STICKS")->method, "sticks");
+    EXPECT_EQ(catalogue::find(" rework.sticks ")->method, "sticks");
+    EXPECT_EQ(catalogue::find("SUM"), nullptr);
+}
+
+std::string file(const char* path) {
+    std::ifstream in(path, std::ios::binary);
+    if (!in) return std::string("no file ") + path;
+    std::ostringstream text;
+    text << in.rdbuf();
+    return text.str();
+}
+
+TEST(Catalogue, KeepsTheContractOfSavedWorkbooks) {
+    EXPECT_EQ(file(SLIPBARK_GENERATED "/contract.txt"), file(SLIPBARK_SOURCE "/addin/contract.txt"))
+        << "a method was renamed or an argument moved; if it was only added, build the target accept";
+}
+
+TEST(Catalogue, HasItsReferencePageUpToDate) {
+    EXPECT_EQ(file(SLIPBARK_GENERATED "/reference.md"), file(SLIPBARK_SOURCE "/docs/reference.md"))
+        << "build the target accept";
+}
+
+}  // namespace
+}  // namespace slipbark::tests

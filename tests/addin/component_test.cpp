@@ -1,0 +1,112 @@
+// The component itself, called with UNO values as the host calls it, in this process and without an office.
+
+#include <gtest/gtest.h>
+#include <com/sun/star/beans/XPropertySet.hpp>
+#include <com/sun/star/lang/IllegalArgumentException.hpp>
+#include <com/sun/star/lang/XServiceInfo.hpp>
+#include <com/sun/star/uno/XComponentContext.hpp>
+#include <cppuhelper/implbase1.hxx>
+#include <slipbark/XBudwood.hpp>
+#include <slipbark/XSupport.hpp>
+
+#include "convert.hpp"
+
+extern "C" com::sun::star::uno::XInterface* slipbark_rework(
+    com::sun::star::uno::XComponentContext*, const com::sun::star::uno::Sequence<com::sun::star::uno::Any>&);
+
+namespace slipbark::addin {
+namespace {
+
+using css::uno::Any;
+using css::uno::Reference;
+using css::uno::UNO_QUERY_THROW;
+
+/// A document of which only the null date is known.
+class FakeDocument : public cppu::WeakImplHelper1<css::beans::XPropertySet> {
+  public:
+    explicit FakeDocument(css::util::Date null) : null_(null) {}
+    Any SAL_CALL getPropertyValue(const rtl::OUString& name) override {
+        if (name != "NullDate") throw css::beans::UnknownPropertyException(name, nullptr);
+        return Any(null_);
+    }
+    Reference<css::beans::XPropertySetInfo> SAL_CALL getPropertySetInfo() override { return {}; }
+    void SAL_CALL setPropertyValue(const rtl::OUString& /*name*/, const Any& /*value*/) override {}
+    void SAL_CALL addPropertyChangeListener(
+        const rtl::OUString& /*name*/, const Reference<css::beans::XPropertyChangeListener>& /*listener*/) override {}
+    void SAL_CALL removePropertyChangeListener(
+        const rtl::OUString& /*name*/, const Reference<css::beans::XPropertyChangeListener>& /*listener*/) override {}
+    void SAL_CALL addVetoableChangeListener(
+        const rtl::OUString& /*name*/, const Reference<css::beans::XVetoableChangeListener>& /*listener*/) override {}
+    void SAL_CALL removeVetoableChangeListener(
+        const rtl::OUString& /*name*/, const Reference<css::beans::XVetoableChangeListener>& /*listener*/) override {}
+
+  private:
+    css::util::Date null_;
+};
+
+template <class Interface>
+Reference<Interface> component() {
+    const Reference<css::uno::XInterface> made(slipbark_rework(nullptr, {}), SAL_NO_ACQUIRE);
+    return Reference<Interface>(made, UNO_QUERY_THROW);
+}
+
+Row row_of(std::initializer_list<Any> cells) { return {cells.begin(), static_cast<sal_Int32>(cells.size())}; }
+
+TEST(Component, SaysWhatItIs) {
+    const auto info = component<css::lang::XServiceInfo>();
+    EXPECT_TRUE(info->supportsService("slipbark.Rework"));
+    // Claiming the host's own add-in service would load the library at every start.
+    EXPECT_FALSE(info->supportsService("com.sun.star.sheet.AddIn"));
+}
+
+TEST(Component, TakesAndGivesWhatTheHostHandsOver) {
+    const auto budwood = component<XBudwood>();
+    EXPECT_EQ(budwood->sticks(3200, 2, 9, Any(0.15)), 920);
+    EXPECT_EQ(budwood->sticks(3200, 2, 9, Any()), 800);
+    EXPECT_EQ(budwood->sticks(3200, 2, 9, Any(rtl::OUString())), 800) << "an empty text means not given";
+}
+
+TEST(Component, MapsABadArgumentWithItsReason) {
+    const auto budwood = component<XBudwood>();
+    try {
+        budwood->sticks(3200, 2, 9, Any(15.0));
+        FAIL() << "85 for 0.85 must be refused";
+    } catch (const css::lang::IllegalArgumentException& bad) {
+        EXPECT_NE(to_utf8(bad.Message).find("15 % is 0.15"), std::string::npos);
+    }
+}
+
+TEST(Component, ExplainsThroughWhy) {
+    const auto support = component<XSupport>();
+    const Document document(new FakeDocument({30, 12, 1899}));
+    EXPECT_EQ(to_utf8(support->why(document, "sticks", row_of({Any(3200.0), Any(2.0), Any(9.0), Any(15.0)}))),
+              "spare was 15: give a fraction from 0 to 2 (15 % is 0.15).");
+    EXPECT_TRUE(support->why(document, "sticks", row_of({Any(3200.0), Any(2.0), Any(9.0)})).isEmpty());
+}
+
+TEST(Convert, DropsTheBlankRowsAtTheEndOfAColumn) {
+    Block column(1000);
+    for (auto& row : column) row = row_of({Any(rtl::OUString())});
+    column.getArray()[0] = row_of({Any(3.0)});
+    column.getArray()[2] = row_of({Any(rtl::OUString("tree"))});
+    const Table table = to_table(column);
+    EXPECT_EQ(table.rows(), 3U);
+    EXPECT_EQ(table.blank_rows, 997U);
+    EXPECT_TRUE(is_blank(table.at(1, 0)));
+    EXPECT_EQ(std::get<std::string>(table.at(2, 0)), "tree");
+}
+
+TEST(Convert, ReadsTheNullDate) {
+    EXPECT_EQ(null_date_of(new FakeDocument({1, 1, 1904})), Day{std::chrono::January / 1 / 1904});
+    EXPECT_THROW(null_date_of({}), css::uno::RuntimeException);
+}
+
+TEST(Convert, GivesTablesRowByRow) {
+    const Block block = to_block(Table(2, {1., std::string("a"), 2., Cell{}}));
+    ASSERT_EQ(block.getLength(), 2);
+    EXPECT_EQ(block[1][0], Any(2.0));
+    EXPECT_EQ(block[1][1], Any(rtl::OUString()));
+}
+
+}  // namespace
+}  // namespace slipbark::addin

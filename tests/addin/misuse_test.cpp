@@ -1,0 +1,121 @@
+// Puts what people do wrong into every argument of every function.
+//
+// Each misuse must be refused with a sentence that names an argument of that function and says what would be right, or
+// be one of the values listed in accepted() below, where the same value is right after all.
+
+#include <gtest/gtest.h>
+
+#include <boost/algorithm/string/case_conv.hpp>
+#include <cmath>
+#include <limits>
+#include <set>
+
+#include "catalogue.hpp"
+#include "formula.hpp"
+#include "support.hpp"
+
+namespace slipbark::tests {
+namespace {
+
+using catalogue::Arguments;
+using catalogue::Entry;
+using catalogue::Kind;
+using catalogue::Value;
+
+struct Misuse {
+    const char* name;
+    Value value;
+};
+
+const std::vector<Misuse>& misuses() {
+    static const std::vector<Misuse> all{
+        {"NaN", std::nan("")},
+        {"infinity", std::numeric_limits<double>::infinity()},
+        {"minus infinity", -std::numeric_limits<double>::infinity()},
+        {"text", "about ten"},
+        {"blank", 0.0},
+        {"missing", Value{}},
+        {"negative", -3.0},
+        {"fraction", 2.5},
+        {"per cent", 85.0},
+        {"huge", 1e300},
+        {"block", Table(2, {1., 2., 3., 4.})},
+        {"texts", Table(1, {std::string("a"), std::string("b")})},
+        {"NaN in a range", Table(1, {1., std::nan("")})},
+    };
+    return all;
+}
+
+/// "method.argument misuse" for each that is right after all.
+const std::set<std::string>& accepted();
+
+std::set<std::string> found_accepted() {
+    std::set<std::string> found;
+    for (const auto& area : catalogue::areas()) {
+        for (const Entry& entry : area.entries) {
+            if (entry.method == "why") continue;  // its arguments are those of the other functions
+            const Arguments right = parse(entry.texts.example).arguments;
+            for (std::size_t at = 0; at < entry.arguments.size(); ++at) {
+                for (const Misuse& misuse : misuses()) {
+                    Arguments wrong = right;
+                    if (at >= wrong.values.size()) wrong.values.resize(at + 1);
+                    wrong.values[at] = misuse.value;
+                    const std::string place =
+                        std::string(entry.method) + "." + std::string(entry.arguments[at].name) + " " + misuse.name;
+                    const std::string why = catalogue::why(std::string(entry.method), wrong);
+                    if (why.empty() || why == entry.texts.no_answer) {
+                        found.insert(place);
+                        continue;
+                    }
+                    bool named = false;
+                    for (const auto& argument : entry.arguments) named = named || why.starts_with(argument.name);
+                    EXPECT_TRUE(named) << place << ": " << why;
+                    EXPECT_NE(why.find(": give "), std::string::npos) << place << ": " << why;
+                    EXPECT_TRUE(why.ends_with(".")) << place << ": " << why;
+                }
+            }
+        }
+    }
+    return found;
+}
+
+TEST(Misuse, IsRefusedByNameOrListedHereAsRight) {
+    const auto found = found_accepted();
+    for (const auto& place : found) EXPECT_TRUE(accepted().contains(place)) << "accepted: " << place;
+    for (const auto& place : accepted()) EXPECT_TRUE(found.contains(place)) << "refused after all: " << place;
+}
+
+TEST(Misuse, TooFewAndTooManyArgumentsAreRefused) {
+    for (const auto& area : catalogue::areas()) {
+        for (const Entry& entry : area.entries) {
+            if (entry.method == "why") continue;
+            Arguments some = parse(entry.texts.example).arguments;
+            for (std::size_t at = 0; at < entry.parameters.size(); ++at) {
+                if (entry.parameters[at].optional) continue;
+                const Arguments few{{some.values.begin(), some.values.begin() + static_cast<std::ptrdiff_t>(at)},
+                                    some.null_date};
+                EXPECT_TRUE(catalogue::why(std::string(entry.method), few)
+                                .starts_with(std::string(entry.arguments[at].name) + " is missing: give "))
+                    << entry.method << ": " << catalogue::why(std::string(entry.method), few);
+            }
+            some.values.resize(entry.parameters.size() + 1);
+            EXPECT_TRUE(catalogue::why(std::string(entry.method), some).starts_with("arguments were ")) << entry.method;
+        }
+    }
+}
+
+TEST(Misuse, AnUnknownFunctionIsTold) { EXPECT_THROW(catalogue::why("SUM", {{}, usual_null_date()}), bad_argument); }
+
+const std::set<std::string>& accepted() {
+    static const std::set<std::string> all{
+        "sticks.grafts blank",     // nothing to graft needs no sticks
+        "sticks.grafts per cent",  // 85 grafts
+        "sticks.buds_per_stick per cent",
+        "sticks.spare blank",
+        "sticks.spare missing",
+    };
+    return all;
+}
+
+}  // namespace
+}  // namespace slipbark::tests

@@ -1,0 +1,210 @@
+// Every function from a cell of real Calc: its value, its shape, its errors, and how Calc itself sees it.
+
+#include <com/sun/star/beans/PropertyValue.hpp>
+#include <com/sun/star/container/XIndexAccess.hpp>
+#include <com/sun/star/container/XNameAccess.hpp>
+#include <com/sun/star/frame/DispatchHelper.hpp>
+#include <com/sun/star/frame/XModel.hpp>
+#include <com/sun/star/sheet/FunctionArgument.hpp>
+#include <com/sun/star/sheet/XFunctionDescriptions.hpp>
+#include <map>
+
+#include "calc.hpp"
+#include "catalogue.hpp"
+#include "formula.hpp"
+#include "reference.hpp"
+
+namespace slipbark::catalogue {
+
+/// For the messages of failing tests.
+static std::ostream& operator<<(std::ostream& out, const Entry& entry) { return out << entry.cell_name(); }
+
+}  // namespace slipbark::catalogue
+
+namespace slipbark::tests {
+
+using namespace office;
+using catalogue::Entry;
+using catalogue::Gives;
+
+namespace {
+
+constexpr int bad_argument_code = 502;
+constexpr int no_answer_code = 32767;
+
+const Book& book() {
+    static const Book shared = calc().new_book();
+    return shared;
+}
+
+/// What a cell shows, as the catalogue would give it, so that both are compared by one rule.
+catalogue::Outcome outcome_of(const Shown& shown) {
+    if (shown.error != 0) return shown.error == no_answer_code ? "#N/A" : "Err:" + std::to_string(shown.error);
+    if (shown.is_text) return shown.text;
+    return shown.number;
+}
+
+std::vector<Entry> entries() {
+    std::vector<Entry> all;
+    for (const auto& area : catalogue::areas()) all.insert(all.end(), area.entries.begin(), area.entries.end());
+    return all;
+}
+
+std::string method_name(const testing::TestParamInfo<Entry>& entry) { return std::string(entry.param.method); }
+
+class EachFunction : public testing::TestWithParam<Entry> {};
+
+INSTANTIATE_TEST_SUITE_P(Calc, EachFunction, testing::ValuesIn(entries()), method_name);
+
+TEST_P(EachFunction, ShowsItsExampleInACell) {
+    const Entry& entry = GetParam();
+    const Shown shown = book().calculate("=" + std::string(entry.texts.example));
+    EXPECT_EQ(shown.error, 0) << entry.texts.example;
+    EXPECT_TRUE(shows(outcome_of(shown), entry.texts.shows)) << entry.texts.example;
+}
+
+TEST_P(EachFunction, IsListedWithItsNamesAndHelp) {
+    const Entry& entry = GetParam();
+    static const auto listed = [] {
+        std::map<std::string, css::uno::Sequence<css::beans::PropertyValue>> found;
+        const Ref<css::container::XIndexAccess> all(calc().create("com.sun.star.sheet.FunctionDescriptions"),
+                                                    css::uno::UNO_QUERY_THROW);
+        for (sal_Int32 index = 0; index < all->getCount(); ++index) {
+            css::uno::Sequence<css::beans::PropertyValue> properties;
+            all->getByIndex(index) >>= properties;
+            for (const auto& property : properties) {
+                if (property.Name == "Name") found[utf8(property.Value.get<rtl::OUString>())] = properties;
+            }
+        }
+        return found;
+    }();
+    ASSERT_TRUE(listed.contains(entry.cell_name()));
+    for (const auto& property : listed.at(entry.cell_name())) {
+        if (property.Name == "Description") {
+            const std::string help = utf8(property.Value.get<rtl::OUString>());
+            EXPECT_TRUE(help.starts_with(entry.texts.does)) << help;
+            EXPECT_NE(help.find(entry.texts.example), std::string::npos) << help;
+        }
+        if (property.Name == "Arguments") {
+            css::uno::Sequence<css::sheet::FunctionArgument> arguments;
+            property.Value >>= arguments;
+            ASSERT_EQ(static_cast<std::size_t>(arguments.getLength()), entry.arguments.size());
+            for (std::size_t at = 0; at < entry.arguments.size(); ++at) {
+                const auto& argument = arguments[static_cast<sal_Int32>(at)];
+                // A name that the host cannot match shows as ###, without a warning anywhere.
+                EXPECT_EQ(utf8(argument.Name), entry.arguments[at].name);
+                EXPECT_TRUE(utf8(argument.Description).starts_with(entry.arguments[at].meaning))
+                    << utf8(argument.Description);
+            }
+        }
+    }
+}
+
+TEST_P(EachFunction, RefusesTextForItsFirstNumberAndWhySaysSo) {
+    const Entry& entry = GetParam();
+    // A list may hold texts where it names groups, and says so by row; the misuse tests of ring two go into that.
+    if (entry.parameters.empty()) return;
+    const auto kind = entry.parameters[0].kind;
+    if (kind != catalogue::Kind::number && kind != catalogue::Kind::date) return;
+    const std::string formula(entry.texts.example);
+    // The first argument ends at the first ";" outside brackets.
+    int depth = 0;
+    std::size_t at = formula.find('(') + 1;
+    for (; at < formula.size() - 1 && !(depth == 0 && formula[at] == ';'); ++at) {
+        if (formula[at] == '{' || formula[at] == '(') ++depth;
+        if (formula[at] == '}' || formula[at] == ')') --depth;
+    }
+    const std::string rest = formula.substr(at);
+    EXPECT_NE(book().calculate("=" + entry.cell_name() + "(\"about ten\"" + rest).error, 0);
+    const Shown why = book().calculate("=REWORK.WHY(\"" + entry.cell_name().substr(7) + "\";\"about ten\"" + rest);
+    EXPECT_EQ(why.text.find(entry.arguments[0].name), 0U) << why.text;
+}
+
+TEST(Outcomes, AreABadArgumentOrNoAnswer) {
+    EXPECT_EQ(book().calculate("=REWORK.STICKS(3200;2;9;15)").error, bad_argument_code);
+    EXPECT_EQ(book().calculate("=REWORK.STICKS(2.5;2;9)").error, bad_argument_code);
+    EXPECT_EQ(book().calculate("=REWORK.TAKE(0;0)").error, no_answer_code);
+    EXPECT_EQ(book().calculate("=REWORK.WHY(\"TAKE\";0;0)").text, catalogue::find("TAKE")->texts.no_answer);
+    EXPECT_EQ(book().calculate("=REWORK.WHY(\"TAKE\";8;10)").text, "");
+}
+
+TEST(Outcomes, ShowAnErrorOfTheInputAsAnError) {
+    const Book sheet = calc().new_book();
+    sheet.set_formula("A1", "=1/0");
+    sheet.set("A2", 3);
+    EXPECT_EQ(sheet.calculate("=REWORK.STICKS(A1;2;9)").error, 532);
+    EXPECT_NE(sheet.calculate("=REWORK.REGRAFTS(A1:A2;4)").error, 0);
+}
+
+TEST(Outcomes, BlankCellsReachTheFunctionAsTheHostHasIt) {
+    const Book sheet = calc().new_book();
+    EXPECT_EQ(sheet.calculate("=REWORK.TREES(2;A1;3)").error, bad_argument_code);
+    EXPECT_EQ(sheet.calculate("=REWORK.WHY(\"TREES\";2;A1;3)").text.find("row_spacing_m was 0 (the cell may be blank)"),
+              0U);
+    sheet.set_formula("A2", "=\"\"");
+    EXPECT_EQ(sheet.calculate("=REWORK.STICKS(3200;2;9;A2)").number, 800) << "an empty text means not given";
+}
+
+TEST(Arrays, HaveTheShapeTheirHelpSays) {
+    const Book sheet = calc().new_book();
+    sheet.set_array("A1:E15", "=REWORK.SCHEDULE(DATE(2027;9;6))");
+    EXPECT_EQ(sheet.shown("A1").text, "Cut back and paint");
+    EXPECT_EQ(sheet.shown("A14").text, "Second crop");
+    EXPECT_EQ(sheet.shown("C2").number, sheet.calculate("=DATE(2027;9;6)").number);
+    EXPECT_EQ(sheet.shown("A15").error, no_answer_code) << "the host pads what is past the end";
+    sheet.set_array("G1:G3", "=REWORK.YIELDBYYEAR(100;3;100;0.9)");
+    EXPECT_EQ(sheet.shown("G1").error, 0);
+    EXPECT_EQ(sheet.shown("G3").error, 0);
+    EXPECT_GT(sheet.shown("G3").number, sheet.shown("G1").number);
+    sheet.set_array("H1:M1", "=REWORK.TAKETREES({3;4;2};{4;4;4})");
+    EXPECT_EQ(sheet.shown("H1").number, 0.75);
+    EXPECT_EQ(sheet.shown("L1").number, 3);
+    EXPECT_EQ(sheet.shown("M1").number, 12);
+}
+
+TEST(Arrays, ScalarFunctionsAreCalledCellByCell) {
+    const Book sheet = calc().new_book();
+    for (int row = 1; row <= 3; ++row) sheet.set("A" + std::to_string(row), 800.0 * row);
+    sheet.set_array("B1:B3", "=REWORK.STICKS(A1:A3;2;9)");
+    EXPECT_EQ(sheet.shown("B1").number, 200);
+    EXPECT_EQ(sheet.shown("B3").number, 600);
+}
+
+class NullDates : public testing::TestWithParam<Day> {};
+
+TEST_P(NullDates, GiveTheSameCalendarDays) {
+    const Book sheet = calc().new_book();
+    const std::chrono::year_month_day null{GetParam()};
+    sheet.set_null_date(static_cast<int>(null.year()), static_cast<int>(static_cast<unsigned>(null.month())),
+                        static_cast<int>(static_cast<unsigned>(null.day())));
+    const auto year_month_day = [&](const std::string& formula) {
+        return sheet.calculate("=TEXT(" + formula + ";\"YYYY-MM-DD\")").text;
+    };
+    EXPECT_EQ(year_month_day("REWORK.MILESTONE(DATE(2027;9;6);\"Nurse limb off\")"), "2029-03-06");
+    EXPECT_EQ(year_month_day("REWORK.MILESTONE(DATE(2027;8;31);\"Start the framework\";1)"), "2028-02-29");
+    EXPECT_EQ(year_month_day("REWORK.CREWFINISH(DATE(2027;9;3);100;10;2;\"0000011\";DATE(2027;9;6))"), "2027-09-10");
+    sheet.set_array("A1:E14", "=REWORK.SCHEDULE(DATE(2027;9;6))");
+    EXPECT_EQ(year_month_day("C3"), "2027-09-24");
+    EXPECT_EQ(sheet.calculate("=REWORK.WHY(\"MILESTONE\";DATE(2027;9;6);\"Graft\")").text, "");
+}
+
+INSTANTIATE_TEST_SUITE_P(Calc, NullDates, testing::Values(iso("1899-12-30"), iso("1900-01-01"), iso("1904-01-01")),
+                         [](const auto& null) {
+                             return "of_" + std::to_string(null.param.time_since_epoch().count() + 30000);
+                         });
+
+TEST(Typing, TheNamesUsersSeeWorkInAnyCase) {
+    const Book sheet = calc().open_url("private:factory/scalc", false, false);
+    const Ref<css::frame::XModel> model(sheet.document(), css::uno::UNO_QUERY_THROW);
+    const Ref<css::frame::XDispatchProvider> frame(model->getCurrentController()->getFrame(),
+                                                   css::uno::UNO_QUERY_THROW);
+    const auto dispatcher = css::frame::DispatchHelper::create(calc().context());
+    dispatcher->executeDispatch(
+        frame, ".uno:EnterString", "", 0,
+        properties({property("StringName", css::uno::Any(ustring("=rework.sticks(3200;2;9;0.15)")))}));
+    EXPECT_EQ(sheet.shown("A1").number, 920);
+    EXPECT_EQ(sheet.formula("A1"), "=SLIPBARK.REWORK.STICKS(3200;2;9;0.15)");
+}
+
+}  // namespace
+}  // namespace slipbark::tests

@@ -1,0 +1,98 @@
+// The menu's commands, sent through the dispatch as the menu sends them.
+
+#include <com/sun/star/document/XUndoManagerSupplier.hpp>
+#include <com/sun/star/frame/DispatchHelper.hpp>
+#include <com/sun/star/frame/DispatchResultEvent.hpp>
+#include <com/sun/star/frame/XController.hpp>
+#include <com/sun/star/frame/XModel.hpp>
+#include <com/sun/star/util/XModifiable.hpp>
+#include <com/sun/star/view/XSelectionSupplier.hpp>
+
+#include "calc.hpp"
+
+namespace slipbark::tests {
+
+using namespace office;
+using css::uno::UNO_QUERY_THROW;
+
+namespace {
+
+class Commands : public testing::Test {
+  protected:
+    const Book book = calc().open_url("private:factory/scalc", false, false);
+    const Ref<css::frame::XModel> model{book.document(), UNO_QUERY_THROW};
+
+    std::string command(const std::string& name) const {
+        const Ref<css::frame::XDispatchProvider> frame(model->getCurrentController()->getFrame(), UNO_QUERY_THROW);
+        const auto result = css::frame::DispatchHelper::create(calc().context())
+                                ->executeDispatch(frame, ustring("slipbark:" + name), "", 0,
+                                                  properties({property("Silent", css::uno::Any(true))}));
+        css::frame::DispatchResultEvent done;
+        EXPECT_TRUE(result >>= done) << "nobody took the command " << name;
+        rtl::OUString text;
+        done.Result >>= text;
+        return utf8(text);
+    }
+
+    std::string explain(const std::string& address) const {
+        const Ref<css::view::XSelectionSupplier> selection(model->getCurrentController(), UNO_QUERY_THROW);
+        selection->select(css::uno::Any(book.range(address)));
+        return command("explain");
+    }
+};
+
+TEST_F(Commands, ExplainAGoodCellAndChangeNothing) {
+    book.set("B2", 3200);
+    book.set("B3", 2);
+    book.set_formula("C1", "=REWORK.STICKS(B2;$B$3;9;15%)");
+    const Ref<css::util::XModifiable> modifiable(model, UNO_QUERY_THROW);
+    const Ref<css::document::XUndoManagerSupplier> undo(model, UNO_QUERY_THROW);
+    modifiable->setModified(false);
+    const auto steps = undo->getUndoManager()->getAllUndoActionTitles().getLength();
+    const std::string text = explain("C1");
+    EXPECT_NE(text.find("REWORK.STICKS shows 920"), std::string::npos) << text;
+    EXPECT_NE(text.find("grafts = B2, which is 3200  (grafts; whole"), std::string::npos) << text;
+    EXPECT_NE(text.find("buds_per_graft = $B$3, which is 2"), std::string::npos) << text;
+    EXPECT_EQ(text.find("Reason"), std::string::npos) << text;
+    EXPECT_FALSE(modifiable->isModified());
+    EXPECT_EQ(undo->getUndoManager()->getAllUndoActionTitles().getLength(), steps);
+}
+
+TEST_F(Commands, ExplainAFailingCell) {
+    book.set("B2", 3200);
+    book.set("B4", 15);
+    book.set_formula("C1", "=REWORK.STICKS(B2;2;9;B4)");
+    EXPECT_NE(explain("C1").find("Reason: spare was 15: give a fraction from 0 to 2 (15 % is 0.15)."),
+              std::string::npos)
+        << explain("C1");
+    book.set_formula("C2", "=REWORK.TREES(2;Z99;3)");
+    EXPECT_NE(explain("C2").find("Reason: row_spacing_m was 0 (the cell may be blank)"), std::string::npos)
+        << explain("C2");
+}
+
+TEST_F(Commands, ExplainRangesNamesAndOtherSheets) {
+    book.document()->getSheets()->insertNewByName("Look", 1);
+    for (int row = 1; row <= 3; ++row) {
+        book.set("Look.A" + std::to_string(row), row);
+        book.set("Look.B" + std::to_string(row), 4);
+    }
+    book.set_formula("C1", "=REWORK.REGRAFTS($Look.A1:A3;4)");
+    EXPECT_NE(explain("C1").find("3 rows x 1 column, 3 filled"), std::string::npos) << explain("C1");
+    book.set_formula("C2", "=REWORK.TAKETREES($Look.A1:A1048576;$Look.B1:B1048576)");
+    EXPECT_NE(explain("C2").find("3 filled"), std::string::npos) << explain("C2");
+    book.set_formula("Look.A2", "=1/0");
+    EXPECT_NE(explain("C1").find("holds an error in Look.A2"), std::string::npos) << explain("C1");
+    book.set_formula("C3", "=REWORK.STICKS(2*1600;2;9)");
+    EXPECT_NE(explain("C3").find("grafts = 2*1600"), std::string::npos) << explain("C3");
+}
+
+TEST_F(Commands, ExplainSaysSoWhereThereIsNothingToExplain) {
+    book.set_formula("C1", "=SUM(1;2)");
+    EXPECT_EQ(explain("C1"), "There is no REWORK function in the selected cell.");
+    EXPECT_EQ(explain("C1:D9"), "There is no REWORK function in the selected cell.");
+}
+
+TEST_F(Commands, AboutTellsTheVersion) { EXPECT_EQ(command("about").find("Slipbark 0."), 0U) << command("about"); }
+
+}  // namespace
+}  // namespace slipbark::tests
