@@ -79,6 +79,11 @@ TEST(Workbook, TellsItsAuthorWhereAMistakeIs) {
               }),
               "trees names two ranges");
     EXPECT_EQ(message([](Sheet& sheet) {
+                  sheet.put("B1", "=1+1");
+                  sheet.repeat(4);
+              }),
+              "Plan.B1 is a formula in the repeated rows");
+    EXPECT_EQ(message([](Sheet& sheet) {
                   sheet.put("C5", "=trees*2");
                   sheet.name("trees", "A1");
               }),

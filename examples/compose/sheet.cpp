@@ -70,7 +70,7 @@ double serial(Date date) {
 
 std::string plain_number(double value) {
     std::array<char, 400> buffer{};
-    const auto end = std::to_chars(buffer.data(), buffer.data() + buffer.size(), value, std::chars_format::fixed).ptr;
+    auto* const end = std::to_chars(buffer.data(), buffer.data() + buffer.size(), value, std::chars_format::fixed).ptr;
     return {buffer.data(), end};
 }
 
@@ -141,7 +141,7 @@ Sheet::Cell& Sheet::Cell::name(const std::string& range_name) {
     return *this;
 }
 
-Sheet::Cell& Sheet::Cell::valid(Validation validation) {
+Sheet::Cell& Sheet::Cell::valid(const Validation& validation) {
     sheet_.valid(place_, validation);
     return *this;
 }
@@ -290,9 +290,8 @@ std::string at_row(std::string text, int row) {
 
 std::string date_words(const std::string& cell) {
     return joined({"DAY(", cell, ")&\" \"&CHOOSE(MONTH(", cell,
-                   ");\"Jan\";\"Feb\";\"Mar\";\"Apr\";\"May\";\"Jun\";\"Jul\";\"Aug\";\"Sep\";\"Oct\";\"Nov\";\"Dec\")&"
-                   "\" \"&YEAR(",
-                   cell, ")"});
+                   R"();"Jan";"Feb";"Mar";"Apr";"May";"Jun";"Jul";"Aug";"Sep";"Oct";"Nov";"Dec")&" "&YEAR()", cell,
+                   ")"});
 }
 
 }  // namespace slipbark::compose

@@ -458,6 +458,9 @@ class Writer {
             attributes.emplace_back("office:date-value", iso(*date));
         } else if (const auto* text = std::get_if<std::string>(&cell.content)) {
             if (text->starts_with('=')) {
+                if (place.row <= sheet.repeated_) {
+                    throw std::logic_error(sheet.title_ + "." + place.text() + " is a formula in the repeated rows");
+                }
                 attributes.emplace_back("table:formula", "of:=" + stored(sheet, place, *text, Names::kept));
                 if (cell.array) {
                     const Area& area = *cell.array;
