@@ -574,9 +574,8 @@ void regraft(Workbook& book) {
                                                                  {"G", Format::percent},
                                                                  {"H", Format::percent}}};
     for (row = first; row <= last; ++row) {
-        const std::string line = std::to_string(row - first + 1);
         const std::string seen =
-            "=IF(" + line + ">grafters_seen;\"\";INDEX(REWORK.TAKEBY(grafter;live_now;placed);" + line + ";";
+            at_row(R"(=IF({r}>grafters_seen;"";INDEX(REWORK.TAKEBY(grafter;live_now;placed);{r};)", row - first + 1);
         sheet.put(Place("B", row), seen + "1))", Style::body);
         int result = 2;
         for (const auto& [column, format] : columns) {
