@@ -15,8 +15,6 @@ namespace slipbark::compose {
 namespace {
 
 using look::Form;
-using std::chrono::April;
-using std::chrono::day;
 using std::chrono::December;
 using std::chrono::January;
 using std::chrono::October;
@@ -36,12 +34,13 @@ void plan(Workbook& book) {
     sheet.put("B3", look::if_name_error, Style::lead).across(8);
     sheet
         .put("B4",
-             "=\"Order \"&FIXED(sticks;0)&\" sticks for \"&FIXED(grafts;0)&\" grafts on \"&FIXED(trees;0)&\" trees. "
+             "=IFERROR(\"Order \"&FIXED(sticks;0)&\" sticks for \"&FIXED(grafts;0)&\" grafts on \"&FIXED(trees;0)&\" "
+             "trees. "
              "Grafting starts on \"&" +
-                 date_words("start_date") + "&\"; \"&crew&\" grafters finish on \"&" + date_words("finish_date") +
+                 date_words("start_date") + R"(&"; "&crew&" grafters finish on "&)" + date_words("finish_date") +
                  "&\". First look under the bags on \"&" + date_words("first_look") +
                  "&\". About \"&ROUND(100*chance_wanted;0)&\" in 100 trees should keep at least \"&live_wanted&\" live "
-                 "grafts.\"",
+                 "grafts.\";\"Something does not fit yet: the Checks say what.\")",
              Style::sentence)
         .across(8);
     sheet.row_height(4, 1.4);
@@ -80,7 +79,7 @@ void plan(Workbook& book) {
         .answer("Places for trees, by area and spacing", "tree_places",
                 "=REWORK.TREES(area_ha;row_spacing_m;tree_spacing_m)", "trees", Format::count)
         .answer("Gaps against the count", "", "=tree_places-trees", "trees", Format::count,
-                "=IF(trees>1.1*tree_places;\"More trees than the spacing has room for.\";\"\")")
+                R"(=IF(trees>1.1*tree_places;"More trees than the spacing has room for.";""))")
         .answer("Grafts that fit round a stub", "fitting_grafts", "=REWORK.STUBGRAFTS(stub_diameter_cm)", "grafts",
                 Format::count,
                 "=IF(grafts_per_stub>fitting_grafts;\"More grafts on a stub than fit round it.\";"
@@ -93,7 +92,7 @@ void plan(Workbook& book) {
         .total("Sticks to order", "sticks", "=REWORK.STICKS(grafts;buds_per_graft;buds_per_stick;spare)", "sticks",
                Format::count)
         .answer("The same, lot by lot (sheet Budwood)", "", "=sticks_in_lots", "sticks", Format::count,
-                "=IF(trees_in_lots<>trees;\"The lots are for \"&trees_in_lots&\" trees, not \"&trees&\".\";\"\")")
+                R"(=IF(trees_in_lots<>trees;"The lots are for "&trees_in_lots&" trees, not "&trees&".";""))")
         .answer("Buds still alive after the store", "alive", "=REWORK.BUDSALIVE(days_in_store;storage)", "of the buds",
                 Format::percent_tenth);
     answers.to_row(18)
@@ -168,12 +167,11 @@ void budwood(Workbook& book) {
     sheet.valid(Area("E", first, last), share(0, 2));
     sheet.valid(Area("F", first, last), number(0, 365, "days"));
     sheet.valid(Area("G", first, last), one_of({"room", "cool"}));
-    sheet.fill_down(Area("H", first, last), "=IF(D{r}=\"\";\"\";D{r}*grafts_per_tree)", Style::answer, Format::count);
-    sheet.fill_down(Area("I", first, last), "=IF(D{r}=\"\";\"\";REWORK.BUDSALIVE(F{r};G{r}))", Style::answer,
+    sheet.fill_down(Area("H", first, last), R"(=IF(D{r}="";"";D{r}*grafts_per_tree))", Style::answer, Format::count);
+    sheet.fill_down(Area("I", first, last), R"(=IF(D{r}="";"";REWORK.BUDSALIVE(F{r};G{r})))", Style::answer,
                     Format::percent_tenth);
-    sheet.fill_down(Area("J", first, last),
-                    "=IF(D{r}=\"\";\"\";REWORK.STICKS(H{r};buds_per_graft;buds_per_stick;E{r}))", Style::answer,
-                    Format::count);
+    sheet.fill_down(Area("J", first, last), R"(=IF(D{r}="";"";REWORK.STICKS(H{r};buds_per_graft;buds_per_stick;E{r})))",
+                    Style::answer, Format::count);
     sheet.fill_down(Area("K", first, last),
                     "=IF(D{r}=\"\";\"\";REWORK.WHY(\"STICKS\";H{r};buds_per_graft;buds_per_stick;E{r})&"
                     "REWORK.WHY(\"BUDSALIVE\";F{r};G{r}))",
@@ -388,8 +386,10 @@ void calendar(Workbook& book) {
     sheet.valid(Area("G", first_stage, last_stage), one_of({"x"}));
     sheet.empty(Area("H", first_stage, last_stage), Style::input, Format::date);
     sheet.valid(Area("H", first_stage, last_stage), any_date);
-    sheet.mark(Area("B", first_stage, last_stage), "B5=next_stage", Style::due);
-    sheet.mark(Area("E", first_stage, last_stage), "AND($E5<as_of;$G5=\"\";$H5=\"\")", Style::mend);
+    // A text in the table of an array formula compares unequal to the same text elsewhere (LibreOffice 7.4); joined to
+    // an empty text it is like any other.
+    sheet.mark(Area("B", first_stage, last_stage), "B5&\"\"=next_stage", Style::due);
+    sheet.mark(Area("E", first_stage, last_stage), R"(AND($E5<as_of;$G5="";$H5=""))", Style::mend);
 
     const int below = last_stage + 2;
     sheet.put(Place("B", below), "Look at the plan as of", Style::label);
@@ -509,15 +509,15 @@ void take(Workbook& book) {
     for (const char* column : {"F", "G", "H"}) sheet.valid(Area(column, first, last), whole(0, 1e6, "grafts"));
     sheet.fill_down(Area("I", first, last), "=IF(COUNT(G{r}:H{r})=0;\"\";IF(ISNUMBER(H{r});H{r};G{r}))", Style::answer,
                     Format::count);
-    sheet.fill_down(Area("J", first, last), "=IF(I{r}=\"\";\"\";REWORK.TAKE(I{r};F{r}))", Style::answer,
+    sheet.fill_down(Area("J", first, last), R"(=IF(I{r}="";"";REWORK.TAKE(I{r};F{r})))", Style::answer,
                     Format::percent);
-    sheet.fill_down(Area("K", first, last), "=IF(I{r}=\"\";\"\";REWORK.TAKELOW(I{r};F{r}))", Style::answer,
+    sheet.fill_down(Area("K", first, last), R"(=IF(I{r}="";"";REWORK.TAKELOW(I{r};F{r})))", Style::answer,
                     Format::percent);
-    sheet.fill_down(Area("L", first, last), "=IF(I{r}=\"\";\"\";REWORK.TAKEHIGH(I{r};F{r}))", Style::answer,
+    sheet.fill_down(Area("L", first, last), R"(=IF(I{r}="";"";REWORK.TAKEHIGH(I{r};F{r})))", Style::answer,
                     Format::percent);
-    sheet.fill_down(Area("M", first, last), "=IF(I{r}=\"\";\"\";REWORK.REGRAFTS(I{r};C{r}*live_wanted))", Style::answer,
+    sheet.fill_down(Area("M", first, last), R"(=IF(I{r}="";"";REWORK.REGRAFTS(I{r};C{r}*live_wanted)))", Style::answer,
                     Format::count);
-    sheet.fill_down(Area("N", first, last), "=IF(I{r}=\"\";\"\";REWORK.WHY(\"TAKE\";I{r};F{r}))", Style::check);
+    sheet.fill_down(Area("N", first, last), R"(=IF(I{r}="";"";REWORK.WHY("TAKE";I{r};F{r})))", Style::check);
     sheet.mark(Area("N", first, last), "LEN(N5)>0", Style::mend);
     sheet.mark(Area("M", first, last), "AND(ISNUMBER(M5);M5>0)", Style::due);
     sheet.name("grafter", Area("D", first, last));
@@ -574,20 +574,19 @@ void regraft(Workbook& book) {
                                                                  {"G", Format::percent},
                                                                  {"H", Format::percent}}};
     for (row = first; row <= last; ++row) {
-        const std::string line = std::to_string(row - first + 1);
         const std::string seen =
-            "=IF(" + line + ">grafters_seen;\"\";INDEX(REWORK.TAKEBY(grafter;live_now;placed);" + line + ";";
+            at_row(R"(=IF({r}>grafters_seen;"";INDEX(REWORK.TAKEBY(grafter;live_now;placed);{r};)", row - first + 1);
         sheet.put(Place("B", row), seen + "1))", Style::body);
         int result = 2;
         for (const auto& [column, format] : columns) {
-            sheet.put(Place(column, row), seen + std::to_string(result++) + "))", Style::answer, format);
+            std::string formula = seen;
+            formula.append(std::to_string(result++)).append("))");
+            sheet.put(Place(column, row), formula, Style::answer, format);
         }
-        sheet.put(Place("K", row), at_row("=IF(E{r}=\"\";\"\";E{r}-F{r})", row), Style::workings,
-                  Format::percent_tenth);
-        sheet.put(Place("L", row), at_row("=IF(E{r}=\"\";\"\";G{r}-E{r})", row), Style::workings,
-                  Format::percent_tenth);
+        sheet.put(Place("K", row), at_row(R"(=IF(E{r}="";"";E{r}-F{r}))", row), Style::workings, Format::percent_tenth);
+        sheet.put(Place("L", row), at_row(R"(=IF(E{r}="";"";G{r}-E{r}))", row), Style::workings, Format::percent_tenth);
     }
-    sheet.put("I12", "=IF(COUNT(live_now)=0;\"Nothing looked at yet.\";REWORK.WHY(\"TAKEBY\";grafter;live_now;placed))",
+    sheet.put("I12", R"(=IF(COUNT(live_now)=0;"Nothing looked at yet.";REWORK.WHY("TAKEBY";grafter;live_now;placed)))",
               Style::check);
     sheet.mark("I12", "LEN(I12)>0", Style::mend);
     sheet.put("B18", "Grafters seen (the table has room for six)", Style::label);

@@ -1,6 +1,7 @@
 #include "sheet.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cctype>
 #include <charconv>
 #include <cmath>
@@ -12,12 +13,6 @@
 namespace slipbark::compose {
 
 namespace {
-
-std::string shortest(double value) {
-    std::array<char, 32> buffer{};
-    const auto end = std::to_chars(buffer.data(), buffer.data() + buffer.size(), value).ptr;
-    return {buffer.data(), end};
-}
 
 std::string joined(std::initializer_list<std::string_view> parts) {
     std::string whole;
@@ -44,18 +39,18 @@ std::string column_letters(int number) {
 }
 
 /// A share as a user types it: 0.15 as "15 %".
-std::string per_cent(double share) { return shortest(std::round(share * 1e6) / 1e4) + " %"; }
+std::string per_cent(double share) { return plain_number(std::round(share * 1e6) / 1e4) + " %"; }
 
 std::string grouped(double value) {
-    std::string text = shortest(value);
-    if (text.find_first_of(".e") != std::string::npos) return text;
+    std::string text = plain_number(value);
+    if (text.find('.') != std::string::npos) return text;
     const std::size_t sign = text.starts_with('-') ? 1 : 0;
     for (std::size_t at = text.size(); at > sign + 3;) text.insert(at -= 3, 1, ',');
     return text;
 }
 
 std::string between(double low, double high) {
-    return joined({"cell-content-is-between(", shortest(low), ",", shortest(high), ")"});
+    return joined({"cell-content-is-between(", plain_number(low), ",", plain_number(high), ")"});
 }
 
 std::string words(Date date) {
@@ -72,6 +67,12 @@ double serial(Date date) {
 }
 
 }  // namespace
+
+std::string plain_number(double value) {
+    std::array<char, 400> buffer{};
+    auto* const end = std::to_chars(buffer.data(), buffer.data() + buffer.size(), value, std::chars_format::fixed).ptr;
+    return {buffer.data(), end};
+}
 
 Place::Place(std::string_view text) {
     const auto letters = static_cast<std::size_t>(
@@ -140,7 +141,7 @@ Sheet::Cell& Sheet::Cell::name(const std::string& range_name) {
     return *this;
 }
 
-Sheet::Cell& Sheet::Cell::valid(Validation validation) {
+Sheet::Cell& Sheet::Cell::valid(const Validation& validation) {
     sheet_.valid(place_, validation);
     return *this;
 }
@@ -289,9 +290,8 @@ std::string at_row(std::string text, int row) {
 
 std::string date_words(const std::string& cell) {
     return joined({"DAY(", cell, ")&\" \"&CHOOSE(MONTH(", cell,
-                   ");\"Jan\";\"Feb\";\"Mar\";\"Apr\";\"May\";\"Jun\";\"Jul\";\"Aug\";\"Sep\";\"Oct\";\"Nov\";\"Dec\")&"
-                   "\" \"&YEAR(",
-                   cell, ")"});
+                   R"();"Jan";"Feb";"Mar";"Apr";"May";"Jun";"Jul";"Aug";"Sep";"Oct";"Nov";"Dec")&" "&YEAR()", cell,
+                   ")"});
 }
 
 }  // namespace slipbark::compose

@@ -130,7 +130,7 @@ class Sheet {
     class Cell {
       public:
         Cell& name(const std::string& range_name);
-        Cell& valid(Validation validation);
+        Cell& valid(const Validation& validation);
         /// Merges with the cells to the right and below.
         Cell& across(int columns, int rows = 1);
 
@@ -166,7 +166,8 @@ class Sheet {
 
     /// The rows down to this one stay in sight when scrolling.
     void freeze(int last_row) { frozen_ = last_row; }
-    /// The rows down to this one are printed at the top of each page; for tables of several pages.
+    /// The rows down to this one are printed at the top of each page; for tables of several pages. These rows must hold
+    /// no formula: LibreOffice 7.4 shows 0 for one that stands in or above the repeated rows of a file it loads.
     void repeat(int last_row) { repeated_ = last_row; }
     void print_area(Area area);
     void cursor(Place place) { cursor_ = place; }
@@ -245,6 +246,9 @@ class Workbook {
 /// The call that says why the first REWORK function in `formula` fails: =REWORK.TAKE(C5;C6) gives
 /// =REWORK.WHY("TAKE";C5;C6). Empty where there is none, or none with an argument.
 std::string why(const std::string& formula);
+
+/// The shortest text that reads back as the same number, never with an exponent.
+std::string plain_number(double value);
 
 /// Each "{r}" in `text` replaced by the row number.
 std::string at_row(std::string text, int row);

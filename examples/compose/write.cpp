@@ -3,7 +3,6 @@
 #include <array>
 #include <boost/property_tree/ptree.hpp>
 #include <boost/property_tree/xml_parser.hpp>
-#include <charconv>
 #include <initializer_list>
 #include <set>
 #include <sstream>
@@ -37,12 +36,7 @@ Attributes attributes_of(const Pairs& pairs) {
     return made;
 }
 
-std::string shortest(double value) {
-    std::array<char, 32> buffer{};
-    return {buffer.data(), std::to_chars(buffer.data(), buffer.data() + buffer.size(), value).ptr};
-}
-
-std::string cm(double length) { return shortest(length) + "cm"; }
+std::string cm(double length) { return plain_number(length) + "cm"; }
 
 std::string iso(Date date) {
     const auto two = [](unsigned number) { return (number < 10 ? "0" : "") + std::to_string(number); };
@@ -142,6 +136,7 @@ class Writer {
                           {"xmlns:chart", "urn:oasis:names:tc:opendocument:xmlns:chart:1.0"},
                           {"xmlns:config", "urn:oasis:names:tc:opendocument:xmlns:config:1.0"},
                           {"xmlns:of", "urn:oasis:names:tc:opendocument:xmlns:of:1.2"},
+                          {"xmlns:ooo", "http://openoffice.org/2004/office"},
                           {"xmlns:dc", "http://purl.org/dc/elements/1.1/"},
                           {"xmlns:meta", "urn:oasis:names:tc:opendocument:xmlns:meta:1.0"},
                           {"xmlns:loext", "urn:org:documentfoundation:names:experimental:office:xmlns:loext:1.0"},
@@ -337,7 +332,7 @@ class Writer {
     }
 
     std::string column_style(double width) {
-        const std::string name = "column-" + shortest(width);
+        const std::string name = "column-" + plain_number(width);
         return automatic(name, [&] {
             add(add(*automatic_, "style:style", {{"style:name", name}, {"style:family", "table-column"}}),
                 "style:table-column-properties", {{"style:column-width", cm(width)}});
@@ -347,7 +342,7 @@ class Writer {
     /// height 0: as high as the text needs.
     std::string row_style(double height, bool breaks) {
         const std::string name =
-            "row" + (height > 0 ? "-" + shortest(height) : std::string()) + (breaks ? "-break" : "");
+            "row" + (height > 0 ? "-" + plain_number(height) : std::string()) + (breaks ? "-break" : "");
         return automatic(name, [&] {
             Attributes properties{{"style:row-height", cm(height > 0 ? height : 0.55)},
                                   {"style:use-optimal-row-height", height > 0 ? "false" : "true"}};
@@ -457,12 +452,15 @@ class Writer {
         std::vector<std::string> lines;
         if (const auto* number = std::get_if<double>(&cell.content)) {
             attributes.emplace_back("office:value-type", is_percent(cell.format) ? "percentage" : "float");
-            attributes.emplace_back("office:value", shortest(*number));
+            attributes.emplace_back("office:value", plain_number(*number));
         } else if (const auto* date = std::get_if<Date>(&cell.content)) {
             attributes.emplace_back("office:value-type", "date");
             attributes.emplace_back("office:date-value", iso(*date));
         } else if (const auto* text = std::get_if<std::string>(&cell.content)) {
             if (text->starts_with('=')) {
+                if (place.row <= sheet.repeated_) {
+                    throw std::logic_error(sheet.title_ + "." + place.text() + " is a formula in the repeated rows");
+                }
                 attributes.emplace_back("table:formula", "of:=" + stored(sheet, place, *text, Names::kept));
                 if (cell.array) {
                     const Area& area = *cell.array;
@@ -593,9 +591,9 @@ class Writer {
                          {"chart:axis-label-position", "outside-start"},
                          {"chart:link-data-style-to-source", chart.value_format == Format::general ? "true" : "false"}};
         if (chart.sideways) scale[3].second = "outside-end";
-        if (chart.least) scale.emplace_back("chart:minimum", shortest(*chart.least));
-        if (chart.most) scale.emplace_back("chart:maximum", shortest(*chart.most));
-        if (chart.step) scale.emplace_back("chart:interval-major", shortest(*chart.step));
+        if (chart.least) scale.emplace_back("chart:minimum", plain_number(*chart.least));
+        if (chart.most) scale.emplace_back("chart:maximum", plain_number(*chart.most));
+        if (chart.step) scale.emplace_back("chart:interval-major", plain_number(*chart.step));
         if (columns) {
             scale.emplace_back("chart:gap-width", chart.sideways ? "45" : "60");
             scale.emplace_back("chart:overlap", chart.stacked ? "100" : "0");
