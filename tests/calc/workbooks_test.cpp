@@ -88,7 +88,7 @@ const Change changes[] = {
       {"spare", 0.15}},
      {{"grafts", 3200}, {"sticks", 920}, {"grafts_per_tree", 8}}},
     // 18 days after 1 March 2028, as serial numbers of the usual null date.
-    {"rework-plan", {{"graft_date", 46813}, {"window_end", 46873}}, {{"next_stage", 0}}},
+    {"rework-plan", {{"graft_date", 46813}, {"window_end", 46873}}, {{"first_look", 46831}}},
 };
 
 INSTANTIATE_TEST_SUITE_P(Templates, Changes, testing::ValuesIn(changes), [](const auto& change) {
