@@ -20,7 +20,9 @@ struct Made {
 };
 
 constexpr Made all[]{
+    {"inspection-log.fods", slipbark::compose::inspection_log},
     {"rework-plan.fods", slipbark::compose::rework_plan},
+    {"spring-heat.fods", slipbark::compose::spring_heat},
 };
 
 std::string content(const std::filesystem::path& path) {

@@ -5,6 +5,8 @@
 
 namespace slipbark::compose {
 
+std::string inspection_log();
 std::string rework_plan();
+std::string spring_heat();
 
 }  // namespace slipbark::compose
