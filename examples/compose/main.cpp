@@ -21,6 +21,7 @@ struct Made {
 
 constexpr Made all[]{
     {"rework-plan.fods", slipbark::compose::rework_plan},
+    {"rework-or-replant.fods", slipbark::compose::rework_or_replant},
 };
 
 std::string content(const std::filesystem::path& path) {

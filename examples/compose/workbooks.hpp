@@ -6,5 +6,6 @@
 namespace slipbark::compose {
 
 std::string rework_plan();
+std::string rework_or_replant();
 
 }  // namespace slipbark::compose
