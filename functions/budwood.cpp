@@ -137,7 +137,8 @@ Storage read_storage(const Table& storage) {
     for (std::size_t row = 0; row < rows; ++row) {
         const double days = storage_number(storage, row, 0);
         if (row == 0 && days != 0) {
-            throw bad_argument("storage", "starts at day " + to_text(days) + " in row 1", "start at day 0");
+            throw bad_argument("storage", "starts at day " + to_text(days) + " in row 1",
+                               "give day 0 as the first row");
         }
         if (row > 0 && days <= read.days.back()) {
             throw bad_argument(

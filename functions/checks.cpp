@@ -1,10 +1,7 @@
 #include "checks.hpp"
 
 #include <algorithm>
-#include <boost/algorithm/string/case_conv.hpp>
-#include <boost/algorithm/string/trim.hpp>
 #include <cmath>
-#include <locale>
 
 namespace slipbark::check {
 
@@ -38,10 +35,12 @@ double number(std::string_view argument, double value, double low, double high) 
 
 double positive(std::string_view argument, double value, double high) {
     finite(argument, value);
-    const std::string right = "give a number above 0 and at most " + to_text(high);
-    if (value == 0) throw bad_argument(argument, "was 0 (the cell may be blank)", right);
-    if (value < 0) throw bad_argument(argument, was(value) + ", below 0", right);
-    if (value > high) throw bad_argument(argument, was(value) + ", too large", right);
+    if (value <= 0 || value > high) {
+        const std::string wrong = value == 0  ? "was 0 (the cell may be blank)"
+                                  : value < 0 ? was(value) + ", below 0"
+                                              : was(value) + ", too large";
+        throw bad_argument(argument, wrong, "give a number above 0 and at most " + to_text(high));
+    }
     return value;
 }
 
@@ -80,17 +79,17 @@ double rate(std::string_view argument, double value) {
 
 std::int64_t whole(std::string_view argument, double value, std::int64_t low, std::int64_t high) {
     finite(argument, value);
-    const auto limits = from_to(static_cast<double>(low), static_cast<double>(high));
     const double nearest = std::round(value);
+    const auto refuse = [&](const std::string& wrong) {
+        return bad_argument(argument, wrong,
+                            "give a whole number " + from_to(static_cast<double>(low), static_cast<double>(high)));
+    };
     if (nearest < static_cast<double>(low)) {
-        throw bad_argument(argument, value == 0 ? "was 0 (the cell may be blank)" : was(value) + ", too small",
-                           "give a whole number " + limits);
+        throw refuse(value == 0 ? "was 0 (the cell may be blank)" : was(value) + ", too small");
     }
-    if (nearest > static_cast<double>(high)) {
-        throw bad_argument(argument, was(value) + ", too large", "give a whole number " + limits);
-    }
+    if (nearest > static_cast<double>(high)) throw refuse(was(value) + ", too large");
     if (std::abs(value - nearest) > slack * std::max(1.0, std::abs(value))) {
-        throw bad_argument(argument, was(value) + ", not a whole number", "give a whole number " + limits);
+        throw refuse(was(value) + ", not a whole number");
     }
     return static_cast<std::int64_t>(nearest);
 }
@@ -143,9 +142,14 @@ void same_length(std::string_view first_name, std::size_t first, std::string_vie
 }
 
 std::string folded(std::string_view text) {
-    std::string copy(text);
-    boost::algorithm::trim(copy, std::locale::classic());
-    boost::algorithm::to_lower(copy, std::locale::classic());
+    // Letters and blanks of ASCII alone, so that the answer does not depend on any locale.
+    constexpr std::string_view blanks = " \t\r\n";
+    const auto first = text.find_first_not_of(blanks);
+    if (first == std::string_view::npos) return "";
+    std::string copy(text.substr(first, text.find_last_not_of(blanks) + 1 - first));
+    for (char& letter : copy) {
+        if (letter >= 'A' && letter <= 'Z') letter = static_cast<char>(letter - 'A' + 'a');
+    }
     return copy;
 }
 

@@ -36,8 +36,7 @@ double fraction_below_one(std::string_view argument, double value);
 /// A confidence level: above 0 and below 1.
 double confidence(std::string_view argument, double value);
 
-/// A yearly rate of interest: above -1 (minus 100 %) and at most 10 (1000 %); 5 where 5 % is meant is the caller's
-/// responsibility only up to 1: from 1 on it is told apart.
+/// A yearly rate of interest: above -1 (minus 100 %) and below 1, so that 5 where 5 % is meant is told apart.
 double rate(std::string_view argument, double value);
 
 /// A whole number from `low` to `high`, with 1E-9 of slack (relative above 1) for cells computed in binary fractions.

@@ -118,15 +118,11 @@ std::vector<Readings> readings_of(const List& lows, const List& highs) {
 
 /// Checks that the days rise by one and end with the readings.
 void check_days(const DayList& dates, std::size_t used) {
-    for (std::size_t row = 0; row < std::max(used, dates.days.size()); ++row) {
+    // Dates past the last reading are days to come: a form has them filled down for the whole season.
+    for (std::size_t row = 0; row < used; ++row) {
         const auto day = dates.day(row);
-        if (!day && row >= used) continue;
         if (!day) {
             throw bad_argument("dates", "is blank in " + check::row_name(row), "give the date of that day's readings");
-        }
-        if (row >= used) {
-            throw bad_argument("lows", "is blank in " + check::row_name(row) + ", which has a date",
-                               "give both readings, or end the ranges with the last day that has them");
         }
         check::day_in_row("dates", *day, row);
         if (row > 0 && *day - *dates.day(row - 1) != std::chrono::days{1}) {

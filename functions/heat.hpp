@@ -53,7 +53,8 @@ double sum(const List& lows, const List& highs, double base, std::optional<doubl
 
 /// The first date on which the heat since a date reaches a target.
 ///
-/// dates        days that rise by one from row to row; of equal length with lows and highs, as in sum
+/// dates        days that rise by one from row to row; of equal length with lows and highs, as in sum;
+///              days past the last reading are days to come and may have their dates already
 /// lows, highs  as in sum
 /// base         as in units
 /// target       degree-days to reach, with a billionth of slack for sums of binary fractions; above 0, to 1E12

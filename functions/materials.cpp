@@ -81,7 +81,7 @@ double dilute(double stock_strength, double target_strength, double volume) {
         throw bad_argument("target_strength", "was " + to_text(target) + ", stronger than the stock",
                            "give at most stock_strength, which is " + to_text(stock));
     }
-    return check::number("volume", volume, 0, amount_limit) * (target / stock);
+    return check::number("volume", volume, 0, amount_limit) * target / stock;
 }
 
 }  // namespace slipbark::materials

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numeric>
 
 #include "checks.hpp"
 
@@ -23,8 +24,8 @@ std::vector<double> one_a_year(std::string_view argument, const List& list, doub
 }
 
 double value_today(const std::vector<double>& flows, double rate) {
-    double value = 0;
-    for (auto flow = flows.rbegin(); flow != flows.rend(); ++flow) value = *flow + value / (1 + rate);
+    const auto value = std::accumulate(flows.rbegin(), flows.rend(), 0.0,
+                                       [rate](double later, double flow) { return flow + later / (1 + rate); });
     return held(value, rate);
 }
 
@@ -43,20 +44,22 @@ std::optional<double> payback(const List& flows, std::optional<double> rate) {
     const auto yearly = one_a_year("flows", flows);
     const double discount = check::rate("rate", rate.value_or(0));
     double sum = yearly.front();
-    if (sum >= 0) return 0;
+    bool owed = sum < 0;
     // -1 and ten times 0.1 do not add up to 0 in binary fractions. So much of what has been moved is forgiven.
     constexpr double slack = 1e-12;
-    double moved = -sum;
+    double moved = std::abs(sum);
     double factor = 1;
     for (std::size_t year = 1; year < yearly.size(); ++year) {
         factor /= 1 + discount;
         const double flow = held(yearly[year] == 0 ? 0 : yearly[year] * factor, discount);
         moved += std::abs(flow);
-        if (flow > 0 && sum + flow >= -slack * moved) {
+        if (owed && flow > 0 && sum + flow >= -slack * moved) {
             return static_cast<double>(year - 1) + std::min(1.0, -sum / flow);
         }
         sum = held(sum + flow, discount);
+        owed = owed || sum < -slack * moved;
     }
+    if (!owed) return 0;
     return std::nullopt;
 }
 
@@ -83,7 +86,12 @@ std::optional<double> break_even_price(const List& costs, const List& yields, do
     const double discount = check::rate("rate", rate);
     const double crop = value_today(crops, discount);
     if (crop == 0) return std::nullopt;
-    return held(value_today(paid, discount) / crop, discount);
+    const double price = value_today(paid, discount) / crop;
+    if (!std::isfinite(price)) {
+        throw bad_argument("yields", "are next to nothing, so that the price is more than a number can hold",
+                           "give yields in a smaller unit, or 0 where there is no crop");
+    }
+    return price;
 }
 
 }  // namespace slipbark::money

@@ -9,8 +9,8 @@ namespace slipbark::money {
 
 /// Years until the summed flows first reach 0, on a straight line inside the year.
 ///
-/// A plan whose first flow is 0 or more owes nothing from the start and is paid back after 0 years; so is one without
-/// any flow but 0. Only the first crossing counts, whatever is spent after it.
+/// The count is to the first return to 0 after the sum has been below it, whatever is spent later; income before the
+/// first outlay pays nothing back. A plan that is never below 0 owes nothing and is paid back after 0 years.
 ///
 /// flows    one a year, the first today, in any currency; each -1E12 to 1E12; blanks at the end are skipped
 /// rate     yearly rate at which flows are discounted; above -1 and below 1; 0 (plain payback) unless given

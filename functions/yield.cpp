@@ -22,21 +22,19 @@ struct Curve {
 };
 
 double number_at(const Table& table, std::size_t row, std::size_t column, double high) {
+    const Cell& cell = table.at(row, column);
+    const auto* number = std::get_if<double>(&cell);
+    if (number != nullptr && *number >= 0 && *number <= high) return *number;
+
     const std::string where = " in " + check::row_name(row);
     const std::string right = (column == 0 ? "give years from 0 to " : "give a share from 0 to ") + to_text(high);
-    const Cell& cell = table.at(row, column);
     if (const auto* text = std::get_if<std::string>(&cell)) {
         throw bad_argument("curve", "has the text \"" + *text + "\"" + where, right + ", and no heading");
     }
-    const auto* number = std::get_if<double>(&cell);
     if (number == nullptr) throw bad_argument("curve", "is blank" + where, right);
-    if (!(*number >= 0 && *number <= high)) {
-        const bool percent = column == 1 && *number > high && *number <= 1000;
-        throw bad_argument(
-            "curve", "was " + to_text(*number) + where,
-            right + (percent ? ": " + to_text(*number) + " % is " + to_text(*number / 100) : std::string()));
-    }
-    return *number;
+    const bool percent = column == 1 && *number > high && *number <= 1000;
+    throw bad_argument("curve", "was " + to_text(*number) + where,
+                       right + (percent ? ": " + to_text(*number) + " % is " + to_text(*number / 100) : std::string()));
 }
 
 Curve read(const Table& table) {

@@ -16,14 +16,14 @@ const Day end_of_days = Day{January / 1 / 10000};
 constexpr double milliseconds_a_day = 86'400'000;
 
 /// A serial number as a point of the count from 1970, in days; both limits are checked before anything is cast.
-double days_since_1970(std::string_view argument, double serial, Day null_date) {
+double days_since_1970(std::string_view argument, double serial, Day null_date, std::string_view where) {
     const double count = serial + static_cast<double>(null_date.time_since_epoch().count());
     const auto of = [](Day day) { return static_cast<double>(day.time_since_epoch().count()); };
     if (serial == 0) {
-        throw bad_argument(argument, "was 0 (the cell may be blank)", "give a date");
+        throw bad_argument(argument, "was 0" + std::string(where) + " (the cell may be blank)", "give a date");
     }
     if (!(count >= of(first_day) && count < of(end_of_days))) {
-        throw bad_argument(argument, "was " + to_text(serial) + ", not a date from 1900 to 9999",
+        throw bad_argument(argument, "was " + to_text(serial) + std::string(where) + ", not a date from 1900 to 9999",
                            "give a date, as the host's DATE makes it");
     }
     return count;
@@ -46,12 +46,12 @@ std::optional<double> unambiguous_number(const std::string& text) {
 
 }  // namespace
 
-Day day_of(std::string_view argument, double serial, Day null_date) {
-    return Day{days{static_cast<int>(std::floor(days_since_1970(argument, serial, null_date)))}};
+Day day_of(std::string_view argument, double serial, Day null_date, std::string_view where) {
+    return Day{days{static_cast<int>(std::floor(days_since_1970(argument, serial, null_date, where)))}};
 }
 
 Moment moment_of(std::string_view argument, double serial, Day null_date) {
-    const double count = days_since_1970(argument, serial, null_date);
+    const double count = days_since_1970(argument, serial, null_date, "");
     return Moment{std::chrono::milliseconds{std::llround(count * milliseconds_a_day)}};
 }
 
@@ -135,7 +135,7 @@ DayList days_of(std::string_view argument, const Value& value, Day null_date) {
             days.days.emplace_back();
         } else {
             const double serial = check::number_in_row(argument, list, index);
-            days.days.emplace_back(day_of(std::string(argument) + " in " + check::row_name(index), serial, null_date));
+            days.days.emplace_back(day_of(argument, serial, null_date, " in " + check::row_name(index)));
         }
     }
     return days;

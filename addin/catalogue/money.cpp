@@ -17,8 +17,8 @@ Area money_area() {
             "Money",
             {
                 entry("payback", SLIPBARK_FUNCTION(money::payback),
-                      {.does = "Years until the summed flows first reach 0.",
-                       .gives = "years from today, 0 where the first flow is 0 or more",
+                      {.does = "Years until the summed flows, once below 0, are back at 0.",
+                       .gives = "years from today, 0 where the sum is never below 0",
                        .example = "REWORK.PAYBACK({-1000 | 200 | 400 | 800})",
                        .shows = "2.5",
                        .no_answer = "The flows given never add up to 0: the plan does not pay back within them.",

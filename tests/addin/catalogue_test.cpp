@@ -94,7 +94,7 @@ TEST_P(EachEntry, HasNamesThatTheHostTakes) {
         "sequence",  "service",     "set",     "short",    "string",   "struct",    "switch",    "transient",
         "type",      "typedef",     "union",   "unsigned", "void"};
     static const std::regex method("[a-z][a-zA-Z]*");
-    static const std::regex argument("[a-z]+(_[a-z]+)*");
+    static const std::regex argument("[a-z]+[0-9]?(_[a-z]+[0-9]?)*");
     EXPECT_TRUE(std::regex_match(std::string(entry.method), method));
     EXPECT_FALSE(keywords.contains(entry.method));
     std::set<std::string_view> seen;

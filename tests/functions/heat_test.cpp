@@ -393,7 +393,9 @@ TEST(HeatDateRefuses, GapsAndTargetsThatMeanNothing) {
         << "also past the date that is the answer";
     EXPECT_EQ(refused_dates({Day{days{10'000'000}}, first, first}), "dates");
     EXPECT_EQ(refused_dates({first, first + days{1}}), "lows") << "ranges of unequal length";
-    EXPECT_EQ(refused([&] { date(good, {10., 10., blank}, {20., 20., blank}, 5, 20); }), "lows") << "a date alone";
+    EXPECT_EQ(refused([&] { date(good, {10., blank, 10.}, {20., blank, 20.}, 5, 20); }), "lows") << "a day left out";
+    EXPECT_EQ(date(good, {10., 10., blank}, {20., 20., blank}, 5, 20), first + days{1})
+        << "a date without readings at the end is a day to come";
     for (const double target : {0., -1., nan, HUGE_VAL}) {
         EXPECT_EQ(refused([&] { date(good, lows, highs, 5, target); }), "target") << target;
     }
