@@ -22,6 +22,7 @@ struct Made {
 constexpr Made all[]{
     {"rework-plan.fods", slipbark::compose::rework_plan},
     {"rework-or-replant.fods", slipbark::compose::rework_or_replant},
+    {"worked-examples.fods", slipbark::compose::worked_examples},
 };
 
 std::string content(const std::filesystem::path& path) {

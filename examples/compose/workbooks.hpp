@@ -7,5 +7,6 @@ namespace slipbark::compose {
 
 std::string rework_plan();
 std::string rework_or_replant();
+std::string worked_examples();
 
 }  // namespace slipbark::compose
