@@ -425,45 +425,57 @@ class LongLists {
         sheet_.columns({0.4, 1.4});
         look::opening(sheet_, "Series",
                       "Lists that are too long for their cards. Change a value and see the answer follow.", 11);
-        sheet_.put("B5", "Row", Style::heading);
+        sheet_.put(Place("B", first_row - 1), "Row", Style::heading);
+        look::band(sheet_, Place("B", tables), "Tables", 11);
     }
 
     /// The area that a block now fills; its columns are headed by `heading`.
     Area add(const std::string& id, const std::string& heading, const Rows& block,
              const catalogue::Argument& argument) {
-        const Place first{column_, 6};
-        for (std::size_t at = 0; at < block.front().size(); ++at) {
-            sheet_.put({column_ + static_cast<int>(at), 4}, id, Style::unit);
-            sheet_.put({column_ + static_cast<int>(at), 5}, heading, Style::heading);
+        const int width = static_cast<int>(block.front().size());
+        const bool down = block.size() > block.front().size();
+        const Place first = down ? Place{column_, first_row} : Place{3, table_row_ + 1};
+        for (int at = 0; at < width; ++at) {
+            sheet_.put({first.column + at, first.row - 1}, heading + ", " + id, Style::heading);
         }
         int row = first.row;
         for (const auto& line : block) {
-            int column = column_;
+            int column = first.column;
             for (const Literal& one : line) {
                 sheet_.put({column++, row}, one.content, Style::input, format_of(one, argument.unit))
                     .valid(entry_help(argument, one));
             }
             ++row;
         }
-        rows_ = std::max(rows_, row - 1);
-        column_ += static_cast<int>(block.front().size());
-        return {first, {column_ - 1, row - 1}};
+        if (down) {
+            rows_ = std::max(rows_, row - 1);
+            column_ += width;
+        } else {
+            table_row_ = row;
+        }
+        if (rows_ >= tables) throw std::logic_error("a list reaches into the tables");
+        return {first, {first.column + width - 1, row - 1}};
     }
 
     void close() {
-        for (int row = 6; row <= rows_; ++row) sheet_.put(Place("B", row), row - 5, Style::body);
+        for (int row = first_row; row <= rows_; ++row) {
+            sheet_.put(Place("B", row), row - first_row + 1, Style::body);
+        }
         std::vector<double> widths{0.4, 1.4};
-        for (int column = 3; column < column_; ++column) widths.push_back(2.6);
+        for (int column = 3; column <= 12; ++column) widths.push_back(2.6);
         sheet_.columns(widths);
-        sheet_.freeze(5);
+        sheet_.freeze(first_row - 1);
         sheet_.cursor("C6");
-        sheet_.print_area(Area({1, 1}, {std::max(column_ - 1, 12), rows_}));
+        sheet_.print_area(Area({1, 1}, {std::max(column_ - 1, 12), table_row_ - 1}));
     }
 
   private:
     Sheet& sheet_;
+    static constexpr int first_row = 5;
+    static constexpr int tables = 38;  // below the longest list
     int column_ = 3;
-    int rows_ = 6;
+    int rows_ = first_row;
+    int table_row_ = tables + 1;
 };
 
 /// Where an example stands, for the table of all of them.
@@ -474,11 +486,13 @@ struct Listed {
     int row;
 };
 
+constexpr std::size_t most_in_card = 8;  // rows of a list
+
 /// One sheet of cards.
 class Cards {
   public:
     Cards(Sheet& sheet, LongLists& series, const std::string& title) : sheet_(sheet), series_(series) {
-        sheet_.columns({0.4, 5.4, 2.5, 2.5, 2.5, 0.4, 2.3, 3.4, 6.0});
+        sheet_.columns({0.4, 5.4, 2.5, 2.5, 2.5, 0.3, 2.7, 3.4, 6.0});
         look::opening(sheet_, title,
                       "Framed, tinted cells are yours to change: the answer follows, and the verdict says \"changed\" "
                       "until the printed inputs stand there again.",
@@ -489,16 +503,19 @@ class Cards {
     [[nodiscard]] int row() const { return row_; }
 
   private:
-    static constexpr int page = 52;  // rows that fit a page
+    static constexpr double line_cm = 0.56;
+    static constexpr double page_cm = 38.5;  // before the page is scaled to the paper's width
 
-    void new_page_for(int rows) {
-        if (row_ + rows <= page_from_ + page) return;
-        sheet_.page_break(row_);
-        page_from_ = row_;
+    void new_page_for(double height) {
+        if (on_page_ + height > page_cm) {
+            sheet_.page_break(row_);
+            on_page_ = 0;
+        }
+        on_page_ += height;
     }
 
     void scalar(const catalogue::Argument& argument, const Literal& one) {
-        sheet_.put(Place("B", row_), std::string(argument.meaning), Style::label);
+        sheet_.put(Place("B", row_), std::string(argument.meaning), Style::body);
         sheet_.put(Place("C", row_), one.content, Style::input, format_of(one, argument.unit))
             .valid(entry_help(argument, one));
         sheet_.put(Place("D", row_), std::string(argument.unit), Style::unit);
@@ -528,7 +545,7 @@ class Cards {
     Sheet& sheet_;
     LongLists& series_;
     int row_ = 4;
-    int page_from_ = 1;
+    double on_page_ = 2.2;  // the opening
     std::vector<std::string> references_;
     std::string unchanged_;
 };
@@ -541,7 +558,6 @@ std::string unit_of_cell(std::string_view unit) {
 }
 
 void Cards::blocks(const Example& example, const std::vector<std::pair<catalogue::Argument, Rows>>& lists) {
-    constexpr std::size_t longest = 8;
     constexpr int columns = 3;
     int column = 3;
     int deepest = 0;
@@ -549,7 +565,7 @@ void Cards::blocks(const Example& example, const std::vector<std::pair<catalogue
     for (const auto& [argument, block] : lists) {
         const std::string name(argument.name);
         const int width = static_cast<int>(block.front().size());
-        if (block.size() > longest || width > columns) {
+        if (block.size() > most_in_card || width > columns) {
             const Area area = series_.add(example.id, name, block, argument);
             references_.push_back("Series." + area.text());
             compare("Series.", area, block);
@@ -602,7 +618,7 @@ double tolerance_of(const Example& example) {
 std::string within(const Example& example, const Content& printed) {
     if (!std::holds_alternative<double>(printed)) return "the same";
     const double tolerance = tolerance_of(example);
-    if (tolerance < 1e-8) return "the same to the last digit shown";
+    if (tolerance < 1e-8) return example.printed.find('.') == std::string::npos ? "exactly" : "to the last digit shown";
     // To two figures, so that 0.5 x 10^-4 does not show its binary fraction.
     const double scale = std::pow(10.0, std::floor(std::log10(tolerance)) - 1);
     return "within " + plain_number(std::round(tolerance / scale) / std::round(1 / scale));
@@ -612,12 +628,17 @@ int Cards::add(const Example& example, const Entry& entry, const std::vector<std
     const auto argument_of = [&](std::size_t at) -> const catalogue::Argument& {
         return entry.arguments.at(std::min(at, entry.arguments.size() - 1));
     };
-    int height = 9;
-    for (const std::string& argument : arguments) {
-        if (is_block(argument))
-            height = std::max(height, 5 + static_cast<int>(arguments.size() + block_of(argument).size()));
+    // As a card cannot know its height before it is shown, a generous guess: wrapped labels and deep lists add to it.
+    double height = 10 * line_cm;
+    int left = 3;
+    for (std::size_t at = 0; at < arguments.size(); ++at) {
+        const std::string& argument = arguments.at(at);
+        const auto wrapped = argument_of(at).meaning.size() / 28;
+        height += is_block(argument) ? 1.5 * line_cm : 0.8 * line_cm * static_cast<double>(wrapped);
+        const std::size_t rows = is_block(argument) ? block_of(argument).size() : 0;
+        left += rows > 0 && rows <= most_in_card ? static_cast<int>(rows) + 2 : 1;
     }
-    height = std::max(height, 3 + static_cast<int>(arguments.size()));
+    height += std::max(0, left - 8) * line_cm;
     new_page_for(height);
 
     const int top = row_;
@@ -661,29 +682,44 @@ int Cards::add(const Example& example, const Entry& entry, const std::vector<std
     const bool any_version = entry.method == "version";
     const Content printed = any_version ? Content("any text") : printed_content(example.printed);
 
+    // The right half: lines under each other, long texts over as many rows as they need.
+    constexpr std::size_t letters = 62;  // that fit a row
+    const auto rows_for = [](std::size_t length) { return 1 + static_cast<int>(length / letters); };
     int row = top + 2;
     const auto label = [&](const char* text) { sheet_.put(Place("G", row), text, Style::label); };
     label("Formula");
-    const Place answer("H", row + 2);
-    sheet_.put(Place("H", row), "=FORMULA(" + answer.text() + ")", Style::note).across(2, 2);
-    row += 2;
+    const int formula_rows = rows_for(call.size() + 4);
+    const Place answer("H", row + formula_rows);
+    sheet_.put(Place("H", row), "=FORMULA(" + answer.text() + ")", Style::sentence).across(2, formula_rows);
+    row += formula_rows;
     label("Answer");
-    sheet_.put(answer, "=" + call, Style::answer, format);
-    sheet_.put(Place("I", row), example.cell.empty() ? "" : "the table's " + example.cell, Style::unit);
+    const auto* const words_printed = std::get_if<std::string>(&printed);
+    const bool sentence = words_printed != nullptr && words_printed->size() > 18;
+    auto answer_cell = sheet_.put(answer, "=" + call, Style::answer, format);
+    if (sentence) {
+        answer_cell.across(2);
+    } else {
+        sheet_.put(Place("I", row), example.cell.empty() ? "" : "the table's " + example.cell, Style::unit);
+    }
     ++row;
     label(example.kind.c_str());
     const Place expected("H", row);
-    sheet_.put(expected, printed, Style::body, format);
-    sheet_.put(Place("I", row), any_version ? "" : within(example, printed), Style::unit);
+    auto expected_cell = sheet_.put(expected, printed, Style::body, format);
+    if (sentence) {
+        expected_cell.across(2);
+    } else {
+        sheet_.put(Place("I", row), any_version ? "" : within(example, printed), Style::unit);
+    }
     ++row;
     label("Source");
-    sheet_.put(Place("H", row), example.source, Style::note).across(2, example.source.size() > 150 ? 4 : 3);
-    row += example.source.size() > 150 ? 4 : 3;
+    const int source_rows = rows_for(example.source.size());
+    sheet_.put(Place("H", row), example.source, Style::note).across(2, source_rows);
+    row += source_rows;
     const std::string reason = why("=" + entry.cell_name() + "(" + given + ")");
     if (entry.method != "why" && !reason.empty() && example.printed != "no answer") {
         label("Check");
-        sheet_.put(Place("H", row), reason, Style::note).across(2, 1);
-        sheet_.mark(Area(Place("H", row), Place("I", row)), "LEN($H" + std::to_string(row) + ")>0", Style::mend);
+        sheet_.put(Place("H", row), reason, Style::check);
+        sheet_.mark(Place("H", row), "LEN(H" + std::to_string(row) + ")>0", Style::mend);
         ++row;
     }
 
@@ -766,7 +802,7 @@ std::vector<Listed> cards(const std::vector<Sheet*>& sheets, LongLists& series) 
 constexpr int first_listed = 16;  // row of the table of all examples
 
 void overview(Sheet& sheet, const std::vector<Listed>& all) {
-    sheet.columns({0.4, 4.6, 2.4, 9.6, 2.7, 2.4});
+    sheet.columns({0.4, 5.2, 2.4, 10.4, 3.5, 2.4});
     look::opening(sheet, "Worked examples",
                   "Each function of the extension with a question, inputs in cells, the formula, its answer, and what "
                   "was published or computed by other means.",
@@ -790,7 +826,8 @@ void overview(Sheet& sheet, const std::vector<Listed>& all) {
         .answer("Agree", "agreeing", "=COUNTIF(verdicts;\"agrees\")", "cards", Format::count, "")
         .answer("Changed by you", "changed", "=COUNTIF(verdicts;\"changed\")", "cards", Format::count, "")
         .answer("Differ", "differing", "=COUNTIF(verdicts;\"DIFFERS\")", "cards", Format::count, "")
-        .answer("None differs", "all_agree", "=agreeing+changed=examples", "TRUE or FALSE", Format::general, "");
+        .answer("None differs", "all_agree", "=IF(agreeing+changed=examples;1;0)", "1: none differs; 0: some do",
+                Format::general, "");
     sheet
         .put(
             "B13",
@@ -881,7 +918,7 @@ std::string worked_examples() {
     Sheet& first = book.sheet("Overview", Paper::portrait);
     std::vector<Sheet*> sheets;
     for (const Group& group : groups()) sheets.push_back(&book.sheet(group.sheet, Paper::portrait));
-    LongLists series(book.sheet("Series", Paper::landscape));
+    LongLists series(book.sheet("Series", Paper::portrait));
     const std::vector<Listed> all = cards(sheets, series);
     series.close();
     overview(first, all);
