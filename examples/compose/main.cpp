@@ -23,6 +23,8 @@ constexpr Made all[]{
     {"inspection-log.fods", slipbark::compose::inspection_log},
     {"rework-plan.fods", slipbark::compose::rework_plan},
     {"spring-heat.fods", slipbark::compose::spring_heat},
+    {"rework-or-replant.fods", slipbark::compose::rework_or_replant},
+    {"worked-examples.fods", slipbark::compose::worked_examples},
 };
 
 std::string content(const std::filesystem::path& path) {
