@@ -22,7 +22,8 @@ struct Change {
 };
 
 const std::vector<std::string>& workbooks() {
-    static const std::vector<std::string> names{"rework-plan"};
+    static const std::vector<std::string> names{"rework-plan", "inspection-log", "rework-or-replant", "spring-heat",
+                                                "worked-examples"};
     return names;
 }
 
@@ -88,8 +89,53 @@ const Change changes[] = {
       {"spare", 0.15}},
      {{"grafts", 3200}, {"sticks", 920}, {"grafts_per_tree", 8}}},
     // 18 days after 1 March 2028, as serial numbers of the usual null date.
+    // 3 buds of 9 leave 3 scions: 69 grafts * 1.15 / 3.
+    {"inspection-log", {{"buds_per_stick", 9}, {"spare", 0.15}}, {{"redo", 69}, {"redo_sticks", 27}}},
+    {"inspection-log", {{"look", 1}}, {{"seen", 145}, {"logged", 153}}},
+    // 1.96^2 * 0.85 * 0.15 / 0.1^2 = 48.98, and 46.7 of it for 1000 trees.
+    {"inspection-log", {{"trees", 1000}, {"margin", 0.1}, {"expected", 0.85}}, {{"inspect", 47}}},
     {"rework-plan", {{"graft_date", 46813}, {"window_end", 46873}}, {{"first_look", 46831}}},
 };
+
+TEST(ReworkOrReplant, FollowsPriceRoyaltyAndRate) {
+    const Book book = calc().open_url(url_of("rework-or-replant"), true);
+    const auto number = [&](const char* name) { return book.shown(book.named(name)).number; };
+    const double price = number("pays_price_rework");
+    book.set(book.named("royalty_kg_rework"), number("royalty_kg_rework") + 0.01);
+    EXPECT_NEAR(number("pays_price_rework"), price + 0.01, 1e-9) << "a royalty per kg must be earned by the kg";
+    book.set(book.named("price_rework"), number("pays_price_rework"));
+    EXPECT_NEAR(number("present_value_rework"), 0, 1e-6) << "at the break-even price nothing is left over";
+    EXPECT_NEAR(number("equal_annual_rework"), 0, 1e-6);
+    const double leave = number("present_value_leave");
+    book.set(book.named("rate"), number("rate") + 0.02);
+    EXPECT_LT(number("present_value_leave"), leave) << "later income counts for less";
+    EXPECT_EQ(book.errors(), std::vector<std::string>());
+}
+
+TEST(SpringHeat, FollowsTargetBaseAndGraftDate) {
+    const Book book = calc().open_url(url_of("spring-heat"), true);
+    const auto number = [&](const char* name) { return book.shown(book.named(name)).number; };
+    const double callus = number("callus_date");
+    book.set(book.named("target_sum"), number("target_sum") * 0.8);
+    EXPECT_LT(number("callus_date"), callus) << "less heat is there sooner";
+    const double sum = number("heat_sum");
+    book.set(book.named("base_temp"), number("base_temp") + 1);
+    EXPECT_LT(number("heat_sum"), sum) << "a higher base counts less heat";
+    const double look = number("first_look");
+    book.set(book.named("graft_date"), number("graft_date") + 3);
+    EXPECT_EQ(number("first_look"), look + 3);
+    EXPECT_EQ(book.errors(), std::vector<std::string>());
+}
+
+TEST(WorkedExamples, AllAgreeUntilAnInputIsChanged) {
+    const Book book = calc().open_url(url_of("worked-examples"), true);
+    book.recalculate();
+    const auto number = [&](const char* name) { return book.shown(book.named(name)).number; };
+    EXPECT_EQ(number("all_agree"), 1);
+    EXPECT_EQ(number("agreeing"), number("examples"));
+    EXPECT_GE(number("examples"), 70);
+    EXPECT_EQ(number("differing"), 0);
+}
 
 INSTANTIATE_TEST_SUITE_P(Templates, Changes, testing::ValuesIn(changes), [](const auto& change) {
     std::string word = std::string(change.param.workbook) + std::to_string(change.index);
