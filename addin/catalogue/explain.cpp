@@ -5,6 +5,7 @@
 #include <cctype>
 #include <charconv>
 
+#include "dates.hpp"
 #include "support.hpp"
 
 namespace slipbark::catalogue {
@@ -38,31 +39,28 @@ std::optional<std::vector<std::string>> split(std::string_view text) {
     return std::nullopt;
 }
 
-std::string in_words(const Value& value) {
-    if (const auto* number = std::get_if<double>(&value)) return to_text(*number);
-    if (const auto* text = std::get_if<std::string>(&value)) return "\"" + *text + "\"";
-    if (const auto* table = std::get_if<Table>(&value)) {
-        const auto rows = table->rows() + table->blank_rows;
-        const auto cells = static_cast<std::size_t>(
-            std::count_if(table->cells.begin(), table->cells.end(), [](const Cell& cell) { return !is_blank(cell); }));
-        return std::to_string(rows) + (rows == 1 ? " row x " : " rows x ") + std::to_string(table->columns) +
-               (table->columns == 1 ? " column, " : " columns, ") + std::to_string(cells) + " filled";
-    }
-    return "not given";
-}
-
 std::string as_date(double serial, Day null_date) {
     try {
-        const std::chrono::year_month_day day{day_of("", serial, null_date)};
-        std::string text = std::to_string(static_cast<int>(day.year()));
-        for (const unsigned part : {static_cast<unsigned>(day.month()), static_cast<unsigned>(day.day())}) {
-            text += part < 10 ? "-0" : "-";
-            text += std::to_string(part);
-        }
-        return text;
+        return to_text(day_of("", serial, null_date));
     } catch (const bad_argument&) {
         return to_text(serial);
     }
+}
+
+std::string in_words(const Value& value, bool date, bool fraction, Day null_date) {
+    if (const auto* number = std::get_if<double>(&value)) {
+        if (date) return as_date(*number, null_date);
+        return to_text(*number) + (fraction ? ", which is " + to_text(*number * 100) + " %" : "");
+    }
+    if (const auto* text = std::get_if<std::string>(&value)) return "\"" + *text + "\"";
+    if (const auto* table = std::get_if<Table>(&value)) {
+        const auto rows = table->rows() + table->blank_rows;
+        const auto filled = table->cells.size() -
+                            static_cast<std::size_t>(std::count_if(table->cells.begin(), table->cells.end(), is_blank));
+        return std::to_string(rows) + (rows == 1 ? " row x " : " rows x ") + std::to_string(table->columns) +
+               (table->columns == 1 ? " column, " : " columns, ") + std::to_string(filled) + " filled";
+    }
+    return "not given";
 }
 
 }  // namespace
@@ -108,11 +106,16 @@ std::string explain(const Entry& entry, const std::vector<GivenArgument>& given,
         const GivenArgument& one = given[at];
         const bool named = at < entry.arguments.size() && entry.parameters[at].kind != Kind::rest;
         const std::string name = named ? std::string(entry.arguments[at].name) : "argument " + std::to_string(at + 1);
-        text += "\n" + name + " = " + (one.text.empty() ? "(left out)" : one.text);
-        if (one.value && !one.text.empty() && !literal(one.text)) {
-            const auto* number = std::get_if<double>(&*one.value);
-            const bool date = named && entry.parameters[at].kind == Kind::date && number != nullptr;
-            text += ", which is " + (date ? as_date(*number, null_date) : in_words(*one.value));
+        text += "\n" + name + ": ";
+        if (one.text.empty()) {
+            text += "left out";
+        } else if (!one.value) {
+            text += one.text;
+        } else {
+            const bool date = named && entry.parameters[at].kind == Kind::date;
+            const bool fraction = named && entry.arguments[at].unit.starts_with("fraction");
+            text += in_words(*one.value, date, fraction, null_date);
+            if (!literal(one.text)) text += ", from " + one.text;
         }
         if (named) {
             text += "  (" + std::string(entry.arguments[at].unit) + "; " + std::string(entry.arguments[at].range) + ")";
