@@ -109,8 +109,10 @@ Validation number(double low, double high, std::string_view unit) {
 Validation share(double low, double high) {
     const std::string right = joined({"a share from ", per_cent(low), " to ", per_cent(high)});
     return {"of:cell-content-is-decimal-number() and " + between(low, high),
-            "Give " + right + "; type it with its per cent sign, such as 15 %.",
-            "That does not fit here. Right would be " + right + ", typed with its per cent sign, such as 15 %."};
+            // Calc writes the sign into such a cell by itself; who types it too has 15%%, which is a text.
+            "Give " + right + ". Type 15 for 15 %: Calc adds the sign itself.",
+            "That does not fit here. Right would be " + right +
+                ". Type 15 for 15 %, without the sign: Calc adds it itself."};
 }
 
 Validation day(Date from, Date to) {
