@@ -118,6 +118,16 @@ void inputs(Sheet& sheet) {
     line("Royalty on what is sold", "royalty_kg", {0.0, 0.02, 0.02}, each(" a kg"), Format::hundredth, money);
 }
 
+/// The reasons for a plan, one after the other. Where the crop fails there is nothing to say about money: a range with
+/// an error in it makes WHY itself fail.
+std::string checks(const Plan& plan) {
+    const auto reason = [&](const std::string& formula) { return why(of(plan, formula)).substr(1); };
+    const std::string crop = reason(crop_call);
+    return "=IF(LEN(" + crop + ")>0;" + crop + ";TRIM(" + reason("=REWORK.EQUALANNUAL(flows_{p};rate)") + "&\" \"&" +
+           reason("=REWORK.PAYBACK(flows_{p};rate)") + "&\" \"&" +
+           reason("=REWORK.BREAKEVENPRICE(costs_{p};crop_{p};rate)") + "))";
+}
+
 void answers(Sheet& sheet) {
     look::band(sheet, "H6", "What follows", 5);
     sheet.put("H7", "", Style::heading);
@@ -157,15 +167,7 @@ void answers(Sheet& sheet) {
     look::band(sheet, Place("H", row++), "Check (blank is fine)", 5);
     for (const Plan& plan : plans) {
         sheet.put(Place("H", row), of(plan, "{p}"), Style::label);
-        sheet
-            .put(Place("I", row),
-                 "=" + replaced(why(of(plan, crop_call)), "=", "") + "&" +
-                     replaced(why(of(plan, "=REWORK.EQUALANNUAL(flows_{p};rate)")), "=", "") + "&" +
-                     replaced(why(of(plan, "=REWORK.PAYBACK(flows_{p};rate)")), "=", "") + "&" +
-                     replaced(why(of(plan, "=REWORK.BREAKEVENPRICE(costs_{p};crop_{p};rate)")), "=", ""),
-                 Style::note)
-            .name(of(plan, "check_{p}"))
-            .across(4, 2);
+        sheet.put(Place("I", row), checks(plan), Style::note).name(of(plan, "check_{p}")).across(4, 2);
         sheet.mark(Area(Place("I", row), Place("L", row + 1)), "LEN($I" + std::to_string(row) + ")>0", Style::mend);
         row += 2;
     }
@@ -189,7 +191,7 @@ void answers(Sheet& sheet) {
 
 void plans_sheet(Workbook& book) {
     Sheet& sheet = book.sheet("Plans", Paper::landscape);
-    sheet.columns({0.4, 7.2, 2.3, 2.3, 2.3, 3.7, 0.5, 6.2, 2.4, 2.4, 2.4, 3.6});
+    sheet.columns({0.4, 6.7, 2.2, 2.2, 2.2, 3.6, 0.5, 6.0, 2.3, 2.3, 2.3, 3.6});
     look::opening(sheet, "=\"Leave, rework or replant: \"&block",
                   "Fill in the framed, tinted cells on the left, one column for each plan; the answers on the right "
                   "follow. Year by year on sheet Years; other yields and prices on sheet Grid.",
@@ -202,21 +204,22 @@ void plans_sheet(Workbook& book) {
     // sentence of their own.
     const auto named = [&](const char* rank) { return "INDEX($I$7:$K$7;" + place_of(rank) + ")"; };
     const auto life = [&](const char* rank) {
-        return "CHOOSE(" + place_of(rank) + ";life_leave;life_rework;life_replant)";
+        const std::string years = "CHOOSE(" + place_of(rank) + ";life_leave;life_rework;life_replant)";
+        return years + "&IF(" + years + R"(=1;" year";" years"))";
     };
+    const auto amount = [](const std::string& number) { return "FIXED(" + number + ";0)"; };
+    const std::string lead = "LARGE(equal_annual;1)-LARGE(equal_annual;";
     sheet
         .put("B4",
-             "=IFERROR(IF(ROUND(LARGE(equal_annual;1);0)=ROUND(LARGE(equal_annual;2);0);"
-             "\"Two plans are level at \"&FIXED(MAX(equal_annual);0)&\" \"&currency&\" a year: look at outlay and "
-             "risk.\";"
-             "\"At \"&FIXED(100*rate;1)&\" % interest the plan to \"&UPPER(" +
-                 named("1") + ")&\" leads with \"&FIXED(LARGE(equal_annual;1);0)&\" \"&currency&\" a year over \"&" +
-                 life("1") +
-                 "&\" years: \"&FIXED(LARGE(equal_annual;1)-LARGE(equal_annual;2);0)&\" a year more than to \"&" +
-                 named("2") + "&\" (\"&" + life("2") +
-                 "&\" years) and \"&FIXED(LARGE(equal_annual;1)-LARGE(equal_annual;3);0)&\" more than to \"&" +
-                 named("3") + "&\" (\"&" + life("3") +
-                 "&\" years).\"&IF(LARGE(equal_annual;1)<0;\" All three lose money.\";\"\"));"
+             "=IFERROR(IF(ROUND(LARGE(equal_annual;1);0)=ROUND(LARGE(equal_annual;2);0);\"Two plans are level at \"&" +
+                 amount("MAX(equal_annual)") +
+                 "&\" \"&currency&\" a year: look at outlay and risk.\";\"At \"&"
+                 "FIXED(100*rate;1)&\" % interest the plan to \"&UPPER(" +
+                 named("1") + ")&\" leads with \"&" + amount("LARGE(equal_annual;1)") +
+                 R"(&" "&currency&" a year over "&)" + life("1") + "&\": \"&" + amount(lead + "2)") +
+                 "&\" a year more than to \"&" + named("2") + "&\" (\"&" + life("2") + "&\") and \"&" +
+                 amount(lead + "3)") + "&\" more than to \"&" + named("3") + "&\" (\"&" + life("3") +
+                 "&\").\"&IF(LARGE(equal_annual;1)<0;\" All three lose money.\";\"\"));"
                  "\"Something does not fit yet: the Check says what.\")",
              Style::sentence)
         .name("verdict")
@@ -275,14 +278,14 @@ void years(Workbook& book) {
     widths.push_back(0.8);
     for (int column = 0; column < 9; ++column) widths.push_back(2.1);
     sheet.columns(widths);
-    look::opening(sheet, "=\"Year by year, in \"&currency&\": \"&block",
+    look::opening(sheet, R"(="Year by year, in "&currency&": "&block)",
                   "Year 0 is today. A plan's cells are blank once its trees are gone. All costs count: growing, young "
                   "trees, redoing failures, picking, packing and royalties.",
                   14);
     look::headings(sheet, Place("B", head), {"Year", "Season"});
     sheet.put(Place("Q", head - 1), "Behind the answers; not printed", Style::workings);
     for (const Plan& plan : plans) {
-        look::band(sheet, Place(plan.years[0], head - 2), of(plan, "=\"{p}, \"&life_{p}&\" years\""), 4);
+        look::band(sheet, Place(plan.years[0], head - 2), of(plan, R"(="{p}, "&life_{p}&" years")"), 4);
         look::headings(sheet, Place(plan.years[0], head), {"Crop, kg", "Costs", "Flow", "Summed"});
         sheet.put(Place(plan.crop, head), of(plan, "crop, {p}"), Style::workings);
         sheet.put(Place(plan.fixed, head), of(plan, "costs without crop, {p}"), Style::workings);
@@ -312,17 +315,18 @@ void years(Workbook& book) {
             if (row == zero + 3) formula += "+trees_{p}*care_third_{p}";
             sheet.put(Place(plan.fixed, row), at_row(alive(formula), row), Style::workings, Format::count);
         }
-        const std::string c(crop);
-        const std::string k(costs);
-        const std::string f(flow);
+        const auto in_columns = [&, c = crop, k = costs, f = flow](const std::string& formula) {
+            return replaced(replaced(replaced(formula, "{c}", c), "{k}", k), "{f}", f);
+        };
         sheet.fill_down(Area(crop, zero, last), alive(std::string(plan.crop) + "{r}"), Style::answer, Format::count);
         sheet.fill_down(Area(costs, zero, last),
-                        alive(std::string(plan.fixed) + "{r}+" + c + "{r}*(pick_{p}+royalty_kg_{p})"), Style::answer,
-                        Format::count);
-        sheet.fill_down(Area(flow, zero, last), alive(c + "{r}*price_{p}-" + k + "{r}"), Style::answer, Format::count);
-        sheet.fill_down(Area(summed, zero, last), alive("SUM(" + f + "$" + std::to_string(zero) + ":" + f + "{r})"),
+                        alive(in_columns(std::string(plan.fixed) + "{r}+{c}{r}*(pick_{p}+royalty_kg_{p})")),
                         Style::answer, Format::count);
-        sheet.fill_down(Area(plan.against, zero, last), alive(k + "{r}+IF($B{r}>0;equal_annual_leave;0)"),
+        sheet.fill_down(Area(flow, zero, last), alive(in_columns("{c}{r}*price_{p}-{k}{r}")), Style::answer,
+                        Format::count);
+        sheet.fill_down(Area(summed, zero, last), alive(in_columns("SUM({f}$" + std::to_string(zero) + ":{f}{r})")),
+                        Style::answer, Format::count);
+        sheet.fill_down(Area(plan.against, zero, last), alive(in_columns("{k}{r}+IF($B{r}>0;equal_annual_leave;0)")),
                         Style::workings, Format::count);
         sheet.name(of(plan, "crop_{p}"), Area(crop, zero, last));
         sheet.name(of(plan, "costs_{p}"), Area(costs, zero, last));
@@ -364,12 +368,13 @@ void grid(Workbook& book) {
         look::band(sheet, Place("B", row++), title, 8);
         sheet.put(Place("B", row), price.empty() ? "Price against plan, a kg" : "Price a kg, down; yield, across",
                   Style::heading);
-        for (int step = -steps; step <= steps; ++step) {
-            sheet.put(Place(columns.at(static_cast<std::size_t>(step + steps)), row),
-                      "=1+" + std::to_string(step) + "*yield_step", Style::heading, Format::percent);
-            const std::string change = std::to_string(step) + "*price_step";
-            sheet.put(Place("B", row + 1 + step + steps), price.empty() ? "=" + change : "=" + price + "+" + change,
-                      Style::body, Format::hundredth);
+        for (std::size_t at = 0; at < columns.size(); ++at) {
+            const std::string step = std::to_string(static_cast<int>(at) - steps);
+            sheet.put(Place(columns.at(at), row), "=1+" + step + "*yield_step", Style::heading, Format::percent);
+            std::string fetched = "=" + price;
+            if (!price.empty()) fetched += "+";
+            fetched += step + "*price_step";
+            sheet.put(Place("B", row + 1 + static_cast<int>(at)), fetched, Style::body, Format::hundredth);
         }
         return row;
     };
@@ -403,12 +408,11 @@ void grid(Workbook& book) {
         for (int line = 1; line <= 7; ++line) {
             const std::string rework = column + std::to_string(tops[0] + line);
             const std::string replant = column + std::to_string(tops[1] + line);
-            const std::string all = "equal_annual_leave;" + rework + ";" + replant;
-            sheet.put(Place(column, top + line),
-                      "=IF(" + rework + "=MAX(" + all + ");\"rework\";IF(" + replant + "=MAX(" + all +
-                          ");\"replant\";\"leave\"))&\" +\"&FIXED(LARGE((equal_annual_leave~" + rework + "~" + replant +
-                          ");1)-LARGE((equal_annual_leave~" + rework + "~" + replant + ");2);0)",
-                      Style::answer);
+            const std::string leader = R"(=IF({w}=MAX({all});"rework";IF({n}=MAX({all});"replant";"leave"))&" +"&)"
+                                       "FIXED(LARGE(({any});1)-LARGE(({any});2);0)";
+            const std::string all = replaced(replaced(leader, "{all}", "equal_annual_leave;{w};{n}"), "{any}",
+                                             "equal_annual_leave~{w}~{n}");
+            sheet.put(Place(column, top + line), replaced(replaced(all, "{w}", rework), "{n}", replant), Style::answer);
         }
     }
     const Area cells(Place("C", top + 1), Place("I", top + 7));
@@ -522,7 +526,7 @@ void notes(Workbook& book) {
             "Extensions > Add), start Calc again, open this file and press Ctrl+Shift+F9. Formulas are kept meanwhile.")
         .note(
             "Err:502: an entry is outside its range; the Check on sheet Plans says which one and what would be right.")
-        .note("\"never\" or \"no crop\": there is no such answer; the Check says why.");
+        .note(R"("never" or "no crop": there is no such answer; the Check says why.)");
     text.heading("How the figures are made")
         .note(
             "Crop: REWORK.YIELDBYYEAR, from the trees, the share that takes or establishes, the failures redone a year "

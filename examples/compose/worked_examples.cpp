@@ -8,6 +8,7 @@
 #include <cctype>
 #include <charconv>
 #include <cmath>
+#include <map>
 #include <optional>
 #include <stdexcept>
 #include <string>
@@ -173,9 +174,9 @@ std::vector<Example> published_examples() {
          lopes, 1e-9},
         {"WT-070", "REWORK.BUDSALIVE(7; \"room\")", "After seven days, between two counts?", "0.564", computed,
          "straight line between 70 % after 5 and 36 % after 10 days, by hand", 1e-9},
-        {"E-021", "REWORK.MILESTONE(DATE(2006;1;31); \"In five months\"; 0; {\"In five months\";5;5;5;\"m\";\"\"})",
+        {"E-021", R"(REWORK.MILESTONE(DATE(2006;1;31); "In five months"; 0; {"In five months";5;5;5;"m";""}))",
          "Five months after 31 January 2006: which day, as June has 30?", "2006-06-30", published, ecma_months},
-        {"E-022", "REWORK.MILESTONE(DATE(2004;2;29); \"A year on\"; 0; {\"A year on\";12;12;12;\"m\";\"\"})",
+        {"E-022", R"(REWORK.MILESTONE(DATE(2004;2;29); "A year on"; 0; {"A year on";12;12;12;"m";""}))",
          "Twelve months after 29 February 2004: which day?", "2005-02-28", published, ecma_months},
         {"W13-1", "REWORK.CREWDAYS(358; 480/1.34)",
          "A budder needs 1.34 minutes a bud. Are 358 buds a day's work of 480 minutes?", "1", computed,
@@ -192,15 +193,15 @@ std::vector<Example> published_examples() {
          "ten working days, published with OpenFormula's NETWORKDAYS; 1,000 / (10 x 50) by hand"},
         {"W15", "REWORK.HEATUNITS(60; 68; 53; ; \"average\")", "60 and 68 F over a base of 53 F: how many degree-days?",
          "11", published, "UC IPM, degree-day definitions, California red scale", 1e-9},
-        {"F-003", "REWORK.HEATUNITS(42; 64; 50; 70; \"sine\"; \"horizontal\")",
+        {"F-003", R"(REWORK.HEATUNITS(42; 64; 50; 70; "sine"; "horizontal"))",
          "42 and 64 F between 50 and 70 F, by the sine: how many degree-days?", "5.13", published, uc_ipm},
-        {"F-004", "REWORK.HEATUNITS(42; 64; 50; 70; \"triangle\"; \"horizontal\")", "The same day by the triangle?",
+        {"F-004", R"(REWORK.HEATUNITS(42; 64; 50; 70; "triangle"; "horizontal"))", "The same day by the triangle?",
          "4.45", published, uc_ipm},
-        {"F-007", "REWORK.HEATUNITS(59; 93; 50; 70; \"sine\"; \"horizontal\")",
+        {"F-007", R"(REWORK.HEATUNITS(59; 93; 50; 70; "sine"; "horizontal"))",
          "A hot day, 59 and 93 F: how many, if heat above 70 F adds nothing?", "17.25", published, uc_ipm},
-        {"F-008", "REWORK.HEATUNITS(59; 93; 50; 70; \"sine\"; \"vertical\")",
+        {"F-008", R"(REWORK.HEATUNITS(59; 93; 50; 70; "sine"; "vertical"))",
          "And if nothing grows while it is above 70 F?", "4.95", published, uc_ipm},
-        {"F-sum", "REWORK.HEATSUM({36|42|50|59|71|47}; {48|64|70|93|102|72}; 50; 70; \"sine\"; \"horizontal\")",
+        {"F-sum", R"(REWORK.HEATSUM({36|42|50|59|71|47}; {48|64|70|93|102|72}; 50; 70; "sine"; "horizontal"))",
          "Six kinds of day in a row: how much heat in all?", "62.08", published,
          std::string(uc_ipm) + "; the printed 0, 5.13, 10, 17.25, 20 and 9.70 summed", 0.025},
         {"A-001", "REWORK.TAKELOW(81; 263)", "81 of 263 are alive: how low may the true take be?", "0.2553", published,
@@ -222,8 +223,7 @@ std::vector<Example> published_examples() {
          published, newcombe_pair, 0, 1, 3, "high"},
         {"D-027", "REWORK.TAKEDIFF(3; 4; 1; 4)", "A lady tastes tea: how likely are her hits, or better, by luck?",
          "0.4857", from_memory, "Fisher (1935), The Design of Experiments; 17/35 exactly", 0, 1, 4, "p"},
-        {"L-084",
-         "REWORK.TAKEBY({\"Ana\"|\"Ben\"|\"Cleo\"|\"Dov\"|\"Eve\"|\"Fay\"}; {46|38|51|29|40|12}; {52|50|54|40|43|20})",
+        {"L-084", R"(REWORK.TAKEBY({"Ana"|"Ben"|"Cleo"|"Dov"|"Eve"|"Fay"}; {46|38|51|29|40|12}; {52|50|54|40|43|20}))",
          "Six grafters: what is the first one's take, steadied by the others?", "0.870146", computed,
          "counts of our own; maximum likelihood with mpmath and with R VGAM 1.1-7", 1e-6, 1, 7, "steadied take"},
         {"KM-1000", "REWORK.INSPECT(1000; 0.05)", "How many of 1,000 trees must be looked at?", "278", from_memory,
@@ -436,7 +436,8 @@ class LongLists {
         const bool down = block.size() > block.front().size();
         const Place first = down ? Place{column_, first_row} : Place{3, table_row_ + 1};
         for (int at = 0; at < width; ++at) {
-            sheet_.put({first.column + at, first.row - 1}, heading + ", " + id, Style::heading);
+            sheet_.put({first.column + at, first.row - 1}, std::string(heading).append(", ").append(id),
+                       Style::heading);
         }
         int row = first.row;
         for (const auto& line : block) {
@@ -487,6 +488,7 @@ struct Listed {
 };
 
 constexpr std::size_t most_in_card = 8;  // rows of a list
+constexpr std::size_t letters_in_label = 27;
 
 /// One sheet of cards.
 class Cards {
@@ -503,12 +505,27 @@ class Cards {
     [[nodiscard]] int row() const { return row_; }
 
   private:
-    static constexpr double line_cm = 0.56;
-    static constexpr double page_cm = 38.5;  // before the page is scaled to the paper's width
+    static constexpr double page_cm = 37;  // before the page is scaled to the paper's width
+    static constexpr double row_cm = 0.55;
 
-    void new_page_for(double height) {
+    /// A row is at least so high. All heights are set, so that it is known where a page ends.
+    void high(int row, double cm) { heights_[row] = std::max(cm, heights_.try_emplace(row, row_cm).first->second); }
+    /// High enough for a text that is wrapped after so many letters.
+    void high_for(int row, std::size_t letters_of_text, std::size_t letters_in_line) {
+        const std::size_t lines = 1 + letters_of_text / letters_in_line;
+        high(row, 0.2 + 0.42 * static_cast<double>(lines));
+    }
+
+    /// Sets the heights of a card's rows; a card that would be torn goes to the next page.
+    void close(int top) {
+        double height = 0;
+        for (int row = top; row < row_; ++row) {
+            const double cm = heights_.try_emplace(row, row_cm).first->second;
+            sheet_.row_height(row, cm);
+            height += cm;
+        }
         if (on_page_ + height > page_cm) {
-            sheet_.page_break(row_);
+            sheet_.page_break(top);
             on_page_ = 0;
         }
         on_page_ += height;
@@ -519,6 +536,7 @@ class Cards {
         sheet_.put(Place("C", row_), one.content, Style::input, format_of(one, argument.unit))
             .valid(entry_help(argument, one));
         sheet_.put(Place("D", row_), std::string(argument.unit), Style::unit);
+        high_for(row_, argument.meaning.size(), letters_in_label);
         const std::string address = Place("C", row_).text();
         references_.push_back(address);
         compare(address, one);
@@ -546,6 +564,7 @@ class Cards {
     LongLists& series_;
     int row_ = 4;
     double on_page_ = 2.2;  // the opening
+    std::map<int, double> heights_;
     std::vector<std::string> references_;
     std::string unchanged_;
 };
@@ -569,7 +588,8 @@ void Cards::blocks(const Example& example, const std::vector<std::pair<catalogue
             const Area area = series_.add(example.id, name, block, argument);
             references_.push_back("Series." + area.text());
             compare("Series.", area, block);
-            sheet_.put(Place("B", row_), std::string(argument.meaning), Style::label);
+            sheet_.put(Place("B", row_), std::string(argument.meaning), Style::body);
+            high_for(row_, argument.meaning.size(), letters_in_label);
             sheet_.put(Place("C", row_), "sheet Series, " + area.text(), Style::unit);
             ++row_;
             continue;
@@ -577,8 +597,9 @@ void Cards::blocks(const Example& example, const std::vector<std::pair<catalogue
         if (column + width > 3 + columns) throw std::logic_error(example.id + " has more lists than a card holds");
         const Area area({column, row_ + 1}, {column + width - 1, row_ + static_cast<int>(block.size())});
         for (int at = 0; at < width; ++at) {
-            sheet_.put({column + at, row_}, name + (at == 0 ? " (" + unit_of_cell(argument.unit) + ")" : ""),
-                       Style::heading);
+            const std::string text = name + (at == 0 ? " (" + unit_of_cell(argument.unit) + ")" : "");
+            sheet_.put({column + at, row_}, text, Style::heading);
+            high_for(row_, text.size(), 12);
         }
         int row = row_ + 1;
         for (const auto& line : block) {
@@ -628,26 +649,14 @@ int Cards::add(const Example& example, const Entry& entry, const std::vector<std
     const auto argument_of = [&](std::size_t at) -> const catalogue::Argument& {
         return entry.arguments.at(std::min(at, entry.arguments.size() - 1));
     };
-    // As a card cannot know its height before it is shown, a generous guess: wrapped labels and deep lists add to it.
-    double height = 10 * line_cm;
-    int left = 3;
-    for (std::size_t at = 0; at < arguments.size(); ++at) {
-        const std::string& argument = arguments.at(at);
-        const auto wrapped = argument_of(at).meaning.size() / 28;
-        height += is_block(argument) ? 1.5 * line_cm : 0.8 * line_cm * static_cast<double>(wrapped);
-        const std::size_t rows = is_block(argument) ? block_of(argument).size() : 0;
-        left += rows > 0 && rows <= most_in_card ? static_cast<int>(rows) + 2 : 1;
-    }
-    height += std::max(0, left - 8) * line_cm;
-    new_page_for(height);
-
     const int top = row_;
     const Place verdict_at("I", top);
     const std::string verdict = verdict_at.text();
     look::band(sheet_, Place("B", top), entry.cell_name() + (example.id == guide_id ? "" : ", example " + example.id),
                7);
     sheet_.put(Place("B", top + 1), example.question, Style::note).across(8);
-    sheet_.row_height(top + 1, example.question.size() > 118 ? 1.1 : 0.65);
+    high(top, 0.75);
+    high_for(top + 1, example.question.size(), 125);
     row_ = top + 2;
     references_.clear();
     unchanged_.clear();
@@ -683,7 +692,7 @@ int Cards::add(const Example& example, const Entry& entry, const std::vector<std
     const Content printed = any_version ? Content("any text") : printed_content(example.printed);
 
     // The right half: lines under each other, long texts over as many rows as they need.
-    constexpr std::size_t letters = 62;  // that fit a row
+    constexpr std::size_t letters = 52;  // that fit a row
     const auto rows_for = [](std::size_t length) { return 1 + static_cast<int>(length / letters); };
     int row = top + 2;
     const auto label = [&](const char* text) { sheet_.put(Place("G", row), text, Style::label); };
@@ -691,6 +700,7 @@ int Cards::add(const Example& example, const Entry& entry, const std::vector<std
     const int formula_rows = rows_for(call.size() + 4);
     const Place answer("H", row + formula_rows);
     sheet_.put(Place("H", row), "=FORMULA(" + answer.text() + ")", Style::sentence).across(2, formula_rows);
+    high(row, 0.75);
     row += formula_rows;
     label("Answer");
     const auto* const words_printed = std::get_if<std::string>(&printed);
@@ -714,6 +724,7 @@ int Cards::add(const Example& example, const Entry& entry, const std::vector<std
     label("Source");
     const int source_rows = rows_for(example.source.size());
     sheet_.put(Place("H", row), example.source, Style::note).across(2, source_rows);
+    high(row, 0.65);
     row += source_rows;
     const std::string reason = why("=" + entry.cell_name() + "(" + given + ")");
     if (entry.method != "why" && !reason.empty() && example.printed != "no answer") {
@@ -732,13 +743,13 @@ int Cards::add(const Example& example, const Entry& entry, const std::vector<std
                  ";FALSE())";
     }
     const std::string same = unchanged_.empty() ? "TRUE()" : "AND(" + unchanged_ + ")";
-    sheet_.put(verdict_at,
-               "=IF(IFERROR(NOT(" + same + ");TRUE());\"changed\";IF(ISERROR(" + a + ");\"error\";IF(" + agrees +
-                   ";\"agrees\";\"DIFFERS\")))",
-               Style::total);
+    std::string judged = "=IF(IFERROR(NOT(" + same + R"();TRUE());"changed";IF(ISERROR()" + a + R"();"error";IF()";
+    judged += agrees + R"(;"agrees";"DIFFERS")))";
+    sheet_.put(verdict_at, judged, Style::total);
     sheet_.mark(verdict_at, verdict + "=\"changed\"", Style::due);
     sheet_.mark(verdict_at, "OR(" + verdict + "=\"DIFFERS\";" + verdict + "=\"error\")", Style::mend);
     row_ = std::max(row_, row) + 1;
+    close(top);
     return top;
 }
 
@@ -844,7 +855,9 @@ void overview(Sheet& sheet, const std::vector<Listed>& all) {
         sheet.put(Place("C", row), one.example.id, Style::body);
         sheet.put(Place("D", row), one.example.question, Style::body);
         sheet.put(Place("E", row),
-                  "=HYPERLINK(\"#" + one.sheet + ".B" + at + "\";\"" + one.sheet + ", row " + at + "\")", Style::body);
+                  std::string("=HYPERLINK(\"#").append(one.sheet).append(".B").append(at).append("\";\"") + one.sheet +
+                      ", row " + at + "\")",
+                  Style::body);
         sheet.put(Place("F", row), "=" + one.sheet + ".I" + at, Style::answer);
         ++row;
     }
