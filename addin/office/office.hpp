@@ -87,7 +87,7 @@ class Book {
 
 class Office {
   public:
-    /// Starts and connects; throws where the office does not answer within a minute.
+    /// Starts and connects; throws where the office ends or does not answer within three minutes.
     explicit Office(Start start);
     Office(const Office&) = delete;
     Office& operator=(const Office&) = delete;
