@@ -98,6 +98,8 @@ class Office {
     [[nodiscard]] Ref<css::frame::XDesktop2> desktop() const;
     [[nodiscard]] Book new_book() const;
     [[nodiscard]] Book open(const std::filesystem::path& path, bool hidden = true) const;
+    /// A new untitled document with the file's content: leaves the file alone, even where somebody has it open.
+    [[nodiscard]] Book copy_of(const std::filesystem::path& path) const { return open_url(file_url(path), true); }
     [[nodiscard]] Book open_url(const std::string& url, bool as_template = false, bool hidden = true) const;
     /// Ends the office in good order; the destructor does it too, and kills what does not end.
     void stop();
