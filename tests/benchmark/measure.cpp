@@ -26,10 +26,17 @@ double processor_seconds(pid_t process) {
 }
 
 void take_turns(std::vector<Contender>& contenders, pid_t process) {
-    for (auto& contender : contenders) contender.work();
+    const auto prepare = [](const Contender& contender) {
+        if (contender.prepare) contender.prepare();
+    };
+    for (auto& contender : contenders) {
+        prepare(contender);
+        contender.work();
+    }
     for (int round = 0; round < rounds; ++round) {
         for (std::size_t turn = 0; turn < contenders.size(); ++turn) {
             auto& contender = contenders[round % 2 == 0 ? turn : contenders.size() - 1 - turn];
+            prepare(contender);
             const double before = processor_seconds(process);
             contender.work();
             contender.seconds.push_back(processor_seconds(process) - before);
@@ -63,8 +70,6 @@ std::string Report::number(double value, int decimals) {
     return text;
 }
 
-std::string Report::against(double value, double goal) {
-    return number(value, 2) + (value > goal ? " (missed)" : "");
-}
+std::string Report::against(double value, double goal) { return number(value, 2) + (value > goal ? " (missed)" : ""); }
 
 }  // namespace slipbark::benchmarks

@@ -15,7 +15,8 @@ inline constexpr int rounds = 7;
 struct Contender {
     std::string name;
     std::function<void()> work;
-    std::vector<double> seconds = {};  ///< one per round
+    std::function<void()> prepare = {};  ///< done before each work and not measured
+    std::vector<double> seconds = {};    ///< one per round
 };
 
 double median(std::vector<double> values);
