@@ -77,15 +77,14 @@ Book book_with_macro(const Office& office) {
     return book;
 }
 
-constexpr int many_rows = 100'000;
+int many_rows = 100'000;  ///< set once, from the command line
 
-/// One formula over `rows` rows, each with inputs of its own. The inputs stand in the columns from A, tables to the
+/// One formula over many rows, each with inputs of its own. The inputs stand in the columns from A, tables to the
 /// right of everything; the formula names them {0}, {1}, ...
 struct Column {
     std::string name;
     std::string formula;
     std::vector<catalogue::Value> inputs;
-    int rows = many_rows;
 };
 
 std::string address_of(const catalogue::Value& input, std::size_t place, const Book& book) {
@@ -113,7 +112,7 @@ Book filled(Book book, const Column& column) {
         boost::replace_all(formula, "{" + std::to_string(place) + "}", address_of(column.inputs[place], place, book));
     }
     calculate_only_when_told(book);
-    const std::string last = std::to_string(column.rows);
+    const std::string last = std::to_string(many_rows);
     const std::size_t width = column.inputs.size();
     book.set_formula(column_name(width) + "1", formula);
     fill_down(book, "A1:" + column_name(width) + last);
@@ -140,8 +139,8 @@ std::vector<Contender> race(const Office& office, const std::vector<Column>& col
     return contenders;
 }
 
-std::string ns_per_cell(const Contender& contender, int rows) {
-    return Report::number(median(contender.seconds) / rows * 1e9, 0);
+std::string ns_per_cell(const Contender& contender) {
+    return Report::number(median(contender.seconds) / many_rows * 1e9, 0);
 }
 
 std::string call_of(const std::string& service, const catalogue::Entry& entry, std::size_t arguments) {
@@ -169,8 +168,9 @@ bool has_constant_work(const catalogue::Entry& entry) {
 constexpr double scalar_goal = 1.15;
 
 void scalar(const Office& office) {
-    const Report report("Functions of single values, processor time per cell over 100,000 rows",
-                        {"call", "ns", "do-nothing function, ns", "ratio", "goal 1.15"});
+    const Report report(
+        "Functions of single values, processor time per cell over " + std::to_string(many_rows) + " rows",
+        {"call", "ns", "do-nothing function, ns", "ratio", "goal 1.15"});
     for (const auto& area : catalogue::areas()) {
         for (const auto& entry : area.entries) {
             if (takes_ranges(entry)) continue;
@@ -179,8 +179,8 @@ void scalar(const Office& office) {
             const auto both = race(office, {{"ours", call_of("REWORK", entry, count), inputs},
                                             {"nothing", call_of("NOTHING", entry, count), inputs}});
             const double times = ratio(both[0], both[1]);
-            report.row({"`" + std::string(entry.texts.example) + "`", ns_per_cell(both[0], many_rows),
-                        ns_per_cell(both[1], many_rows), Report::number(times, 2),
+            report.row({"`" + std::string(entry.texts.example) + "`", ns_per_cell(both[0]), ns_per_cell(both[1]),
+                        Report::number(times, 2),
                         !has_constant_work(entry) ? "work varies"
                         : times <= scalar_goal    ? "kept"
                                                   : "missed"});
@@ -211,10 +211,11 @@ void languages(const Office& office) {
               {"do-nothing function that reads the null date", "=SLIPBARK.FLOORS.NULLDATE({0})", {46271.0}},
               {"the host's EDATE", "=EDATE({0};{1})", date_and_days},
               {"the host's WORKDAY", "=WORKDAY({0};{1})", date_and_days}});
-    const Report report("The same work in other ways, processor time per cell over 100,000 rows",
-                        {"formula", "ns", "against `REWORK.STICKS`"});
+    const Report report(
+        "The same work in other ways, processor time per cell over " + std::to_string(many_rows) + " rows",
+        {"formula", "ns", "against `REWORK.STICKS`"});
     for (const auto& contender : all) {
-        report.row({contender.name, ns_per_cell(contender, many_rows), Report::number(ratio(contender, all[0]), 2)});
+        report.row({contender.name, ns_per_cell(contender), Report::number(ratio(contender, all[0]), 2)});
     }
     const Report goals("Goals for these", {"goal", "measured", "outcome"});
     const auto goal = [&goals](const std::string& name, double measured, double wanted) {
@@ -448,8 +449,10 @@ int main(int count, char** words) {
         std::vector<std::filesystem::path> files;
         std::erase_if(wanted, [&files](const std::string& word) {
             const bool file = word.ends_with(".fods");
+            const bool rows = word.find_first_not_of("0123456789") == std::string::npos;
             if (file) files.emplace_back(word);
-            return file;
+            if (rows) many_rows = std::stoi(word);
+            return file || rows;
         });
         if (wanted.empty() && files.empty()) wanted = {"scalar", "languages", "ranges", "columns", "trees"};
         const slipbark::office::Office office({.bundled = SLIPBARK_BENCHMARK_BUNDLED, .profile = {}, .words = {}});
