@@ -127,6 +127,11 @@ Book::Book(Ref<css::lang::XComponent> component) : component_(std::move(componen
     if (!document_.is()) throw std::runtime_error("not a spreadsheet");
 }
 
+Book::Book(Book&& other) noexcept : component_(other.component_), document_(other.document_) {
+    other.component_.clear();
+    other.document_.clear();
+}
+
 Book::~Book() {
     try {
         if (const Ref<css::util::XCloseable> closeable{component_, UNO_QUERY}; closeable.is()) closeable->close(true);

@@ -51,7 +51,8 @@ class Book {
     explicit Book(Ref<css::lang::XComponent> component);
     Book(const Book&) = delete;
     Book& operator=(const Book&) = delete;
-    Book(Book&&) noexcept = default;
+    /// Leaves `other` with nothing to close: the references of the SDK copy when they are moved.
+    Book(Book&& other) noexcept;
     Book& operator=(Book&&) = delete;
     ~Book();
 
