@@ -81,8 +81,18 @@ inline Table to_table(const Block& block) {
 }
 
 inline catalogue::Value to_value(const css::uno::Any& any) {
+    // The frequent classes first: to ask an Any for a block that it does not hold compares type descriptions.
+    switch (any.getValueTypeClass()) {
+        case css::uno::TypeClass_VOID:
+            return {};
+        case css::uno::TypeClass_DOUBLE:
+            return *static_cast<const double*>(any.getValue());
+        case css::uno::TypeClass_STRING:
+            return to_utf8(*static_cast<const rtl::OUString*>(any.getValue()));
+        default:
+            break;
+    }
     if (Block block; any >>= block) return to_table(block);
-    if (rtl::OUString text; any >>= text) return to_utf8(text);
     const Cell cell = to_cell(any);
     if (const auto* number = std::get_if<double>(&cell)) return *number;
     return {};
@@ -93,8 +103,9 @@ inline catalogue::Value to_value(const Block& block) { return to_table(block); }
 
 /// What the document calls day 0. Without a document there is no calendar to count on.
 inline Day null_date_of(const Document& document) {
+    static const rtl::OUString name("NullDate");
     css::util::Date date;
-    if (!document.is() || !(document->getPropertyValue("NullDate") >>= date)) {
+    if (!document.is() || !(document->getPropertyValue(name) >>= date)) {
         throw css::uno::RuntimeException("the document has no null date");
     }
     using std::chrono::year;

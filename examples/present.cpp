@@ -71,7 +71,7 @@ int present(const std::filesystem::path& workbook, const std::filesystem::path& 
             const std::filesystem::path& out, const std::set<std::string>& sheets) {
     std::cout << "Starting Calc with the extension of this build" << std::endl;
     const Office office({.bundled = bundled, .profile = {}, .words = {}});
-    const Book book = office.open(workbook);
+    const Book book = office.copy_of(workbook);
     book.recalculate();
     for (const auto& name : book.sheets()) {
         if (sheets.empty() || sheets.contains(name)) print_sheet(book, name);

@@ -106,16 +106,18 @@ double newton_step(std::int64_t n, double take, std::int64_t wanted, const Chanc
 /// Days and share of one row of a storage table; a row without either ends the table.
 double storage_number(const Table& storage, std::size_t row, std::size_t column) {
     const Cell& cell = storage.at(row, column);
-    const std::string where = std::string(column == 0 ? "the days" : "the share") + " in " + check::row_name(row);
+    const auto where = [&] {
+        return std::string(column == 0 ? "the days" : "the share") + " in " + check::row_name(row);
+    };
     const auto* value = std::get_if<double>(&cell);
     const auto* text = std::get_if<std::string>(&cell);
     if (text != nullptr) {
-        throw bad_argument("storage", "has the text \"" + *text + "\" as " + where, "give a number there");
+        throw bad_argument("storage", "has the text \"" + *text + "\" as " + where(), "give a number there");
     }
-    if (value == nullptr) throw bad_argument("storage", "lacks " + where, "give a number there");
+    if (value == nullptr) throw bad_argument("storage", "lacks " + where(), "give a number there");
     const double high = column == 0 ? check::largest : 1;
     if (!(*value >= 0 && *value <= high)) {
-        throw bad_argument("storage", "has " + to_text(*value) + " as " + where,
+        throw bad_argument("storage", "has " + to_text(*value) + " as " + where(),
                            column == 0 ? "give days from 0 on" : "give a fraction from 0 to 1");
     }
     return *value;

@@ -131,10 +131,13 @@ std::vector<Stage> stages_of(const Table& table) {
     return stages;
 }
 
-std::vector<Stage> stages_of(const std::optional<Table>& schedule) {
-    // Most cells use the built-in one, which need not be read again for each.
+/// The stages of `schedule`, which are put into `given`, or of the built-in one.
+const std::vector<Stage>& stages_of(const std::optional<Table>& schedule, std::vector<Stage>& given) {
+    // Most cells use the built-in one, which need not be read or copied again for each.
     static const std::vector<Stage> built_in = stages_of(defaults::schedule());
-    return schedule ? stages_of(*schedule) : built_in;
+    if (!schedule) return built_in;
+    given = stages_of(*schedule);
+    return given;
 }
 
 Day date_of(const Stage& stage, std::size_t edge, Day graft_date) {
@@ -275,14 +278,16 @@ Day milestone(Day graft_date, const std::string& stage, std::optional<double> ed
               const std::optional<Table>& schedule) {
     check::day("graft_date", graft_date);
     const auto which = static_cast<std::size_t>(check::whole("edge", edge.value_or(0), -1, 1) + 1);
-    const auto stages = stages_of(schedule);
+    std::vector<Stage> given;
+    const auto& stages = stages_of(schedule, given);
     return date_of(find_stage(stages, stage), which, graft_date);
 }
 
 Table schedule(Day graft_date, const std::optional<Table>& schedule) {
     check::day("graft_date", graft_date);
     Table dates{5, {}};
-    for (const Stage& stage : stages_of(schedule)) {
+    std::vector<Stage> given;
+    for (const Stage& stage : stages_of(schedule, given)) {
         dates.cells.emplace_back(stage.name);
         for (std::size_t edge = 0; edge < stage.offsets.size(); ++edge) {
             dates.cells.emplace_back(date_of(stage, edge, graft_date));
@@ -295,7 +300,8 @@ Table schedule(Day graft_date, const std::optional<Table>& schedule) {
 std::string stage_due(Day graft_date, Day on_date, const std::optional<Table>& schedule) {
     check::day("graft_date", graft_date);
     check::day("on_date", on_date);
-    for (const Stage& stage : stages_of(schedule)) {
+    std::vector<Stage> given;
+    for (const Stage& stage : stages_of(schedule, given)) {
         if (date_of(stage, 2, graft_date) >= on_date) return stage.name;
     }
     return "";

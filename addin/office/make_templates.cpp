@@ -13,7 +13,7 @@ int main(int count, char** words) {
         const Office office({.bundled = words[1], .profile = {}, .words = {}});
         for (int at = 3; at < count; ++at) {
             const std::filesystem::path workbook = words[at];
-            const Book book = office.open(workbook);
+            const Book book = office.copy_of(workbook);
             book.recalculate();
             if (const auto errors = book.errors(); !errors.empty()) throw std::runtime_error("error in " + errors[0]);
             book.save_as(std::filesystem::path(words[2]) / workbook.stem().concat(".ots"), "calc8_template");

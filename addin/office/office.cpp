@@ -29,6 +29,8 @@
 #include <com/sun/star/util/XCloseable.hpp>
 #include <cppuhelper/bootstrap.hxx>
 #include <cstdlib>
+#include <fstream>
+#include <iterator>
 #include <mutex>
 #include <stdexcept>
 #include <thread>
@@ -59,6 +61,14 @@ std::filesystem::path fresh_folder() {
 
 /// What the office ends with when it wants to be started again, as after taking up an extension.
 constexpr int restart_wanted = 81;
+
+/// How long an office may take to answer: its first start on a cold and busy machine is slow.
+constexpr std::chrono::seconds patience{180};
+
+std::string content(const std::filesystem::path& path) {
+    std::ifstream in(path);
+    return {std::istreambuf_iterator<char>(in), {}};
+}
 
 /// The code a process ended with; -1 while it runs.
 int ended(int process) {
@@ -115,6 +125,11 @@ css::uno::Sequence<css::beans::PropertyValue> properties(std::initializer_list<c
 
 Book::Book(Ref<css::lang::XComponent> component) : component_(std::move(component)), document_(component_, UNO_QUERY) {
     if (!document_.is()) throw std::runtime_error("not a spreadsheet");
+}
+
+Book::Book(Book&& other) noexcept : component_(other.component_), document_(other.document_) {
+    other.component_.clear();
+    other.document_.clear();
 }
 
 Book::~Book() {
@@ -263,7 +278,7 @@ Office::Office(Start start) : start_(std::move(start)) {
 
     const auto resolver = css::bridge::UnoUrlResolver::create(client_context());
     const auto url = ustring("uno:pipe,name=" + pipe + ";urp;StarOffice.ComponentContext");
-    const auto deadline = std::chrono::steady_clock::now() + std::chrono::seconds(60);
+    const auto deadline = std::chrono::steady_clock::now() + patience;
     while (!context_.is()) {
         try {
             context_.set(resolver->resolve(url), UNO_QUERY);
@@ -272,9 +287,13 @@ Office::Office(Start start) : start_(std::move(start)) {
             if (code == restart_wanted) {
                 process_ = spawn(words, profile_ / "office.log");
             } else if (code >= 0 || std::chrono::steady_clock::now() > deadline) {
+                const std::string said = content(profile_ / "office.log");
                 if (code >= 0) process_ = -1;
                 stop();
-                throw std::runtime_error("the office did not start: " + words[0]);
+                throw std::runtime_error(
+                    words[0] +
+                    (code >= 0 ? " ended with " + std::to_string(code) : std::string(" did not answer in time")) +
+                    (said.empty() ? "" : ", saying: " + said));
             }
             std::this_thread::sleep_for(std::chrono::milliseconds(50));
         }

@@ -51,7 +51,8 @@ class Book {
     explicit Book(Ref<css::lang::XComponent> component);
     Book(const Book&) = delete;
     Book& operator=(const Book&) = delete;
-    Book(Book&&) noexcept = default;
+    /// Leaves `other` with nothing to close: the references of the SDK copy when they are moved.
+    Book(Book&& other) noexcept;
     Book& operator=(Book&&) = delete;
     ~Book();
 
@@ -87,7 +88,7 @@ class Book {
 
 class Office {
   public:
-    /// Starts and connects; throws where the office does not answer within a minute.
+    /// Starts and connects; throws where the office ends or does not answer within three minutes.
     explicit Office(Start start);
     Office(const Office&) = delete;
     Office& operator=(const Office&) = delete;
@@ -98,6 +99,8 @@ class Office {
     [[nodiscard]] Ref<css::frame::XDesktop2> desktop() const;
     [[nodiscard]] Book new_book() const;
     [[nodiscard]] Book open(const std::filesystem::path& path, bool hidden = true) const;
+    /// A new untitled document with the file's content: leaves the file alone, even where somebody has it open.
+    [[nodiscard]] Book copy_of(const std::filesystem::path& path) const { return open_url(file_url(path), true); }
     [[nodiscard]] Book open_url(const std::string& url, bool as_template = false, bool hidden = true) const;
     /// Ends the office in good order; the destructor does it too, and kills what does not end.
     void stop();

@@ -46,38 +46,35 @@ class Luck {
     std::mt19937 engine_{2027};
 };
 
-/// Six rows; two grafters share a row and meet again in other rows, so that grafter and batch can be told apart.
+/// Ten rows; two grafters share a row and meet again in other rows, so that grafter and batch can be told apart.
 std::vector<Tree> invented_trees() {
     struct Grafter {
         const char* name;
         int take;  // in 100
     };
     constexpr std::array<Grafter, 6> grafters{
-        {{"Odalys", 90}, {"Marek", 84}, {"Ffion", 88}, {"Sabela", 80}, {"Teodor", 70}, {"Yun", 86}}};
-    constexpr std::array<const char*, 3> batches{"M1", "M2", "S7"};
-    constexpr int trees_in_row = 26;
+        {{"Odalys", 90}, {"Marek", 84}, {"Ffion", 88}, {"Sabela", 80}, {"Teodor", 68}, {"Yun", 86}}};
+    constexpr int trees_in_row = 16;
     Luck luck;
     std::vector<Tree> trees;
-    for (int row = 1; row <= 6; ++row) {
+    for (int row = 1; row <= 10; ++row) {
         for (int number = 1; number <= trees_in_row; ++number) {
-            if ((row == 2 && number == 11) || (row == 4 && number >= 19 && number <= 20)) continue;  // gaps
+            const bool gap = (row == 2 && number == 11) || (row == 4 && number >= 14) || (row == 9 && number == 3);
+            if (gap) continue;
             const bool near_half = number <= trees_in_row / 2;
             const Grafter& grafter = grafters.at(static_cast<std::size_t>(row - 1 + (near_half ? 0 : 2)) % 6);
-            const auto batch = static_cast<std::size_t>((row - 1) / 2);
+            const bool poor_wood = row >= 8;
+            const char* batch = poor_wood ? "S7" : (row <= 4 ? "M1" : "M2");
             const int placed = luck.in_100(70) ? 6 : (luck.in_100(50) ? 4 : 8);
             const bool weak = luck.in_100(12);  // a weak tree loses its grafts together
-            const int take = weak ? 15 : grafter.take - (batch == 2 ? 14 : 0);
+            const int take = weak ? 15 : grafter.take - (poor_wood ? 14 : 0);
             const int at_first = luck.alive(placed, take);
             const int at_second = luck.alive(at_first, 95);
-            const bool seen = row < 6 || number <= 18;
+            const bool seen = row < 10 || number <= 9;
             // A tree that was bare at the first look gets its 0 at the second without a walk.
-            const bool seen_again = row < 5 || (row == 5 && number <= 20) || (seen && at_first == 0);
-            trees.push_back({row,
-                             number,
-                             grafter.name,
-                             batches.at(batch),
-                             placed,
-                             {seen ? at_first : -1, seen_again ? at_second : -1, -1}});
+            const bool seen_again = row < 8 || (row == 8 && number <= 11) || (seen && at_first == 0);
+            trees.push_back(
+                {row, number, grafter.name, batch, placed, {seen ? at_first : -1, seen_again ? at_second : -1, -1}});
         }
     }
     return trees;
@@ -86,15 +83,21 @@ std::vector<Tree> invented_trees() {
 void tree_log(Workbook& book) {
     Sheet& sheet = book.sheet("Log", Paper::portrait);
     sheet.columns({0.4, 1.4, 1.4, 2.9, 2.1, 1.7, 1.7, 1.7, 1.7, 1.9, 6.2, 0.6, 1.8, 1.8});
+    // No formulas in the rows that repeat on each page: the office works out the pages as soon as it has read these
+    // rows, before it has read the names, and then shows 0 for a formula that makes a text.
     look::opening(
-        sheet, "=\"Inspection log: \"&block",
+        sheet, "Inspection log",
         "One line for each tree, in any order; room for 2,000. Count its live grafts at each look; leave blank "
         "what nobody has looked at, and write 0 where nothing lives. Sheet Summary holds the choices and the "
         "answers, sheet Map the block as it stands.",
         10);
-    sheet.row_height(2, 1.4);
+    sheet.row_height(2, 1.1);
     sheet.put("B3", look::if_name_error, Style::lead).across(10);
-    sheet.row_height(3, 1.0);
+    sheet.put("B4", "Block", Style::label).across(2);
+    sheet.put("D4", "Otter Bend, block 7", Style::input, Format::text)
+        .name("block")
+        .valid(any_text("the block's name"))
+        .across(2);
     sheet.put("M4", "Behind the map; not printed", Style::workings);
     look::headings(sheet, "B5",
                    {"Row", "Tree", "Grafter", "Batch of budwood", "Grafts placed", "Live, first look",
@@ -150,8 +153,11 @@ void tree_log(Workbook& book) {
     const std::string bare = "AND(ISNUMBER($N" + first + ");$N" + first + "=0)";
     sheet.mark(Area({2, first_line}, {3, last_line}), bare, Style::mend);
     sheet.mark(Area({7, first_line}, {9, last_line}), "AND(ISNUMBER(G" + first + ");G" + first + "=0)", Style::mend);
+    sheet.mark(Area("J", first_line, last_line), "AND(ISNUMBER(J" + first + ");J" + first + "=0)", Style::done);
     sheet.mark(Area("K", first_line, last_line), "LEN(K" + first + ")>0", Style::mend);
 
+    sheet.name("tree_row", Area("B", first_line, last_line));
+    sheet.name("tree_number", Area("C", first_line, last_line));
     sheet.name("grafter", Area("D", first_line, last_line));
     sheet.name("batch", Area("E", first_line, last_line));
     sheet.name("placed", Area("F", first_line, last_line));
@@ -192,49 +198,60 @@ void groups(Sheet& sheet, int band_row, const std::string& title, const std::str
 }
 
 void summary(Workbook& book) {
-    Sheet& sheet = book.sheet("Summary", Paper::portrait);
-    sheet.columns({0.4, 6.2, 2.3, 2.0, 2.0, 2.0, 2.0, 2.1, 5.0, 0.6, 1.6, 1.6});
+    Sheet& sheet = book.sheet("Summary", Paper::landscape);
+    sheet.columns({0.4, 6.2, 4.0, 3.8, 0.5, 6.6, 2.8, 3.8, 8.6, 0.6, 1.8, 1.8});
     look::opening(sheet, "=\"How it took: \"&block",
-                  "Choose the look that counts; answers, tables, the log's last columns and the map follow it.", 8);
+                  "Choose the look that counts; answers, tables, the log's last columns and the map follow it. A Check "
+                  "that is blank is fine, else it says what to mend.",
+                  8);
     sheet
         .put("B3",
-             "=IF(seen=0;\"Nobody has written down look \"&look&\" yet.\";\"At look \"&look&\" \"&"
-             "ROUND(100*INDEX(take_by_look;look);0)&\" in 100 grafts are alive on the \"&seen&\" trees looked at. \"&"
-             "bare_trees&\" trees have nothing alive. To give each tree \"&wanted&\" live grafts, redo \"&redo&"
-             "\" grafts on \"&short_trees&\" trees; that takes \"&redo_sticks&\" sticks.\")",
+             "=IF(seen=0;\"Nobody has written down look \"&look&\" yet.\";IF(ISERROR(take_now);\"The log wants "
+             "mending: see the Checks.\";\"At look \"&look&\", \"&"
+             "ROUND(100*take_now;0)&\" in 100 grafts are alive on the \"&seen&\" trees looked at; \"&bare_trees&\" "
+             "trees "
+             "have nothing alive. To give each tree \"&wanted&\" live grafts, redo \"&redo&\" grafts on \"&short_trees&"
+             "\" trees; that takes \"&redo_sticks&\" sticks.\"))",
              Style::sentence)
         .across(8);
-    sheet.row_height(3, 1.5);
+    sheet.row_height(3, 1.2);
 
     Form inputs(sheet, "B5");
     inputs.section("What counts")
-        .input("Block", "block", "Otter Bend, block 7", "name", Format::text, any_text("the block's name"))
         .input("Look that counts", "look", 2.0, "1, 2 or 3", Format::count, one_of({"1", "2", "3"}))
         .input("Live grafts wanted on a tree", "wanted", 4.0, "grafts", Format::count, whole(1, 1000, "grafts"))
         .input("Confidence of all limits", "confidence", 0.95, "of the time", Format::percent, share(0.5, 0.999));
-    inputs.section("Wood for what is redone")
+    // Sections on both sides start in the same rows.
+    inputs.to_row(10)
+        .section("Wood for what is redone")
         .input("Buds on a graft", "buds_per_graft", 3.0, "buds", Format::count, whole(1, 100, "buds"))
         .input("Usable buds on a stick", "buds_per_stick", 10.0, "buds", Format::count, whole(1, 1000, "buds"))
         .input("Spare, for culls and dead wood", "spare", 0.15, "of the need", Format::percent, share(0, 2));
     inputs.section("How many trees to look at")
-        .input("Trees in the block", "trees", "=COUNT(tree_key)", "trees, as logged or typed over", Format::count,
+        .input("Trees in the block", "trees", "=COUNT(tree_key)", "trees; type over", Format::count,
                whole(1, 100000, "trees"))
-        .input("Share of trees alive known within", "margin", 0.05, "up or down", Format::percent_tenth,
+        .input("Share of trees alive known within", "margin", 0.04, "up or down", Format::percent_tenth,
                share(0.001, 1))
         .input("Trees expected with a live graft", "expected", 0.85, "of the trees", Format::percent,
                share(0.01, 0.99));
 
-    Form answers(sheet, "B18", Form::Checks::beside);
+    Form answers(sheet, "F5", Form::Checks::beside);
     answers.section("Trees")
         .answer("Trees in the log", "logged", "=COUNT(tree_key)", "trees", Format::count,
-                "=IF(SUMPRODUCT(--(LEN(log_check)>0))=0;\"\";SUMPRODUCT(--(LEN(log_check)>0))&\" lines of the log want "
-                "mending: see its Check.\")")
-        .answer(
-            "Looked at", "seen", "=COUNT(counted)", "trees", Format::count,
-            "=IF(dead_uncounted=0;\"\";dead_uncounted&\" bare trees have no count at this look: enter 0, or the take "
-            "looks too good.\")")
+                "=IF(SUMPRODUCT(--(LEN(log_check)>0))=0;\"\";\"Lines of the log to mend: \"&"
+                "SUMPRODUCT(--(LEN(log_check)>0))&\". See its Check.\")")
+        .answer("Looked at", "seen", "=COUNT(counted)", "trees", Format::count,
+                "=IF(bare_uncounted=0;\"\";\"Bare before, blank at this look: \"&bare_uncounted&\". Write 0.\")")
         .answer("With nothing alive", "bare_trees", "=COUNTIF(counted;0)", "trees", Format::count, "")
         .answer("With fewer alive than wanted", "short_trees", "=COUNTIF(counted;\"<\"&wanted)", "trees", Format::count,
+                "");
+    const std::string take = std::string("REWORK.TAKETREES(") + live + ";placed;confidence)";
+    answers.section("Take of the block at that look")
+        .answer("Take", "take_now", "=IF(seen=0;\"\";INDEX(take_by_look;look;1))", "of the grafts",
+                Format::percent_tenth, "=IF(seen=0;\"\";" + why(take).substr(1) + ")")
+        .answer("At least", "", "=IF(seen=0;\"\";INDEX(take_by_look;look;2))", "of the grafts", Format::percent_tenth,
+                "")
+        .answer("At most", "", "=IF(seen=0;\"\";INDEX(take_by_look;look;3))", "of the grafts", Format::percent_tenth,
                 "");
     answers.section("To redo, on the trees looked at")
         .total("Grafts", "redo", std::string("=REWORK.REGRAFTS(") + live + ";wanted)", "grafts", Format::count)
@@ -244,19 +261,45 @@ void summary(Workbook& book) {
         .answer("Trees that nobody has looked at", "", "=MAX(0;trees-seen)", "trees", Format::count,
                 "=IF(trees<logged;\"The log has more trees than the block.\";\"\")")
         .answer("Trees to look at for that margin", "inspect", "=REWORK.INSPECT(trees;margin;expected;confidence)",
-                "trees, drawn at random", Format::count)
+                "trees, drawn by lot", Format::count)
         .total("Still to look at for that margin", "", "=MAX(0;inspect-seen)", "trees", Format::count);
     // Trees that were bare at an earlier look and have been passed over at this one.
-    sheet.put("K20", "Bare before, not counted", Style::workings);
+    sheet.put("K5", "Bare before, blank now", Style::workings);
     sheet
-        .put("K21",
+        .put("K6",
              "=SUMPRODUCT((counted=\"?\")*(((look>1)*(live_first=0)*(live_first<>\"\")+(look>2)*(live_second=0)*"
              "(live_second<>\"\"))>0))",
              Style::workings)
-        .name("dead_uncounted");
+        .name("bare_uncounted");
 
-    constexpr int looks = 31;
-    look::band(sheet, Place("B", looks), "Take of the block, look by look", 8);
+    sheet
+        .put("B23",
+             "Rows looked at first are no random draw: where the whole block is to be judged early, draw trees by lot. "
+             "Redo while the bark slips, on stubs with sound bark; where it does not, keep a stock shoot near the stub "
+             "and bud it later.",
+             Style::note)
+        .across(8);
+    sheet.row_height(23, 1.1);
+    sheet
+        .put("B24",
+             "Looking means ladders and opened bags: firm ground, three points of contact, nobody below. Close bags "
+             "again, out of the midday sun. Keep off blocks under a spray's re-entry time. The scene is invented; more "
+             "on sheet Notes.",
+             Style::caution)
+        .across(8);
+    sheet.row_height(24, 1.2);
+    sheet.cursor("C6");
+    sheet.print_area("A1:I24");
+}
+
+void take(Workbook& book) {
+    Sheet& sheet = book.sheet("Take", Paper::portrait);
+    sheet.columns({0.4, 4.4, 2.1, 2.1, 2.1, 2.1, 2.1, 2.2, 5.2, 0.6, 1.6, 1.6});
+    look::opening(
+        sheet, "=\"Take by look, grafter and batch: \"&block",
+        "=\"Grafters and batches at look \"&look&\". Limits hold \"&ROUND(100*confidence;1)&\" times in 100.\"", 8);
+    constexpr int looks = 4;
+    look::band(sheet, Place("B", looks), "Look by look", 8);
     look::headings(sheet, Place("B", looks + 1),
                    {"Look", "Take", "At least", "At most", "Design effect", "Trees", "Grafts", "Check"});
     constexpr std::array<std::array<const char*, 2>, 3> rounds{
@@ -274,28 +317,17 @@ void summary(Workbook& book) {
     }
     sheet.mark(Area("I", looks + 2, row - 1), "LEN(I" + std::to_string(looks + 2) + ")>0", Style::mend);
     sheet.mark(Area("B", looks + 2, row - 1), "ROW()-" + std::to_string(looks + 1) + "=look", Style::due);
-    sheet.name("take_by_look", Area("C", looks + 2, row - 1));
+    sheet.name("take_by_look", Area({3, looks + 2}, {5, row - 1}));
     sheet
         .put(Place("B", row),
              "Framed: the look that counts. Grafts of one tree live or die together, so trees are taken as clusters; "
              "the "
-             "design effect says how many times that widens the limits (in variance). Rows looked at first are no "
-             "random "
-             "draw: draw trees by lot where the whole block is to be judged early.",
+             "design effect says how many times that widens the limits (in variance).",
              Style::note)
-        .across(8);
-    sheet.row_height(row, 1.5);
-    ++row;
-    sheet
-        .put(Place("B", row),
-             "Looking means ladders, and opened bags: firm ground, three points of contact, nobody below. Close bags "
-             "again, out of the midday sun. Keep off blocks under a spray's re-entry time.",
-             Style::caution)
         .across(8);
     sheet.row_height(row, 1.1);
 
-    constexpr int tables = 39;
-    sheet.page_break(tables);
+    constexpr int tables = looks + 7;
     groups(sheet, tables, "Grafter by grafter", "Grafter", "grafter");
     groups(sheet, tables + 15, "Batch by batch", "Batch", "batch");
     constexpr int first = tables + 2;
@@ -305,42 +337,42 @@ void summary(Workbook& book) {
     sheet.put(Place("L", tables + 1), "Up", Style::workings);
     sheet.fill_down(Area("K", first, last), "=IF(E{r}=\"\";\"\";E{r}-F{r})", Style::workings, Format::percent_tenth);
     sheet.fill_down(Area("L", first, last), "=IF(E{r}=\"\";\"\";G{r}-E{r})", Style::workings, Format::percent_tenth);
-    Chart chart{.title = "Take by grafter, with its limits",
-                .description = "A column for each grafter's take, with a bar from the lower to the upper limit.",
-                .categories = Area("B", first, last),
-                .category_title = "",
-                .value_title = "take",
-                .value_format = Format::percent,
-                .series = {{.values = Area("E", first, last),
-                            .label = Place("E", tables + 1),
-                            .shape = Series::Shape::column,
-                            .paint = 2,
-                            .less = Area("K", first, last),
-                            .more = Area("L", first, last)}},
-                .legend = false,
-                .least = 0,
-                .most = 1,
-                .step = 0.2};
+    const Chart chart{.title = "Take by grafter, with its limits",
+                      .description = "A column for each grafter's take, with a bar from the lower to the upper limit.",
+                      .categories = Area("B", first, last),
+                      .category_title = "",
+                      .value_title = "take",
+                      .value_format = Format::percent,
+                      .series = {{.values = Area("E", first, last),
+                                  .label = Place("E", tables + 1),
+                                  .shape = Series::Shape::column,
+                                  .paint = 2,
+                                  .less = Area("K", first, last),
+                                  .more = Area("L", first, last)}},
+                      .legend = false,
+                      .least = 0,
+                      .most = 1,
+                      .step = 0.2};
     constexpr int end = tables + 30;
-    sheet.chart(Place("B", end), 23, 8, chart);
     sheet
-        .put(
-            Place("B", end + 1),
-            "Each graft counts for itself in these limits: they are somewhat too narrow where a tree's grafts share "
-            "their luck. The steadied take draws small counts towards the mean of all: compare that one, and mind that "
-            "grafters and batches may have had unlike trees.",
-            Style::note)
+        .put(Place("B", end),
+             "Each graft counts for itself in the tables' limits: they are somewhat too narrow where a tree's grafts "
+             "share their luck. The steadied take draws small counts towards the mean of all: compare that one, and "
+             "mind "
+             "that grafters and batches may have had unlike trees.",
+             Style::note)
         .across(8);
-    sheet.row_height(end + 1, 1.5);
-    sheet.cursor("C7");
+    sheet.row_height(end, 1.5);
+    sheet.chart(Place("B", end + 1), 22, 7, chart);
     sheet.print_area(Area({1, 1}, {9, end + 1}));
 }
 
 void map(Workbook& book) {
     constexpr int rows_across = 40;
-    constexpr int trees_down = 50;
+    constexpr int trees_on_page = 25;
     constexpr int head = 6;
-    const Area field({3, head + 1}, {2 + rows_across, head + trees_down});
+    constexpr int second_head = head + trees_on_page + 1;
+    constexpr int last_column = 2 + rows_across;
     Sheet& sheet = book.sheet("Map", Paper::landscape);
     std::vector<double> widths{0.4, 1.2};
     widths.insert(widths.end(), rows_across, 0.68);
@@ -361,8 +393,8 @@ void map(Workbook& book) {
         .across(2);
     sheet
         .put("T3",
-             "=IF(logged=SUMPRODUCT(--(block_map<>\"\"));\"\";(logged-SUMPRODUCT(--(block_map<>\"\")))&\" trees of the "
-             "log lie outside this map: change the first row or tree.\")",
+             "=IF(logged=drawn;\"\";(logged-drawn)&\" trees of the log lie outside this map: change the first row or "
+             "tree.\")",
              Style::check)
         .across(23);
     sheet.mark("T3", "LEN(T3)>0", Style::mend);
@@ -370,33 +402,50 @@ void map(Workbook& book) {
     legend("L4", "=MAX(1;wanted-1)", Style::total, "fewer alive than wanted");
     legend("U4", "=wanted", Style::answer, "as many as wanted, or more");
     legend("AD4", "?", Style::body, "not looked at yet");
-    sheet.put("B5", "", Style::label);
     sheet.put("C5", "Row", Style::unit).across(3);
-    sheet.put(Place("B", head), "Tree", Style::heading);
-    for (int row = 0; row < rows_across; ++row) {
-        const Place place(3 + row, head);
-        sheet.put(place, row == 0 ? std::string("=map_row") : "=" + Place(2 + row, head).text() + "+1", Style::heading);
-    }
-    for (int tree = 0; tree < trees_down; ++tree) {
-        const int at = head + 1 + tree;
-        sheet.put(Place("B", at), tree == 0 ? std::string("=map_tree") : at_row("=B{r}+1", at - 1), Style::heading);
+
+    // Two halves, one to a page. Numbers past the last row and tree logged stay blank.
+    for (const int top : {head, second_head}) {
+        const bool upper = top == head;
+        sheet.put(Place("B", top), upper ? "Tree" : "=IF(MAX(tree_number)<map_tree+25;\"\";\"Tree\")");
         for (int row = 0; row < rows_across; ++row) {
-            const Place place(3 + row, at);
-            std::string column = place.text();
-            column.erase(column.find_first_of("0123456789"));
-            sheet.put(place, "=IFNA(INDEX(counted;MATCH(1000*" + column + "$6+$B" + std::to_string(at) +
-                                 ";tree_key;0));\"\")");
+            const std::string number = "map_row+" + std::to_string(row);
+            const std::string shown = "=IF(" + number + ">MAX(tree_row);\"\";" + number + ")";
+            const std::string again =
+                "=IF($B" + std::to_string(top) + "=\"\";\"\";" + Place(3 + row, head).text() + ")";
+            sheet.put({3 + row, top}, upper ? shown : again);
         }
+        for (int line = 1; line <= trees_on_page; ++line) {
+            const int at = top + line;
+            const std::string number = "map_tree+" + std::to_string(line - 1 + (upper ? 0 : trees_on_page));
+            sheet.put({2, at}, "=IF(" + number + ">MAX(tree_number);\"\";" + number + ")");
+            for (int column = 3; column <= last_column; ++column) {
+                sheet.put({column, at}, "=IFERROR(INDEX(counted;MATCH(1000*" + Place(column, top).text() + "+$B" +
+                                            std::to_string(at) + ";tree_key;0));\"\")");
+            }
+        }
+        const auto heading = [&](const Area& area) {
+            sheet.mark(area, "LEN(" + area.first.text() + ")>0", Style::heading);
+        };
+        heading(Area({2, top}, {last_column, top}));
+        heading(Area({2, top + 1}, {2, top + trees_on_page}));
+        const Area half({3, top + 1}, {last_column, top + trees_on_page});
+        const std::string cell = half.first.text();
+        sheet.mark(half, "AND(ISNUMBER(" + cell + ");" + cell + "=0)", Style::mend);
+        sheet.mark(half, "AND(ISNUMBER(" + cell + ");" + cell + "<wanted)", Style::total);
+        sheet.mark(half, "ISNUMBER(" + cell + ")", Style::answer);
+        sheet.mark(half, cell + "=\"?\"", Style::body);
+        sheet.name(upper ? "map_upper" : "map_lower", half);
     }
-    sheet.name("block_map", field);
-    sheet.mark(field, "AND(ISNUMBER(C7);C7=0)", Style::mend);
-    sheet.mark(field, "AND(ISNUMBER(C7);C7<wanted)", Style::total);
-    sheet.mark(field, "ISNUMBER(C7)", Style::answer);
-    sheet.mark(field, "C7=\"?\"", Style::body);
+    sheet.put(Place(last_column + 2, 1), "Trees drawn; not printed", Style::workings);
+    sheet
+        .put(Place(last_column + 2, 2), "=SUMPRODUCT(--(map_upper<>\"\"))+SUMPRODUCT(--(map_lower<>\"\"))",
+             Style::workings)
+        .name("drawn");
+    sheet.page_break(second_head);
     sheet.freeze(head);
-    sheet.repeat(head);
     sheet.cursor("H3");
-    sheet.print_area(Area({1, 1}, field.last));
+    sheet.print_area(Area({1, 1}, {last_column, second_head + trees_on_page}));
 }
 
 void notes(Workbook& book) {
@@ -451,6 +500,7 @@ std::string inspection_log() {
         "Live grafts tree by tree at three looks: take by grafter and batch, what to redo, map of the block.");
     tree_log(book);
     summary(book);
+    take(book);
     map(book);
     notes(book);
     return book.write();

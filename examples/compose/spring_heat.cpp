@@ -84,15 +84,16 @@ void behind_the_chart(Sheet& sheet) {
     sheet.fill_down(Area("M", chart_first, last),
                     "=IF(AND(L{r}>=start_date;L{r}<start_date+ROWS(summed));INDEX(summed;L{r}-start_date+1);\"\")",
                     Style::workings, Format::tenth);
-    sheet.fill_down(Area("N", chart_first, last), "=IF(COUNT(O{r}:P{r})=0;M{r};\"\")", Style::workings, Format::tenth);
+    sheet.fill_down(Area("N", chart_first, last), "=IF(COUNT(O{r}:P{r};R{r})=0;M{r};\"\")", Style::workings,
+                    Format::tenth);
     sheet.fill_down(Area("O", chart_first, last),
-                    "=IF(AND(L{r}>=INDEX(first_look;1);L{r}<=INDEX(first_look;3));M{r};\"\")", Style::workings,
-                    Format::tenth);
+                    "=IF(AND(L{r}>=INDEX(first_look;1);L{r}<=INDEX(first_look;3);L{r}<>callus_day);M{r};\"\")",
+                    Style::workings, Format::tenth);
     sheet.fill_down(Area("P", chart_first, last),
-                    "=IF(AND(L{r}>=INDEX(first_airing;1);L{r}<=INDEX(first_airing;3));M{r};\"\")", Style::workings,
-                    Format::tenth);
+                    "=IF(AND(L{r}>=INDEX(first_airing;1);L{r}<=INDEX(first_airing;3);L{r}<>callus_day);M{r};\"\")",
+                    Style::workings, Format::tenth);
     sheet.fill_down(Area("Q", chart_first, last), "=target_sum", Style::workings, Format::tenth);
-    sheet.fill_down(Area("R", chart_first, last), "=IF(L{r}=callus_date;M{r};\"\")", Style::workings, Format::tenth);
+    sheet.fill_down(Area("R", chart_first, last), "=IF(L{r}=callus_day;M{r};\"\")", Style::workings, Format::tenth);
 
     using Shape = Series::Shape;
     constexpr int head = chart_first - 1;
@@ -101,23 +102,25 @@ void behind_the_chart(Sheet& sheet) {
             .values = Area(letters, chart_first, last), .label = Place(letters, head), .shape = shape, .paint = paint};
     };
     sheet.chart(
-        Place("B", 24), 31, 9.5,
+        Place("B", 22), 34, 7.6,
         {.title = "Heat summed since the first day of grafting, and the calendar's own dates",
-         .description = "A column for each day from a week before grafting to seven weeks after it; darker where the "
-                        "calendar has the first look and the first airing. A line marks the heat wanted for callus.",
+         .description =
+             "A column for each day from a week before grafting to seven weeks after it; darker where the "
+             "calendar has the first look and the first airing. A line marks the heat wanted for callus, a column "
+             "of its own the day that reaches it.",
          .categories = Area("K", chart_first, last),
          .category_title = "",
          .value_title = "degree-days",
          .value_format = Format::count,
          .series = {column("N", Shape::column, 2), column("O", Shape::column, 0), column("P", Shape::column, 3),
-                    column("Q", Shape::line, 4), column("R", Shape::point, 1)},
+                    column("R", Shape::column, 1), column("Q", Shape::line, 4)},
          .stacked = true,
          .least = 0});
 }
 
 void heat(Workbook& book) {
     Sheet& sheet = book.sheet("Heat", Paper::landscape);
-    sheet.columns({0.4, 5.9, 3.3, 3.4, 0.5, 6.2, 3.6, 3.6, 7.6, 0.8, 1.6, 2.2, 1.6, 1.6, 1.6, 1.6, 1.6, 1.6});
+    sheet.columns({0.4, 5.9, 4.2, 3.6, 0.5, 6.2, 3.6, 3.6, 7.0, 0.8, 1.6, 2.2, 1.6, 1.6, 1.6, 1.6, 1.6, 1.6});
     look::opening(
         sheet, "=\"Spring heat: \"&block",
         "Write each day's lowest and highest temperature on sheet Record; heat, callus date and chart follow. "
@@ -126,14 +129,15 @@ void heat(Workbook& book) {
     sheet.put("B3", look::if_name_error, Style::lead).across(8);
     sheet
         .put("B4",
-             "=IF(ISNUMBER(callus_date);\"By the heat, callus should have formed on \"&" + date_words("callus_date") +
-                 "&\", \"&(callus_date-graft_date)&\" days after the first day of grafting. The calendar's first look "
+             "=IF(ISNUMBER(callus_day);\"By the heat, callus should have formed on \"&" + date_words("callus_day") +
+                 "&\", \"&(callus_day-graft_date)&\" days after the first day of grafting. The calendar's first look "
                  "is due on \"&" +
                  date_words("INDEX(first_look;2)") +
-                 "&IF(callus_date>INDEX(first_look;2);\", before that: look, but expect little yet, and leave the bags "
-                 "closed.\";\": by then the unions should hold.\");IF(ISNUMBER(heat_sum);\"Callus should not have "
-                 "formed "
-                 "yet: \"&FIXED(heat_sum;0)&\" of \"&FIXED(target_sum;0)&\" degree-days by \"&" +
+                 "&IF(callus_day>INDEX(first_look;2);\", \"&(callus_day-INDEX(first_look;2))&\" days earlier: expect "
+                 "little "
+                 "to see then, and look again.\";\": callus should have formed by then.\");IF(ISNUMBER(heat_sum);"
+                 "\"Callus should not have formed yet: \"&FIXED(heat_sum;0)&\" of \"&FIXED(target_sum;0)&\" "
+                 "degree-days by \"&" +
                  date_words("last_read") + "&\".\";\"The heat cannot be summed yet: see the Checks.\"))",
              Style::sentence)
         .across(8);
@@ -164,7 +168,7 @@ void heat(Workbook& book) {
              "that day, and put it here. Above upper: horizontal stays as fast, vertical stops, intermediate falls as "
              "fast as it rose.",
              Style::note)
-        .across(3, 4);
+        .across(3, 3);
 
     const std::string since =
         "INDEX(lows;since_row):INDEX(lows;ROWS(lows));INDEX(highs;since_row):INDEX(highs;"
@@ -173,23 +177,23 @@ void heat(Workbook& book) {
     answers.section("The readings")
         .answer("Last day with a reading", "last_read", "=MAX(reading_dates)", "date", Format::weekday_date,
                 "=IF(last_read=0;\"Nothing written down yet.\";IF(SUMPRODUCT(--(LEN(record_check)>0))>0;"
-                "SUMPRODUCT(--(LEN(record_check)>0))&\" days want mending: see sheet Record.\";\"\"))")
+                "\"Days to mend: \"&SUMPRODUCT(--(LEN(record_check)>0))&\". See sheet Record.\";\"\"))")
         .answer("Heat summed since grafting", "heat_sum",
                 "=IF(OR(since_row<1;since_row>ROWS(lows));\"\";REWORK.HEATSUM(" + since + settings + ")", "degree-days",
                 Format::tenth,
                 "=IF(since_row<1;\"The readings begin after the first day of grafting.\";IF(since_row>ROWS(lows);\"The "
-                "first day of grafting lies beyond the record.\";" +
-                    why("=REWORK.HEATSUM(" + since + settings).substr(1) + "))");
+                "first day of grafting lies beyond the record.\";IF(I7<>\"\";\"See above.\";" +
+                    why("=REWORK.HEATSUM(" + since + settings).substr(1) + ")))");
     const std::string call =
         std::string("REWORK.HEATDATE(reading_dates;lows;highs;base_temp;target_sum;graft_date;") + settings;
     answers.section("Callus")
         .total("Callus should have formed on", "callus_date", "=IFNA(" + call + ";\"not yet\")", "date",
                Format::weekday_date)
-        .answer("After the first day of grafting", "", "=IF(ISNUMBER(callus_date);callus_date-graft_date;\"\")", "days",
+        .answer("After the first day of grafting", "", "=IF(ISNUMBER(callus_day);callus_day-graft_date;\"\")", "days",
                 Format::count, "")
-        .answer("Warm days too hot for citrus", "",
-                "=COUNTIFS(highs;\">\"&IF(scale=\"F\";98.6;37);reading_dates;\">=\"&graft_date)", "days above 37 C",
-                Format::count, "");
+        .answer("Days too hot for citrus so far", "",
+                "=COUNTIFS(highs;\">\"&IF(scale=\"F\";98.6;37);reading_dates;\">=\"&graft_date)",
+                "=IF(scale=\"F\";\"days above 98.6 F\";\"days above 37 C\")", Format::count, "");
 
     look::band(sheet, "F13", "Beside the calendar", 4);
     look::headings(sheet, "F14", {"Stage", "First look under the bag", "First airing"});
@@ -221,40 +225,44 @@ void heat(Workbook& book) {
                   "=IF(AND(" + target + ">=start_date;" + target + "<start_date+ROWS(summed));INDEX(summed;" + target +
                       "-start_date+1);\"\")",
                   Style::answer, Format::tenth);
-        sheet.put(Place(column, 19), "=IF(ISNUMBER(callus_date);" + target + "-callus_date;\"\")", Style::answer,
+        sheet.put(Place(column, 19), "=IF(ISNUMBER(callus_day);" + target + "-callus_day;\"\")", Style::answer,
                   Format::count);
     }
     sheet.put("I18", "degree-days", Style::unit);
-    sheet.put("I19", "days; below 0: the calendar is early", Style::unit);
+    sheet.put("I19", "days; below 0: before callus", Style::unit);
 
     sheet
         .put(
-            "B22",
+            "B21",
             "The date is for planning a look, no more: buds, wood and hands decide whether a union holds. Bags heat up "
             "in the sun, so shade or vent them as the season warms. Heat tires a crew too: shade, water and breaks. "
             "The scene is invented; more on sheet Notes.",
             Style::caution)
         .across(8);
-    sheet.row_height(22, 1.1);
+    sheet.row_height(21, 1.1);
     behind_the_chart(sheet);
     sheet.put("K1", "Upper, or none", Style::workings);
     sheet.put("M1", "=IF(upper_temp=\"\";\"\";upper_temp)", Style::workings).name("upper_used");
     sheet.put("K2", "Graft day's line", Style::workings);
     sheet.put("M2", "=graft_date-start_date+1", Style::workings).name("since_row");
+    sheet.put("K3", "Callus, where known", Style::workings);
+    sheet.put("M3", "=IFERROR(callus_date;\"\")", Style::workings).name("callus_day");
     sheet.cursor("C8");
-    sheet.print_area("A1:I24");
+    sheet.print_area("A1:I22");
 }
 
 void record(Workbook& book) {
     Sheet& sheet = book.sheet("Record", Paper::portrait);
     sheet.columns({0.4, 3.4, 2.0, 2.0, 2.2, 2.4, 4.6, 5.6, 0.6, 2.6});
+    // No formulas in the rows that repeat on each page: the office works out the pages as soon as it has read these
+    // rows, before it has read the names, and then shows 0 for a formula that makes a text.
     look::opening(
-        sheet, "=\"Readings: \"&block",
+        sheet, "Readings",
         "One line for each day: its lowest and highest temperature, in shade, near the grafts. Dates follow the "
         "first day on sheet Heat. Leave out no day up to the last one.",
         7);
     sheet.row_height(2, 1.1);
-    sheet.put("B3", "=\"Temperatures in degrees \"&scale&\", heat in degree-days\"", Style::unit).across(7);
+    sheet.put("B3", "Temperatures in the degrees chosen on sheet Heat, heat in degree-days.", Style::unit).across(7);
     look::headings(sheet, "B5",
                    {"Date", "Low", "High", "Heat of the day", "Summed since grafting", "What is due", "Check"});
     sheet.put("J4", "Behind the dates; not printed", Style::workings);
@@ -279,18 +287,18 @@ void record(Workbook& book) {
                     Style::answer, Format::tenth);
     // A day without a reading ends the sum: what comes after it would be too little.
     sheet.put(Place("F", first_day),
-              at_row("=IF(E{r}=\"\";\"\";IF(B{r}<graft_date;0;IF(B{r}=graft_date;E{r};\"\")))", first_day),
+              at_row("=IF(NOT(ISNUMBER(E{r}));\"\";IF(B{r}<graft_date;0;IF(B{r}=graft_date;E{r};\"\")))", first_day),
               Style::answer, Format::tenth);
     for (int row = first_day + 1; row <= last_day; ++row) {
         const std::string above = "F" + std::to_string(row - 1);
         sheet.put(Place("F", row),
-                  at_row("=IF(E{r}=\"\";\"\";IF(B{r}<graft_date;0;IF(B{r}=graft_date;E{r};IF(" + above + "=\"\";\"\";" +
-                             above + "+E{r}))))",
+                  at_row("=IF(NOT(ISNUMBER(E{r}));\"\";IF(B{r}<graft_date;0;IF(B{r}=graft_date;E{r};IF(" + above +
+                             "=\"\";\"\";" + above + "+E{r}))))",
                          row),
                   Style::answer, Format::tenth);
     }
     sheet.fill_down(Area("G", first_day, last_day),
-                    "=IF(B{r}=graft_date;\"First day of grafting\";IF(B{r}=callus_date;\"Callus should have formed\";"
+                    "=IF(B{r}=graft_date;\"First day of grafting\";IF(B{r}=callus_day;\"Callus should have formed\";"
                     "IF(B{r}=INDEX(first_look;2);\"First look under the bag\";IF(B{r}=INDEX(first_airing;2);\"First "
                     "airing\";\"\"))))",
                     Style::body);
@@ -342,8 +350,9 @@ void notes(Workbook& book) {
             "Heat of a day: degree-days from its low and high by a sine, a triangle or the average (Zalom et al. 1983, "
             "Degree-days, UC Leaflet 21373; Baskerville & Emin, Ecology 50:514-517, 1969).")
         .note(
-            "Base 13 and upper 35 degrees C: the range in which citrus is usually said to grow; other crops differ. In "
-            "degrees F that is 55 and 95. Readings, base, upper and sum must be in the same degrees.")
+            "Base 13 and upper 35 degrees C: the range in which citrus grows (NSW DPI, Primefact 749, Calculating heat "
+            "units for citrus, 2007); other crops differ. In degrees F that is 55 and 95. Readings, base, upper and "
+            "sum must be in the same degrees.")
         .note("Days above 37 degrees C (98.6 F): take of citrus is reported to suffer above it; no precise source.")
         .note(
             "Calendar: common practice of the trade, no published source, counted from the first day of grafting: "

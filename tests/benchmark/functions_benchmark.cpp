@@ -1,0 +1,382 @@
+// The trade's functions themselves, called from C++ without an office: ns per call at small and at large inputs, and
+// how the cost of those that take ranges grows. Ends with 1 where a limit is broken or a function of the catalogue is
+// missing.
+
+#include <benchmark/benchmark.h>
+
+#include <cmath>
+#include <iostream>
+#include <map>
+#include <set>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "block.hpp"
+#include "budwood.hpp"
+#include "calendar.hpp"
+#include "catalogue.hpp"
+#include "heat.hpp"
+#include "materials.hpp"
+#include "money.hpp"
+#include "sun.hpp"
+#include "support.hpp"
+#include "take.hpp"
+#include "yield.hpp"
+
+namespace {
+
+using namespace slipbark;
+using std::chrono::September;
+
+/// What is measured, as the catalogue names the functions: "budwood::sticks".
+std::set<std::string> measured;
+
+/// Calls again and again. Inputs that the function refuses would be measured for nothing.
+template <class Call>
+void repeat(benchmark::State& state, const Call& call) {
+    try {
+        for ([[maybe_unused]] auto turn : state) benchmark::DoNotOptimize(call());
+    } catch (const bad_argument& bad) {
+        state.SkipWithError(bad.what());
+    }
+}
+
+/// One call with given inputs.
+template <class Call>
+void one(const std::string& function, const std::string& size, Call call) {
+    measured.insert(function);
+    benchmark::RegisterBenchmark((function + "/" + size).c_str(),
+                                 [call](benchmark::State& state) { repeat(state, call); });
+}
+
+constexpr std::int64_t short_range = 1'000;
+constexpr std::int64_t long_range = 100'000;
+
+/// A function over ranges: `make` fills them for a number of rows and gives the call.
+template <class Make>
+void over(const std::string& function, Make make) {
+    measured.insert(function);
+    benchmark::RegisterBenchmark((function + "/rows").c_str(),
+                                 [make](benchmark::State& state) {
+                                     repeat(state, make(static_cast<std::size_t>(state.range(0))));
+                                     state.SetComplexityN(state.range(0));
+                                 })
+        ->Arg(short_range)
+        ->Arg(10'000)
+        ->Arg(long_range)
+        ->Unit(benchmark::kMicrosecond)
+        ->Complexity();
+}
+
+/// Rows of a range, the same on every run.
+template <class Value>
+List column(std::size_t rows, Value value) {
+    std::vector<Cell> cells;
+    cells.reserve(rows);
+    for (std::size_t row = 0; row < rows; ++row) cells.emplace_back(value(row));
+    return cells;
+}
+
+List live(std::size_t rows) {
+    return column(rows, [](std::size_t row) { return static_cast<double>(row * 7 % 5); });
+}
+List four(std::size_t rows) {
+    return column(rows, [](std::size_t) { return 4.0; });
+}
+List lows(std::size_t rows) {
+    return column(rows, [](std::size_t row) { return 6.0 + static_cast<double>(row % 7); });
+}
+List highs(std::size_t rows) {
+    return column(rows, [](std::size_t row) { return 18.0 + static_cast<double>(row % 11); });
+}
+/// One outlay and then the same return each year, which pays back in the last but one.
+List flows(std::size_t rows) {
+    return column(rows, [rows](std::size_t row) { return row == 0 ? 2.5 - static_cast<double>(rows) : 1.0; });
+}
+List growing(std::size_t rows) {
+    return column(rows, [](std::size_t row) { return static_cast<double>(row % 13 + 1); });
+}
+/// No day between 1900 and 9999 is left for more than this many.
+DayList days(std::size_t rows) {
+    std::vector<std::optional<Day>> all;
+    const Day first{std::chrono::year{2000} / 1 / 1};
+    for (std::size_t row = 0; row < rows; ++row) all.emplace_back(first + std::chrono::days(row));
+    return all;
+}
+/// A curve over the first thousand years or days, which both tables may reach.
+template <class Share>
+Table curve(std::size_t rows, Share share) {
+    Table table(2, {});
+    for (std::size_t row = 0; row < rows; ++row) {
+        const double part = static_cast<double>(row) / static_cast<double>(rows);
+        table.cells.emplace_back(1000 * part);
+        table.cells.emplace_back(share(part));
+    }
+    return table;
+}
+Table rising(std::size_t rows) {
+    return curve(rows, [](double part) { return part; });
+}
+Table fading(std::size_t rows) {
+    return curve(rows, [](double part) { return 1 - part; });
+}
+constexpr double near_the_end = 998;
+Table stages(std::size_t rows) {
+    Table table(6, {});
+    for (std::size_t row = 0; row < rows; ++row) {
+        const auto offset = static_cast<double>(row);
+        for (const Cell& cell : {Cell("Stage " + std::to_string(row + 1)), Cell(offset), Cell(offset), Cell(offset),
+                                 Cell(std::string("d")), Cell(std::string("sign"))}) {
+            table.cells.push_back(cell);
+        }
+    }
+    return table;
+}
+
+const Day graft_day{September / 6 / 2027};
+const Day usual_null_date{std::chrono::December / 30 / 1899};
+const Moment afternoon = std::chrono::local_days{September / 6 / 2027} + std::chrono::hours(16);
+constexpr double ten_million = 10'000'000;
+
+void register_block_and_budwood() {
+    one("block::trees", "small", [] { return block::trees(2, 6, 4); });
+    one("block::trees", "large", [] { return block::trees(10'000, 1, 1); });
+    one("block::stub_grafts", "small", [] { return block::stub_grafts(7.5); });
+    one("block::stub_grafts", "large", [] { return block::stub_grafts(100, 1, 100); });
+    one("budwood::sticks", "small", [] { return budwood::sticks(3200, 2, 9, 0.15); });
+    one("budwood::sticks", "large", [] { return budwood::sticks(ten_million, 2, 9, 0.15); });
+    one("budwood::grafts", "small", [] { return budwood::grafts(50, 0.85, 0.95); });
+    one("budwood::grafts", "million", [] { return budwood::grafts(1'000'000, 0.85, 0.95); });
+    one("budwood::grafts", "million_rare_sure", [] { return budwood::grafts(1'000'000, 0.2, 0.999999); });
+    one("budwood::tree_chance", "small", [] { return budwood::tree_chance(4, 0.7, 2); });
+    one("budwood::tree_chance", "clustered", [] { return budwood::tree_chance(4, 0.7, 2, 0.2); });
+    one("budwood::tree_chance", "large", [] { return budwood::tree_chance(1000, 0.7, 500, 0.2); });
+    one("budwood::tree_grafts", "small", [] { return budwood::tree_grafts(0.6, 0.95); });
+    one("budwood::tree_grafts", "large", [] { return budwood::tree_grafts(0.6, 0.999999, 500.0, 0.01); });
+    one("budwood::buds_alive", "small", [] { return budwood::buds_alive(5); });
+    over("budwood::buds_alive", [](std::size_t rows) {
+        return [storage = std::optional(fading(rows))] { return budwood::buds_alive(near_the_end, storage); };
+    });
+}
+
+void register_calendar() {
+    one("calendar::milestone", "small", [] { return calendar::milestone(graft_day, "Nurse limb off"); });
+    one("calendar::schedule", "small", [] { return calendar::schedule(graft_day); });
+    one("calendar::stage_due", "small", [] { return calendar::stage_due(graft_day, graft_day); });
+    over("calendar::milestone", [](std::size_t rows) {
+        return [table = std::optional(stages(rows)), last = "Stage " + std::to_string(rows)] {
+            return calendar::milestone(graft_day, last, 0.0, table);
+        };
+    });
+    over("calendar::schedule", [](std::size_t rows) {
+        return [table = std::optional(stages(rows))] { return calendar::schedule(graft_day, table); };
+    });
+    over("calendar::stage_due", [](std::size_t rows) {
+        return [table = std::optional(stages(rows)), last = graft_day + std::chrono::days(rows - 1)] {
+            return calendar::stage_due(graft_day, last, table);
+        };
+    });
+    one("calendar::crew_days", "small", [] { return calendar::crew_days(3200, 120, 4); });
+    one("calendar::crew_days", "large", [] { return calendar::crew_days(ten_million, 120, 1); });
+    one("calendar::crew_finish", "small", [] { return calendar::crew_finish(graft_day, 3200, 120, 4); });
+    one("calendar::crew_finish", "large", [] { return calendar::crew_finish(graft_day, 1'000'000, 1, 1); });
+    one("calendar::crew_size", "small",
+        [] { return calendar::crew_size(graft_day, graft_day + std::chrono::days(4), 3200, 120); });
+    one("calendar::crew_size", "large",
+        [] { return calendar::crew_size(graft_day, graft_day + std::chrono::days(1'000'000), ten_million, 1); });
+    over("calendar::crew_finish", [](std::size_t rows) {
+        return [holidays = std::optional(days(rows))] {
+            return calendar::crew_finish(graft_day, 3200, 120, 1, {}, holidays);
+        };
+    });
+    over("calendar::crew_size", [](std::size_t rows) {
+        return [holidays = std::optional(days(rows))] {
+            return calendar::crew_size(Day{std::chrono::year{1950} / 1 / 1}, graft_day, 3200, 120, {}, holidays);
+        };
+    });
+}
+
+void register_heat() {
+    one("heat::units", "small", [] { return heat::units(5, 20, 13, 35, heat::Method::triangle); });
+    one("heat::units", "sine_intermediate",
+        [] { return heat::units(5, 40, 13, 35, heat::Method::sine, heat::Cutoff::intermediate); });
+    over("heat::sum", [](std::size_t rows) {
+        return [low = lows(rows), high = highs(rows)] { return heat::sum(low, high, 10, 25); };
+    });
+    over("heat::date", [](std::size_t rows) {
+        const double all = heat::sum(lows(rows), highs(rows), 10, 25);
+        return [dates = days(rows), low = lows(rows), high = highs(rows), all] {
+            return heat::date(dates, low, high, 10, all * 0.999, {}, 25);
+        };
+    });
+}
+
+void register_take() {
+    one("take::take", "small", [] { return take::take(37, 64); });
+    one("take::take", "large", [] { return take::take(ten_million - 1, ten_million); });
+    for (const auto& [name, method] : {std::pair("wilson", take::Interval::wilson),
+                                       {"exact", take::Interval::exact},
+                                       {"jeffreys", take::Interval::jeffreys},
+                                       {"agresti", take::Interval::agresti}}) {
+        const std::string method_name = name;
+        one("take::take_low", "small_" + method_name, [method] { return take::take_low(4, 20, 0.9, method); });
+        one("take::take_low", "large_" + method_name,
+            [method] { return take::take_low(4'000'000, ten_million, 0.999999, method); });
+        one("take::take_high", "small_" + method_name, [method] { return take::take_high(4, 20, 0.9, method); });
+        one("take::take_high", "large_" + method_name,
+            [method] { return take::take_high(4'000'000, ten_million, 0.999999, method); });
+    }
+    one("take::take_diff", "small", [] { return take::take_diff(56, 70, 48, 80); });
+    one("take::take_diff", "large", [] { return take::take_diff(560'000, 700'000, 480'000, 800'000); });
+    one("take::inspect", "small", [] { return take::inspect(400, 0.05); });
+    one("take::inspect", "large", [] { return take::inspect(ten_million, 0.0001, 0.5, 0.999999); });
+    over("take::take_trees", [](std::size_t rows) {
+        return [alive = live(rows), grafted = four(rows)] { return take::take_trees(alive, grafted); };
+    });
+    over("take::take_by", [](std::size_t rows) {
+        const List few = column(rows, [](std::size_t row) { return "Grafter " + std::to_string(row % 20); });
+        return [few, alive = live(rows), grafted = four(rows)] { return take::take_by(few, alive, grafted); };
+    });
+    over("take::take_by", [](std::size_t rows) {
+        const List many = column(rows, [](std::size_t row) { return "Batch " + std::to_string(row / 2); });
+        return [many, alive = live(rows), grafted = four(rows)] { return take::take_by(many, alive, grafted); };
+    });
+    over("take::regrafts", [](std::size_t rows) { return [alive = live(rows)] { return take::regrafts(alive, 3); }; });
+    over("take::graft_life", [](std::size_t rows) {
+        const List day = column(rows, [](std::size_t row) { return static_cast<double>(row * 7919 % 400); });
+        const List lost = column(rows, [](std::size_t row) { return row % 3 == 0 ? 1.0 : 0.0; });
+        return [day, lost] { return take::graft_life(day, lost, 200); };
+    });
+}
+
+void register_materials() {
+    one("materials::limb_area", "small", [] { return materials::limb_area(12, 8, 1.5); });
+    one("materials::paint", "small", [] { return materials::paint(480, 6, 1, 1, 0.2); });
+    one("materials::paint", "large", [] { return materials::paint(1'000'000, 6, 3, 1, 0.2); });
+    one("materials::tape", "small", [] { return materials::tape(8, 12, 25); });
+    one("materials::packs", "small", [] { return materials::packs(1730, 30, 0.1); });
+    one("materials::packs", "large", [] { return materials::packs(ten_million, 30, 0.1); });
+    one("materials::dilute", "small", [] { return materials::dilute(0.05, 0.01, 10); });
+}
+
+void register_yield_and_money() {
+    one("yield::per_tree", "small", [] { return yield::per_tree(3, 100); });
+    over("yield::per_tree", [](std::size_t rows) {
+        return [table = std::optional(rising(rows))] { return yield::per_tree(near_the_end, 100, table); };
+    });
+    one("yield::by_year", "small", [] { return yield::by_year(400, 3, 100, 0.9, 0.8, 0.02); });
+    one("yield::by_year", "large", [] { return yield::by_year(400, 100, 100, 0.9, 0.8, 0.02); });
+    over("yield::by_year", [](std::size_t rows) {
+        return [table = std::optional(rising(rows))] { return yield::by_year(400, 30, 100, 0.9, 0.8, 0.02, table); };
+    });
+    over("yield::alternation",
+         [](std::size_t rows) { return [yields = growing(rows)] { return yield::alternation(yields); }; });
+    over("money::payback", [](std::size_t rows) { return [all = flows(rows)] { return money::payback(all); }; });
+    over("money::present_value",
+         [](std::size_t rows) { return [all = flows(rows)] { return money::present_value(all, 0.0001); }; });
+    over("money::equal_annual",
+         [](std::size_t rows) { return [all = flows(rows)] { return money::equal_annual(all, 0.0001); }; });
+    over("money::break_even_price", [](std::size_t rows) {
+        return [costs = four(rows), yields = growing(rows)] { return money::break_even_price(costs, yields, 0.0001); };
+    });
+}
+
+void register_place_and_support() {
+    one("sun::bearing", "small", [] { return sun::bearing(afternoon, 1, 41.62, 0.62); });
+    one("sun::height", "small", [] { return sun::height(afternoon, 1, 41.62, 0.62); });
+    one("sun::compass_point", "small", [] { return sun::compass_point(233.8); });
+    one("defaults::table", "small", [] { return defaults::table("schedule"); });
+    one("catalogue::version", "small", [] { return catalogue::version(); });
+    const catalogue::Arguments refused{{3200.0, 2.0, 9.0, 15.0}, usual_null_date};
+    one("catalogue::why", "small", [refused] { return catalogue::why("STICKS", refused); });
+    over("catalogue::why", [](std::size_t rows) {
+        const Table alive(1, live(rows).cells);
+        return
+            [given = catalogue::Arguments{{alive, 3.0}, usual_null_date}] { return catalogue::why("REGRAFTS", given); };
+    });
+}
+
+/// Prints as usual and keeps the times.
+class Keeping final : public benchmark::ConsoleReporter {
+  public:
+    using ConsoleReporter::ConsoleReporter;
+    void ReportRuns(const std::vector<Run>& runs) override {
+        for (const Run& run : runs) {
+            failed_ |= run.error_occurred;
+            if (run.run_type != Run::RT_Iteration) continue;
+            const double seconds = run.cpu_accumulated_time / static_cast<double>(run.iterations);
+            seconds_.emplace_back(run.benchmark_name(), seconds);
+        }
+        ConsoleReporter::ReportRuns(runs);
+    }
+    [[nodiscard]] bool failed() const { return failed_; }
+    [[nodiscard]] const std::vector<std::pair<std::string, double>>& seconds() const { return seconds_; }
+
+  private:
+    bool failed_ = false;
+    std::vector<std::pair<std::string, double>> seconds_;
+};
+
+double n_log_n(std::int64_t rows) { return static_cast<double>(rows) * std::log2(rows); }
+
+/// Whether every function over ranges costs at the long range no more than n log n and `slack` allow from the short
+/// one; the slack is for what leaves the caches. A cost that grew with the square would be 60 times over.
+bool grows_as_it_should(const std::vector<std::pair<std::string, double>>& seconds) {
+    constexpr double slack = 8;
+    bool good = true;
+    double before = 0;
+    for (const auto& [name, time] : seconds) {
+        if (name.ends_with("/rows/" + std::to_string(short_range))) before = time;
+        if (!name.ends_with("/rows/" + std::to_string(long_range))) continue;
+        const double grown = time / before / (n_log_n(long_range) / n_log_n(short_range));
+        if (grown <= slack) continue;
+        std::cerr << name << " grew " << grown << " times more than n log n\n";
+        good = false;
+    }
+    return good;
+}
+
+bool quick_at_a_million(const std::vector<std::pair<std::string, double>>& seconds) {
+    bool good = true;
+    for (const auto& [name, time] : seconds) {
+        if (name.find("budwood::grafts/million") == std::string::npos || time < 0.5e-3) continue;
+        std::cerr << name << " took " << time << " s: it should take well under a millisecond\n";
+        good = false;
+    }
+    return good;
+}
+
+bool nothing_left_out() {
+    bool good = true;
+    for (const auto& area : catalogue::areas()) {
+        for (const auto& entry : area.entries) {
+            constexpr std::string_view space = "::slipbark::";
+            if (measured.contains(std::string(entry.symbol.substr(space.size())))) continue;
+            std::cerr << entry.symbol << " has no benchmark\n";
+            good = false;
+        }
+    }
+    return good;
+}
+
+}  // namespace
+
+int main(int count, char** words) {
+    benchmark::Initialize(&count, words);
+    if (benchmark::ReportUnrecognizedArguments(count, words)) return 2;
+    register_block_and_budwood();
+    register_calendar();
+    register_heat();
+    register_take();
+    register_materials();
+    register_yield_and_money();
+    register_place_and_support();
+    Keeping keeping(benchmark::ConsoleReporter::OO_Tabular);
+    benchmark::RunSpecifiedBenchmarks(&keeping);
+    const bool complete = nothing_left_out();
+    const bool quick = quick_at_a_million(keeping.seconds());
+    const bool grows = grows_as_it_should(keeping.seconds());
+    if (complete && quick && grows && !keeping.failed()) std::cout << "All limits of the functions kept\n";
+    return complete && quick && grows && !keeping.failed() ? 0 : 1;
+}

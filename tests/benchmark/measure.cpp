@@ -1,0 +1,75 @@
+#include "measure.hpp"
+
+#include <time.h>
+
+#include <algorithm>
+#include <cstdio>
+#include <iostream>
+#include <stdexcept>
+
+namespace slipbark::benchmarks {
+
+double median(std::vector<double> values) {
+    if (values.empty()) throw std::invalid_argument("no median of nothing");
+    const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
+    std::nth_element(values.begin(), middle, values.end());
+    return *middle;
+}
+
+double processor_seconds(pid_t process) {
+    clockid_t clock{};
+    timespec time{};
+    if (clock_getcpuclockid(process, &clock) != 0 || clock_gettime(clock, &time) != 0) {
+        throw std::runtime_error("no processor time of process " + std::to_string(process));
+    }
+    return static_cast<double>(time.tv_sec) + static_cast<double>(time.tv_nsec) * 1e-9;
+}
+
+void take_turns(std::vector<Contender>& contenders, pid_t process) {
+    const auto prepare = [](const Contender& contender) {
+        if (contender.prepare) contender.prepare();
+    };
+    for (auto& contender : contenders) {
+        prepare(contender);
+        contender.work();
+    }
+    for (int round = 0; round < rounds; ++round) {
+        for (std::size_t turn = 0; turn < contenders.size(); ++turn) {
+            auto& contender = contenders[round % 2 == 0 ? turn : contenders.size() - 1 - turn];
+            prepare(contender);
+            const double before = processor_seconds(process);
+            contender.work();
+            contender.seconds.push_back(processor_seconds(process) - before);
+        }
+    }
+}
+
+double ratio(const Contender& one, const Contender& other) {
+    std::vector<double> ratios;
+    for (std::size_t round = 0; round < one.seconds.size(); ++round) {
+        ratios.push_back(one.seconds.at(round) / other.seconds.at(round));
+    }
+    return median(ratios);
+}
+
+Report::Report(const std::string& title, const std::vector<std::string>& columns) {
+    std::cout << "\n### " << title << "\n\n";
+    row(columns);
+    row(std::vector<std::string>(columns.size(), "---"));
+}
+
+void Report::row(const std::vector<std::string>& cells) const {
+    std::cout << "|";
+    for (const auto& cell : cells) std::cout << " " << cell << " |";
+    std::cout << std::endl;  // a long run is watched
+}
+
+std::string Report::number(double value, int decimals) {
+    char text[64];
+    std::snprintf(text, sizeof text, "%.*f", decimals, value);
+    return text;
+}
+
+std::string Report::against(double value, double goal) { return number(value, 2) + (value > goal ? " (missed)" : ""); }
+
+}  // namespace slipbark::benchmarks
