@@ -54,7 +54,7 @@ target_link_libraries(slipbark_component PUBLIC slipbark::catalogue slipbark_off
 
 add_library(slipbark MODULE)
 target_link_libraries(slipbark PRIVATE slipbark_component)
-target_link_options(slipbark PRIVATE -Wl,--no-undefined -Wl,-z,relro,-z,now -Wl,--exclude-libs,ALL)
+target_link_options(slipbark PRIVATE -Wl,--no-undefined -Wl,-z,relro,-z,now,-z,noexecstack -Wl,--exclude-libs,ALL)
 
 add_subdirectory(office)
 

@@ -146,7 +146,7 @@ Storage read_storage(const Table& storage) {
             throw bad_argument(
                 "storage",
                 "has day " + to_text(days) + " in " + check::row_name(row) + " after day " + to_text(read.days.back()),
-                "let the days rise from row to row");
+                "give days that rise from row to row");
         }
         read.days.push_back(days);
         read.shares.push_back(storage_number(storage, row, 1));

@@ -78,11 +78,12 @@ double number_of(std::string_view argument, const Value& value) {
         throw bad_argument(argument, quoted(*text), "give a number");
     }
     if (const auto* table = std::get_if<Table>(&value)) {
-        if (table->cells.size() == 1) {
+        // Of a whole column with one filled cell that cell would do today and not when a second one is filled.
+        const std::size_t cells = table->cells.size() + table->blank_rows * table->columns;
+        if (cells == 1) {
             if (const auto* number = std::get_if<double>(&table->cells.front())) return *number;
         }
-        throw bad_argument(argument, "was a range of " + std::to_string(table->cells.size()) + " cells",
-                           "give a single number");
+        throw bad_argument(argument, "was a range of " + std::to_string(cells) + " cells", "give a single number");
     }
     throw bad_argument(argument, "is missing", "give a number");
 }
@@ -162,7 +163,7 @@ Outcome finite(double value) {
     if (!std::isfinite(value)) {
         throw bad_argument("arguments", "give a result too large for a cell", "give smaller ones");
     }
-    return value;
+    return value + 0.0;  // -0, as a ceiling of a little less than 0 is, becomes 0
 }
 
 Outcome with_serials(Table table, Day null_date) {
@@ -170,7 +171,7 @@ Outcome with_serials(Table table, Day null_date) {
         if (const auto* day = std::get_if<Day>(&cell)) {
             cell = serial_of(*day, null_date);
         } else if (const auto* number = std::get_if<double>(&cell)) {
-            finite(*number);
+            cell = std::get<double>(finite(*number));
         }
     }
     return table;

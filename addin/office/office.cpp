@@ -184,16 +184,12 @@ void Book::set_text(const std::string& address, const std::string& text) const {
     content->setString(ustring(text));
 }
 
-namespace {
-
 rtl::OUString written_out(const std::string& formula) {
     std::string full = boost::replace_all_copy(formula, "SLIPBARK.REWORK.", "REWORK.");
     boost::replace_all(full, "REWORK.", "SLIPBARK.REWORK.");
     boost::replace_all(full, "\"SLIPBARK.REWORK.", "\"REWORK.");
     return ustring(full);
 }
-
-}  // namespace
 
 void Book::set_formula(const std::string& address, const std::string& formula) const {
     cell(address)->setFormula(written_out(formula));

@@ -1,5 +1,6 @@
 #include "calc.hpp"
 
+#include <cstdlib>
 #include <memory>
 
 namespace slipbark::tests {
@@ -24,14 +25,29 @@ class AtTheEnd : public testing::Environment {
 
 const auto* const at_the_end = testing::AddGlobalTestEnvironment(new AtTheEnd);
 
-office::Office& started(std::unique_ptr<office::Office>& one, const std::filesystem::path& bundled) {
-    if (!one) one = std::make_unique<office::Office>(office::Start{.bundled = bundled, .profile = {}, .words = {}});
+/// What tests/newer-host/run sets in order to test another office than the one of this machine.
+std::filesystem::path said(const char* variable, const char* otherwise) {
+    const char* value = std::getenv(variable);
+    return value == nullptr ? otherwise : value;
+}
+
+office::Office& started(std::unique_ptr<office::Office>& one, const std::filesystem::path& extensions) {
+    if (!one) one = std::make_unique<office::Office>(start({.bundled = extensions, .profile = {}, .words = {}}));
     return *one;
 }
 
 }  // namespace
 
-office::Office& calc() { return started(offices().with, SLIPBARK_BUNDLED); }
+office::Start start(office::Start how) {
+    how.program = said("SLIPBARK_TEST_PROGRAM", SLIPBARK_OFFICE_PROGRAM);
+    return how;
+}
+
+std::filesystem::path bundled() { return said("SLIPBARK_TEST_BUNDLED", SLIPBARK_BUNDLED); }
+
+std::filesystem::path fixtures() { return said("SLIPBARK_TEST_FIXTURES", SLIPBARK_FIXTURES); }
+
+office::Office& calc() { return started(offices().with, bundled()); }
 
 office::Office& bare() { return started(offices().without, {}); }
 

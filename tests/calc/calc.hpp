@@ -13,4 +13,13 @@ office::Office& calc();
 /// An office without the extension, as the neighbour has it.
 office::Office& bare();
 
+/// `how` with the program of the office that is tested, for a test that starts one of its own.
+office::Start start(office::Start how);
+
+/// The folder that holds the unpacked extension.
+std::filesystem::path bundled();
+
+/// Documents kept from earlier versions.
+std::filesystem::path fixtures();
+
 }  // namespace slipbark::tests

@@ -342,6 +342,8 @@ TEST(BudsAliveRefuses, WhatCannotBe) {
     EXPECT_NE(with({2, {{}, {}, {}, {}}}).find("blank range"), std::string::npos);
     EXPECT_NE(with({2, {0., 1., 5., 0.5, 5., 0.4}}).find("row 3"), std::string::npos);
     EXPECT_NE(with({2, {0., 1., 5., 0.5, 4., 0.4}}).find("row 3"), std::string::npos);
+    // Found by fuzzing: every refusal goes on with what to give.
+    EXPECT_NE(with({2, {0., 1., 5., 0.5, 4., 0.4}}).find(": give days that rise"), std::string::npos);
     EXPECT_NE(with({2, {1., 1., 5., 0.5}}).find("row 1"), std::string::npos);
     EXPECT_NE(with({2, {0., 1., 5., 50.}}).find("row 2"), std::string::npos);
     EXPECT_NE(with({2, {0., 1., {}, {}, 9., 0.5}}).find("row 2"), std::string::npos);

@@ -1,0 +1,104 @@
+// Every function's example, in the grammar of files and typed as a person types it, where the office speaks another
+// locale: the decimal sign follows it, names and results must not.
+
+#include <boost/algorithm/string/replace.hpp>
+#include <charconv>
+#include <com/sun/star/frame/DispatchHelper.hpp>
+#include <com/sun/star/frame/XModel.hpp>
+#include <com/sun/star/view/XSelectionSupplier.hpp>
+#include <fstream>
+
+#include "calc.hpp"
+#include "catalogue.hpp"
+#include "folder.hpp"
+#include "formula.hpp"
+
+namespace slipbark::tests {
+
+using namespace office;
+using css::uno::UNO_QUERY_THROW;
+
+namespace {
+
+struct Locale {
+    const char* name;
+    const char* tag;
+    char decimal;
+    bool english_names;
+};
+
+class Locales : public testing::TestWithParam<Locale> {};
+
+INSTANTIATE_TEST_SUITE_P(Calc, Locales,
+                         testing::Values(Locale{"German", "de-DE", ',', false}, Locale{"Turkish", "tr-TR", ',', false},
+                                         Locale{"GermanWithEnglishNames", "de-DE", ',', true}),
+                         [](const auto& locale) { return std::string(locale.param.name); });
+
+/// The profile of a user with that locale. The separators are those of the examples, whatever the locale has.
+void settings(const std::filesystem::path& profile, const Locale& locale) {
+    std::filesystem::create_directories(profile / "user");
+    std::ofstream out(profile / "user/registrymodifications.xcu");
+    const auto item = [&](const std::string& path, const std::string& name, const std::string& value) {
+        out << "<item oor:path=\"" << path << "\"><prop oor:name=\"" << name << "\" oor:op=\"fuse\"><value>" << value
+            << "</value></prop></item>\n";
+    };
+    out << "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n<oor:items xmlns:oor=\"http://openoffice.org/2001/registry\" "
+           "xmlns:xs=\"http://www.w3.org/2001/XMLSchema\" xmlns:xsi=\"http://www.w3.org/2001/XMLSchema-instance\">\n";
+    item("/org.openoffice.Setup/L10N", "ooSetupSystemLocale", locale.tag);
+    const std::string syntax = "/org.openoffice.Office.Calc/Formula/Syntax";
+    item(syntax, "SeparatorArg", ";");
+    item(syntax, "SeparatorArrayCol", ";");
+    item(syntax, "SeparatorArrayRow", "|");
+    item(syntax, "EnglishFunctionName", locale.english_names ? "true" : "false");
+    out << "</oor:items>\n";
+}
+
+/// `formula` with the decimal sign of a locale between digits, outside quotes.
+std::string localised(const std::string& formula, char decimal) {
+    std::string text = formula;
+    bool quoted = false;
+    for (std::size_t at = 1; at + 1 < text.size(); ++at) {
+        if (text[at] == '"') quoted = !quoted;
+        const auto digit = [&](std::size_t place) { return text[place] >= '0' && text[place] <= '9'; };
+        if (!quoted && text[at] == '.' && digit(at - 1) && digit(at + 1)) text[at] = decimal;
+    }
+    return text;
+}
+
+catalogue::Outcome outcome_of(const Shown& shown) {
+    if (shown.error != 0) return "Err:" + std::to_string(shown.error);
+    if (shown.is_text) return shown.text;
+    return shown.number;
+}
+
+TEST_P(Locales, ShowEveryExample) {
+    const Folder folder;
+    settings(folder / "profile", GetParam());
+    const Office office(start({.bundled = bundled(), .profile = folder / "profile", .words = {}}));
+    const Book book = office.open_url("private:factory/scalc", false, false);
+    const Ref<css::frame::XModel> model(book.document(), UNO_QUERY_THROW);
+    const Ref<css::frame::XDispatchProvider> frame(model->getCurrentController()->getFrame(), UNO_QUERY_THROW);
+    const Ref<css::view::XSelectionSupplier> selection(model->getCurrentController(), UNO_QUERY_THROW);
+    const auto dispatcher = css::frame::DispatchHelper::create(office.context());
+    // The locale has taken effect: a number shows its decimal sign.
+    book.set("C1", 0.5);
+    EXPECT_EQ(book.shown("C1").text, std::string("0") + GetParam().decimal + "5");
+    int row = 0;
+    for (const auto& area : catalogue::areas()) {
+        for (const auto& entry : area.entries) {
+            const std::string example = "=" + std::string(entry.texts.example);
+            const std::string at = std::to_string(++row);
+            book.set_formula("A" + at, example);
+            EXPECT_TRUE(shows(outcome_of(book.shown("A" + at)), entry.texts.shows)) << example;
+            selection->select(css::uno::Any(book.range("B" + at)));
+            const std::string typed = localised(example, GetParam().decimal);
+            dispatcher->executeDispatch(frame, ".uno:EnterString", "", 0,
+                                        properties({property("StringName", css::uno::Any(ustring(typed)))}));
+            EXPECT_TRUE(shows(outcome_of(book.shown("B" + at)), entry.texts.shows)) << typed;
+            EXPECT_EQ(book.formula("A" + at), book.formula("B" + at));
+        }
+    }
+}
+
+}  // namespace
+}  // namespace slipbark::tests
