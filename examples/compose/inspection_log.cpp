@@ -109,16 +109,20 @@ void tree_log(Workbook& book) {
     const auto count = [](int value) { return value < 0 ? Content{} : Content(static_cast<double>(value)); };
     for (int line = first_line; line <= last_line; ++line) {
         const auto at = static_cast<std::size_t>(line - first_line);
-        const Tree* tree = at < trees.size() ? &trees.at(at) : nullptr;
-        sheet.put(Place("B", line), tree ? count(tree->row) : Content{}, Style::input, Format::count);
-        sheet.put(Place("C", line), tree ? count(tree->number) : Content{}, Style::input, Format::count);
-        sheet.put(Place("D", line), tree ? Content(tree->grafter) : Content{}, Style::input, Format::text);
-        sheet.put(Place("E", line), tree ? Content(tree->batch) : Content{}, Style::input, Format::text);
-        sheet.put(Place("F", line), tree ? count(tree->placed) : Content{}, Style::input, Format::count);
-        for (int which = 0; which < 3; ++which) {
-            sheet.put(Place(7 + which, line), tree ? count(tree->looks.at(static_cast<std::size_t>(which))) : Content{},
-                      Style::input, Format::count);
+        if (at >= trees.size()) {
+            sheet.empty(Area({2, line}, {3, line}), Style::input, Format::count);
+            sheet.empty(Area({4, line}, {5, line}), Style::input, Format::text);
+            sheet.empty(Area({6, line}, {9, line}), Style::input, Format::count);
+            continue;
         }
+        const Tree& tree = trees[at];
+        sheet.put(Place("B", line), tree.row, Style::input, Format::count);
+        sheet.put(Place("C", line), tree.number, Style::input, Format::count);
+        sheet.put(Place("D", line), tree.grafter, Style::input, Format::text);
+        sheet.put(Place("E", line), tree.batch, Style::input, Format::text);
+        sheet.put(Place("F", line), tree.placed, Style::input, Format::count);
+        int column = 7;
+        for (const int alive : tree.looks) sheet.put({column++, line}, count(alive), Style::input, Format::count);
     }
     sheet.valid(Area("B", first_line, last_line), whole(1, 9999, "the row's number"));
     sheet.valid(Area("C", first_line, last_line), whole(1, 999, "the tree's number in its row"));
@@ -149,7 +153,7 @@ void tree_log(Workbook& book) {
         Style::check);
     sheet.fill_down(Area("M", first_line, last_line), "=IF(COUNT(B{r}:C{r})=2;1000*B{r}+C{r};\"\")", Style::workings);
     sheet.fill_down(Area("N", first_line, last_line),
-                    "=IF(M{r}=\"\";\"\";IF(INDEX(G{r}:I{r};look)=\"\";\"?\";INDEX(G{r}:I{r};look)))", Style::workings);
+                    R"(=IF(M{r}="";"";IF(INDEX(G{r}:I{r};look)="";"?";INDEX(G{r}:I{r};look))))", Style::workings);
     const std::string bare = "AND(ISNUMBER($N" + first + ");$N" + first + "=0)";
     sheet.mark(Area({2, first_line}, {3, last_line}), bare, Style::mend);
     sheet.mark(Area({7, first_line}, {9, last_line}), "AND(ISNUMBER(G" + first + ");G" + first + "=0)", Style::mend);
@@ -192,7 +196,7 @@ void groups(Sheet& sheet, int band_row, const std::string& title, const std::str
     sheet.put(Place("I", first),
               "=IF(seen=0;\"Nothing looked at yet.\";" + why(call).substr(1) + "&IFERROR(IF(ROWS(" + call + ")>" +
                   std::to_string(room) + ";\"Room for " + std::to_string(room) + " of \"&ROWS(" + call +
-                  ")&\" only.\";\"\");\"\"))",
+                  R"()&" only.";"");"")))",
               Style::check);
     sheet.mark(Place("I", first), "LEN(" + Place("I", first).text() + ")>0", Style::mend);
 }
@@ -241,7 +245,7 @@ void summary(Workbook& book) {
                 "=IF(SUMPRODUCT(--(LEN(log_check)>0))=0;\"\";\"Lines of the log to mend: \"&"
                 "SUMPRODUCT(--(LEN(log_check)>0))&\". See its Check.\")")
         .answer("Looked at", "seen", "=COUNT(counted)", "trees", Format::count,
-                "=IF(bare_uncounted=0;\"\";\"Bare before, blank at this look: \"&bare_uncounted&\". Write 0.\")")
+                R"(=IF(bare_uncounted=0;"";"Bare before, blank at this look: "&bare_uncounted&". Write 0."))")
         .answer("With nothing alive", "bare_trees", "=COUNTIF(counted;0)", "trees", Format::count, "")
         .answer("With fewer alive than wanted", "short_trees", "=COUNTIF(counted;\"<\"&wanted)", "trees", Format::count,
                 "");
@@ -259,7 +263,7 @@ void summary(Workbook& book) {
                Format::count);
     answers.section("Still to look at")
         .answer("Trees that nobody has looked at", "", "=MAX(0;trees-seen)", "trees", Format::count,
-                "=IF(trees<logged;\"The log has more trees than the block.\";\"\")")
+                R"(=IF(trees<logged;"The log has more trees than the block.";""))")
         .answer("Trees to look at for that margin", "inspect", "=REWORK.INSPECT(trees;margin;expected;confidence)",
                 "trees, drawn by lot", Format::count)
         .total("Still to look at for that margin", "", "=MAX(0;inspect-seen)", "trees", Format::count);
@@ -295,9 +299,9 @@ void summary(Workbook& book) {
 void take(Workbook& book) {
     Sheet& sheet = book.sheet("Take", Paper::portrait);
     sheet.columns({0.4, 4.4, 2.1, 2.1, 2.1, 2.1, 2.1, 2.2, 5.2, 0.6, 1.6, 1.6});
-    look::opening(
-        sheet, "=\"Take by look, grafter and batch: \"&block",
-        "=\"Grafters and batches at look \"&look&\". Limits hold \"&ROUND(100*confidence;1)&\" times in 100.\"", 8);
+    look::opening(sheet, "=\"Take by look, grafter and batch: \"&block",
+                  R"(="Grafters and batches at look "&look&". Limits hold "&ROUND(100*confidence;1)&" times in 100.")",
+                  8);
     constexpr int looks = 4;
     look::band(sheet, Place("B", looks), "Look by look", 8);
     look::headings(sheet, Place("B", looks + 1),
@@ -335,8 +339,8 @@ void take(Workbook& book) {
     sheet.put(Place("K", tables), "Behind the chart", Style::workings);
     sheet.put(Place("K", tables + 1), "Down", Style::workings);
     sheet.put(Place("L", tables + 1), "Up", Style::workings);
-    sheet.fill_down(Area("K", first, last), "=IF(E{r}=\"\";\"\";E{r}-F{r})", Style::workings, Format::percent_tenth);
-    sheet.fill_down(Area("L", first, last), "=IF(E{r}=\"\";\"\";G{r}-E{r})", Style::workings, Format::percent_tenth);
+    sheet.fill_down(Area("K", first, last), R"(=IF(E{r}="";"";E{r}-F{r}))", Style::workings, Format::percent_tenth);
+    sheet.fill_down(Area("L", first, last), R"(=IF(E{r}="";"";G{r}-E{r}))", Style::workings, Format::percent_tenth);
     const Chart chart{.title = "Take by grafter, with its limits",
                       .description = "A column for each grafter's take, with a bar from the lower to the upper limit.",
                       .categories = Area("B", first, last),
@@ -377,7 +381,7 @@ void map(Workbook& book) {
     std::vector<double> widths{0.4, 1.2};
     widths.insert(widths.end(), rows_across, 0.68);
     sheet.columns(widths);
-    look::opening(sheet, "=\"Live grafts by tree: \"&block&\", look \"&look",
+    look::opening(sheet, R"(="Live grafts by tree: "&block&", look "&look)",
                   "Rows across, trees down, as they stand; nothing is printed where no tree is logged.",
                   rows_across + 1);
     const auto legend = [&](Place place, Content content, Style style, const std::string& text) {
@@ -407,18 +411,15 @@ void map(Workbook& book) {
     // Two halves, one to a page. Numbers past the last row and tree logged stay blank.
     for (const int top : {head, second_head}) {
         const bool upper = top == head;
-        sheet.put(Place("B", top), upper ? "Tree" : "=IF(MAX(tree_number)<map_tree+25;\"\";\"Tree\")");
+        sheet.put(Place("B", top), upper ? "Tree" : R"(=IF(MAX(tree_number)<map_tree+25;"";"Tree"))");
         for (int row = 0; row < rows_across; ++row) {
-            const std::string number = "map_row+" + std::to_string(row);
-            const std::string shown = "=IF(" + number + ">MAX(tree_row);\"\";" + number + ")";
-            const std::string again =
-                "=IF($B" + std::to_string(top) + "=\"\";\"\";" + Place(3 + row, head).text() + ")";
-            sheet.put({3 + row, top}, upper ? shown : again);
+            const std::string again = "=IF($B" + std::to_string(top) + R"(="";"";)" + Place(3 + row, head).text() + ")";
+            sheet.put({3 + row, top}, upper ? at_row(R"(=IF(map_row+{r}>MAX(tree_row);"";map_row+{r}))", row) : again);
         }
-        for (int line = 1; line <= trees_on_page; ++line) {
-            const int at = top + line;
-            const std::string number = "map_tree+" + std::to_string(line - 1 + (upper ? 0 : trees_on_page));
-            sheet.put({2, at}, "=IF(" + number + ">MAX(tree_number);\"\";" + number + ")");
+        for (int line = 0; line < trees_on_page; ++line) {
+            const int at = top + 1 + line;
+            sheet.put({2, at}, at_row(R"(=IF(map_tree+{r}>MAX(tree_number);"";map_tree+{r}))",
+                                      line + (upper ? 0 : trees_on_page)));
             for (int column = 3; column <= last_column; ++column) {
                 sheet.put({column, at}, "=IFERROR(INDEX(counted;MATCH(1000*" + Place(column, top).text() + "+$B" +
                                             std::to_string(at) + ";tree_key;0));\"\")");
@@ -430,16 +431,15 @@ void map(Workbook& book) {
         heading(Area({2, top}, {last_column, top}));
         heading(Area({2, top + 1}, {2, top + trees_on_page}));
         const Area half({3, top + 1}, {last_column, top + trees_on_page});
-        const std::string cell = half.first.text();
-        sheet.mark(half, "AND(ISNUMBER(" + cell + ");" + cell + "=0)", Style::mend);
-        sheet.mark(half, "AND(ISNUMBER(" + cell + ");" + cell + "<wanted)", Style::total);
-        sheet.mark(half, "ISNUMBER(" + cell + ")", Style::answer);
-        sheet.mark(half, cell + "=\"?\"", Style::body);
+        sheet.mark(half, at_row("AND(ISNUMBER(C{r});C{r}=0)", top + 1), Style::mend);
+        sheet.mark(half, at_row("AND(ISNUMBER(C{r});C{r}<wanted)", top + 1), Style::total);
+        sheet.mark(half, at_row("ISNUMBER(C{r})", top + 1), Style::answer);
+        sheet.mark(half, at_row(R"(C{r}="?")", top + 1), Style::body);
         sheet.name(upper ? "map_upper" : "map_lower", half);
     }
     sheet.put(Place(last_column + 2, 1), "Trees drawn; not printed", Style::workings);
     sheet
-        .put(Place(last_column + 2, 2), "=SUMPRODUCT(--(map_upper<>\"\"))+SUMPRODUCT(--(map_lower<>\"\"))",
+        .put(Place(last_column + 2, 2), R"(=SUMPRODUCT(--(map_upper<>""))+SUMPRODUCT(--(map_lower<>"")))",
              Style::workings)
         .name("drawn");
     sheet.page_break(second_head);

@@ -81,8 +81,7 @@ void behind_the_chart(Sheet& sheet) {
         "=DAY(L{r})&\" \"&CHOOSE(MONTH(L{r});\"Jan\";\"Feb\";\"Mar\";\"Apr\";\"May\";\"Jun\";\"Jul\";\"Aug\";"
         "\"Sep\";\"Oct\";\"Nov\";\"Dec\")",
         Style::workings);
-    sheet.fill_down(Area("M", chart_first, last),
-                    "=IF(AND(L{r}>=start_date;L{r}<start_date+ROWS(summed));INDEX(summed;L{r}-start_date+1);\"\")",
+    sheet.fill_down(Area("M", chart_first, last), R"(=IFNA(INDEX(summed;MATCH(L{r};record_dates;0));""))",
                     Style::workings, Format::tenth);
     sheet.fill_down(Area("N", chart_first, last), "=IF(COUNT(O{r}:P{r};R{r})=0;M{r};\"\")", Style::workings,
                     Format::tenth);
@@ -138,7 +137,7 @@ void heat(Workbook& book) {
                  "to see then, and look again.\";\": callus should have formed by then.\");IF(ISNUMBER(heat_sum);"
                  "\"Callus should not have formed yet: \"&FIXED(heat_sum;0)&\" of \"&FIXED(target_sum;0)&\" "
                  "degree-days by \"&" +
-                 date_words("last_read") + "&\".\";\"The heat cannot be summed yet: see the Checks.\"))",
+                 date_words("last_read") + R"(&".";"The heat cannot be summed yet: see the Checks.")))",
              Style::sentence)
         .across(8);
     sheet.row_height(4, 1.2);
@@ -192,8 +191,8 @@ void heat(Workbook& book) {
         .answer("After the first day of grafting", "", "=IF(ISNUMBER(callus_day);callus_day-graft_date;\"\")", "days",
                 Format::count, "")
         .answer("Days too hot for citrus so far", "",
-                "=COUNTIFS(highs;\">\"&IF(scale=\"F\";98.6;37);reading_dates;\">=\"&graft_date)",
-                "=IF(scale=\"F\";\"days above 98.6 F\";\"days above 37 C\")", Format::count, "");
+                R"(=COUNTIFS(highs;">"&IF(scale="F";98.6;37);reading_dates;">="&graft_date))",
+                R"(=IF(scale="F";"days above 98.6 F";"days above 37 C"))", Format::count, "");
 
     look::band(sheet, "F13", "Beside the calendar", 4);
     look::headings(sheet, "F14", {"Stage", "First look under the bag", "First airing"});
@@ -221,10 +220,8 @@ void heat(Workbook& book) {
     sheet.put("F19", "Days from callus to the target", Style::body);
     for (const char* column : {"G", "H"}) {
         const std::string target = std::string(column) + "16";
-        sheet.put(Place(column, 18),
-                  "=IF(AND(" + target + ">=start_date;" + target + "<start_date+ROWS(summed));INDEX(summed;" + target +
-                      "-start_date+1);\"\")",
-                  Style::answer, Format::tenth);
+        sheet.put(Place(column, 18), "=IFNA(INDEX(summed;MATCH(" + target + R"(;record_dates;0));""))", Style::answer,
+                  Format::tenth);
         sheet.put(Place(column, 19), "=IF(ISNUMBER(callus_day);" + target + "-callus_day;\"\")", Style::answer,
                   Format::count);
     }
@@ -242,7 +239,7 @@ void heat(Workbook& book) {
     sheet.row_height(21, 1.1);
     behind_the_chart(sheet);
     sheet.put("K1", "Upper, or none", Style::workings);
-    sheet.put("M1", "=IF(upper_temp=\"\";\"\";upper_temp)", Style::workings).name("upper_used");
+    sheet.put("M1", R"(=IF(upper_temp="";"";upper_temp))", Style::workings).name("upper_used");
     sheet.put("K2", "Graft day's line", Style::workings);
     sheet.put("M2", "=graft_date-start_date+1", Style::workings).name("since_row");
     sheet.put("K3", "Callus, where known", Style::workings);
@@ -287,14 +284,12 @@ void record(Workbook& book) {
                     Style::answer, Format::tenth);
     // A day without a reading ends the sum: what comes after it would be too little.
     sheet.put(Place("F", first_day),
-              at_row("=IF(NOT(ISNUMBER(E{r}));\"\";IF(B{r}<graft_date;0;IF(B{r}=graft_date;E{r};\"\")))", first_day),
+              at_row(R"(=IF(NOT(ISNUMBER(E{r}));"";IF(B{r}<graft_date;0;IF(B{r}=graft_date;E{r};""))))", first_day),
               Style::answer, Format::tenth);
     for (int row = first_day + 1; row <= last_day; ++row) {
-        const std::string above = "F" + std::to_string(row - 1);
         sheet.put(Place("F", row),
-                  at_row("=IF(NOT(ISNUMBER(E{r}));\"\";IF(B{r}<graft_date;0;IF(B{r}=graft_date;E{r};IF(" + above +
-                             "=\"\";\"\";" + above + "+E{r}))))",
-                         row),
+                  at_row(R"(=IF(NOT(ISNUMBER(E{r}));"";IF(B{r}<graft_date;0;IF(B{r}=graft_date;E{r};)", row) +
+                      at_row(R"(IF(F{r}="";"";F{r})", row - 1) + at_row("+E{r}))))", row),
                   Style::answer, Format::tenth);
     }
     sheet.fill_down(Area("G", first_day, last_day),
@@ -310,6 +305,7 @@ void record(Workbook& book) {
     sheet.fill_down(Area("J", first_day, last_day), "=IF(COUNT(C{r}:D{r})=0;\"\";B{r})", Style::workings, Format::date);
     sheet.mark(Area({2, first_day}, {7, last_day}), "LEN($G6)>0", Style::due);
     sheet.mark(Area("H", first_day, last_day), "LEN(H6)>0", Style::mend);
+    sheet.name("record_dates", Area("B", first_day, last_day));
     sheet.name("lows", Area("C", first_day, last_day));
     sheet.name("highs", Area("D", first_day, last_day));
     sheet.name("summed", Area("F", first_day, last_day));
