@@ -232,10 +232,10 @@ TEST(Documents, AnOfficeKilledWhileSavingLeavesAWholeFile) {
             kill(office.process(), SIGKILL);
             saving.join();
         }
+        std::filesystem::remove(folder / ".~lock.plan.ods#");  // the killed one held it open; Calc would ask
         const Book again = calc().open(file);
         EXPECT_EQ(again.shown("X2000").number, 500) << "killed after " << milliseconds << " ms";
         for (const Shown& shown : read(again, addresses).shown) EXPECT_EQ(shown.error, 0);
-        std::filesystem::remove(folder / ".~lock.plan.ods#");
     }
 }
 
@@ -342,7 +342,8 @@ INSTANTIATE_TEST_SUITE_P(
         Damage{"function_list_cut",
                [](const auto& path) { std::filesystem::resize_file(path / "CalcAddIns.xcu", 3000); }, works},
         Damage{"components_cut",
-               [](const auto& path) { std::filesystem::resize_file(path / "slipbark.components", 400); }, works},
+               [](const auto& path) { std::filesystem::resize_file(path / "slipbark.components", 400); },
+               does_not_start},
         Damage{"manifest_cut",
                [](const auto& path) { std::filesystem::resize_file(path / "META-INF/manifest.xml", 300); }, works},
         Damage{"other_platform",
