@@ -96,13 +96,12 @@ double reading(std::string_view argument, const List& list, std::size_t row) {
     return value;
 }
 
-/// The readings of all days, with the blank rows at the end left out.
-std::vector<Readings> readings_of(const List& lows, const List& highs) {
+/// Hands on the readings of each day, with the blank rows at the end left out.
+template <class Use>
+void for_each_day(const List& lows, const List& highs, Use use) {
     check::same_length("lows", lows.length, "highs", highs.length);
     std::size_t used = std::max(lows.cells.size(), highs.cells.size());
     while (used > 0 && !has_reading(lows, used - 1) && !has_reading(highs, used - 1)) --used;
-    std::vector<Readings> series;
-    series.reserve(used);
     for (std::size_t row = 0; row < used; ++row) {
         const Readings day{reading("lows", lows, row), reading("highs", highs, row)};
         if (day.low > day.high) {
@@ -111,8 +110,14 @@ std::vector<Readings> readings_of(const List& lows, const List& highs) {
                                    to_text(day.high),
                                "give the lowest and the highest temperature of the day");
         }
-        series.push_back(day);
+        use(day);
     }
+}
+
+std::vector<Readings> readings_of(const List& lows, const List& highs) {
+    std::vector<Readings> series;
+    series.reserve(std::max(lows.cells.size(), highs.cells.size()));
+    for_each_day(lows, highs, [&series](const Readings& day) { series.push_back(day); });
     return series;
 }
 
@@ -151,7 +156,7 @@ double sum(const List& lows, const List& highs, double base, std::optional<doubl
            std::optional<Cutoff> cutoff) {
     const Rule rule = rule_of(base, upper, method, cutoff);
     double total = 0;
-    for (const Readings& day : readings_of(lows, highs)) total += heat_of(day, rule);
+    for_each_day(lows, highs, [&](const Readings& day) { total += heat_of(day, rule); });
     return total;
 }
 

@@ -102,15 +102,15 @@ Scalar scalar_of(std::string_view argument, const Value& value) {
     return text_of(argument, value);
 }
 
-Table table_of(std::string_view argument, const Value& value) {
-    if (const auto* table = std::get_if<Table>(&value)) return *table;
+Table table_of(std::string_view argument, Value value) {
+    if (auto* table = std::get_if<Table>(&value)) return std::move(*table);
     if (const auto* number = std::get_if<double>(&value)) return {1, {*number}};
     if (const auto* text = std::get_if<std::string>(&value); text != nullptr && !text->empty()) return {1, {*text}};
     throw bad_argument(argument, "is missing", "give a range of cells");
 }
 
-List list_of(std::string_view argument, const Value& value) {
-    Table table = table_of(argument, value);
+List list_of(std::string_view argument, Value value) {
+    Table table = table_of(argument, std::move(value));
     const std::size_t below = table.blank_rows;
     if (table.columns != 1 && table.rows() + below != 1) {
         throw bad_argument(argument,
@@ -122,12 +122,12 @@ List list_of(std::string_view argument, const Value& value) {
     return {std::move(table.cells), length};
 }
 
-DayList days_of(std::string_view argument, const Value& value, Day null_date) {
+DayList days_of(std::string_view argument, Value value, Day null_date) {
     // A reference to one blank cell arrives as the number 0; in a list of days that is a blank.
     if (const auto* number = std::get_if<double>(&value); number != nullptr && *number == 0) {
         return {std::vector<std::optional<Day>>(1)};
     }
-    const List list = list_of(argument, value);
+    const List list = list_of(argument, std::move(value));
     DayList days;
     days.length = list.length;
     days.days.reserve(list.cells.size());

@@ -4,6 +4,7 @@
 #pragma once
 
 #include <type_traits>
+#include <utility>
 #include <variant>
 #include <vector>
 
@@ -52,9 +53,10 @@ bool is_missing(const Value& value);
 double number_of(std::string_view argument, const Value& value);
 std::string text_of(std::string_view argument, const Value& value);
 Scalar scalar_of(std::string_view argument, const Value& value);
-Table table_of(std::string_view argument, const Value& value);
-List list_of(std::string_view argument, const Value& value);
-DayList days_of(std::string_view argument, const Value& value, Day null_date);
+// A block is moved where it can be: a copy of a long one costs as much as most functions of it.
+Table table_of(std::string_view argument, Value value);
+List list_of(std::string_view argument, Value value);
+DayList days_of(std::string_view argument, Value value, Day null_date);
 /// The place of a keyword among `names`; ignores case and blanks around it.
 std::size_t keyword_of(std::string_view argument, const Value& value, const std::string_view* names, std::size_t count);
 
@@ -67,10 +69,10 @@ struct is_optional<std::optional<T>> : std::true_type {};
 
 /// `value` as the type a function's parameter has.
 template <class T>
-T parameter(std::string_view argument, const Value& value, Day null_date) {
+T parameter(std::string_view argument, Value value, Day null_date) {
     if constexpr (detail::is_optional<T>::value) {
         if (detail::is_missing(value)) return std::nullopt;
-        return parameter<typename T::value_type>(argument, value, null_date);
+        return parameter<typename T::value_type>(argument, std::move(value), null_date);
     } else if constexpr (std::is_same_v<T, double>) {
         return detail::number_of(argument, value);
     } else if constexpr (std::is_same_v<T, std::string>) {
@@ -82,11 +84,11 @@ T parameter(std::string_view argument, const Value& value, Day null_date) {
     } else if constexpr (std::is_same_v<T, Moment>) {
         return moment_of(argument, detail::number_of(argument, value), null_date);
     } else if constexpr (std::is_same_v<T, List>) {
-        return detail::list_of(argument, value);
+        return detail::list_of(argument, std::move(value));
     } else if constexpr (std::is_same_v<T, DayList>) {
-        return detail::days_of(argument, value, null_date);
+        return detail::days_of(argument, std::move(value), null_date);
     } else if constexpr (std::is_same_v<T, Table>) {
-        return detail::table_of(argument, value);
+        return detail::table_of(argument, std::move(value));
     } else {
         static_assert(std::is_enum_v<T>, "a parameter type that cells cannot fill");
         return static_cast<T>(detail::keyword_of(argument, value, keywords<T>.data(), keywords<T>.size()));
