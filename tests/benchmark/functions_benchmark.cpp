@@ -215,11 +215,12 @@ void register_heat() {
 void register_take() {
     one("take::take", "small", [] { return take::take(37, 64); });
     one("take::take", "large", [] { return take::take(ten_million - 1, ten_million); });
-    for (const auto& [name, method] : {std::pair("wilson", take::Interval::wilson),
-                                       {"exact", take::Interval::exact},
-                                       {"jeffreys", take::Interval::jeffreys},
-                                       {"agresti", take::Interval::agresti}}) {
+    for (const auto& [name, interval] : {std::pair("wilson", take::Interval::wilson),
+                                         {"exact", take::Interval::exact},
+                                         {"jeffreys", take::Interval::jeffreys},
+                                         {"agresti", take::Interval::agresti}}) {
         const std::string method_name = name;
+        const take::Interval method = interval;
         one("take::take_low", "small_" + method_name, [method] { return take::take_low(4, 20, 0.9, method); });
         one("take::take_low", "large_" + method_name,
             [method] { return take::take_low(4'000'000, ten_million, 0.999999, method); });

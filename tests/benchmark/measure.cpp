@@ -1,10 +1,10 @@
 #include "measure.hpp"
 
-#include <time.h>
-
 #include <algorithm>
-#include <cstdio>
+#include <ctime>
+#include <iomanip>
 #include <iostream>
+#include <sstream>
 #include <stdexcept>
 
 namespace slipbark::benchmarks {
@@ -52,24 +52,23 @@ double ratio(const Contender& one, const Contender& other) {
     return median(ratios);
 }
 
-Report::Report(const std::string& title, const std::vector<std::string>& columns) {
+Report::Report(const std::string& title, const std::vector<std::string>& columns) : columns_(columns.size()) {
     std::cout << "\n### " << title << "\n\n";
     row(columns);
     row(std::vector<std::string>(columns.size(), "---"));
 }
 
 void Report::row(const std::vector<std::string>& cells) const {
+    if (cells.size() != columns_) throw std::logic_error("a row of another width than its table");
     std::cout << "|";
     for (const auto& cell : cells) std::cout << " " << cell << " |";
     std::cout << std::endl;  // a long run is watched
 }
 
 std::string Report::number(double value, int decimals) {
-    char text[64];
-    std::snprintf(text, sizeof text, "%.*f", decimals, value);
-    return text;
+    std::ostringstream text;
+    text << std::fixed << std::setprecision(decimals) << value;
+    return text.str();
 }
-
-std::string Report::against(double value, double goal) { return number(value, 2) + (value > goal ? " (missed)" : ""); }
 
 }  // namespace slipbark::benchmarks

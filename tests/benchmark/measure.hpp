@@ -39,8 +39,9 @@ class Report {
     void row(const std::vector<std::string>& cells) const;
 
     static std::string number(double value, int decimals);
-    /// A ratio with "missed" after it where it is over the goal.
-    static std::string against(double value, double goal);
+
+  private:
+    std::size_t columns_;
 };
 
 }  // namespace slipbark::benchmarks
