@@ -1,10 +1,11 @@
 // A calculation with a system call tracer on the office; tests/trust/run starts this and reads the trace.
 
-#include <signal.h>
 #include <sys/wait.h>
 #include <unistd.h>
 
 #include <chrono>
+#include <csignal>
+#include <cstdlib>
 #include <thread>
 
 #include "calc.hpp"
