@@ -54,6 +54,8 @@ target_link_libraries(slipbark_component PUBLIC slipbark::catalogue slipbark_off
 
 add_library(slipbark MODULE)
 target_link_libraries(slipbark PRIVATE slipbark_component)
+# The office that loads it has these libraries already; a path of this machine must not ship.
+set_target_properties(slipbark PROPERTIES BUILD_WITH_INSTALL_RPATH ON INSTALL_RPATH "")
 target_link_options(slipbark PRIVATE -Wl,--no-undefined -Wl,-z,relro,-z,now,-z,noexecstack -Wl,--exclude-libs,ALL)
 
 add_subdirectory(office)

@@ -19,7 +19,8 @@ constexpr Argument crew{"crew", "People who graft", "people", "whole, 1 to 10,00
 constexpr Argument days_off{"days_off", "Days of the week not worked, as in the host's WORKDAY.INTL",
                             "text of seven digits from Monday, 1 = not worked, or a code",
                             R"("0000011" as a text, or 1 to 7 or 11 to 17, default "0000011")"};
-constexpr Argument holidays{"holidays", "Further days off, in any order", "dates", "blank cells are skipped, default none"};
+constexpr Argument holidays{"holidays", "Further days off, in any order", "dates",
+                            "blank cells are skipped, default none"};
 
 constexpr std::string_view months =
     "Months as in EDATE of OpenFormula (OASIS ODF 1.3 part 4); stages as their table says";

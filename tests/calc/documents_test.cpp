@@ -1,8 +1,6 @@
 // What becomes of documents: saved, opened and saved again where the extension is missing, and opened with it once
 // more.
 
-#include <signal.h>
-
 #include <chrono>
 #include <cmath>
 #include <com/sun/star/deployment/ExtensionManager.hpp>
@@ -10,6 +8,7 @@
 #include <com/sun/star/task/XInteractionApprove.hpp>
 #include <com/sun/star/ucb/XCommandEnvironment.hpp>
 #include <cppuhelper/implbase2.hxx>
+#include <csignal>
 #include <filesystem>
 #include <fstream>
 #include <map>
@@ -241,7 +240,7 @@ TEST(Documents, AnOfficeKilledWhileSavingLeavesAWholeFile) {
 
 /// A copy of the unpacked extension that calls itself `version`, or is damaged by `damage`.
 std::filesystem::path package(const Folder& folder, const std::string& name) {
-    const auto path = folder / name;
+    auto path = folder / name;
     std::filesystem::create_directories(path);
     std::filesystem::copy(bundled() / "slipbark", path / "slipbark", std::filesystem::copy_options::recursive);
     return path;

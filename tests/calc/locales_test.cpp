@@ -39,7 +39,7 @@ void settings(const std::filesystem::path& profile, const Locale& locale) {
     std::filesystem::create_directories(profile / "user");
     std::ofstream out(profile / "user/registrymodifications.xcu");
     const auto item = [&](const std::string& path, const std::string& name, const std::string& value) {
-        out << "<item oor:path=\"" << path << "\"><prop oor:name=\"" << name << "\" oor:op=\"fuse\"><value>" << value
+        out << R"(<item oor:path=")" << path << R"("><prop oor:name=")" << name << R"(" oor:op="fuse"><value>)" << value
             << "</value></prop></item>\n";
     };
     out << "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n<oor:items xmlns:oor=\"http://openoffice.org/2001/registry\" "

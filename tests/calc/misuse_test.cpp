@@ -162,7 +162,7 @@ std::string all_of(const Cells& cells) {
 
 /// Writes a whole sheet in one go; cell by cell it would take minutes.
 void write(const Book& book, const std::string& sheet, const Cells& cells) {
-    if (!book.document()->getSheets()->hasByName(ustring(sheet))) {
+    if (book.document()->getSheets()->hasByName(ustring(sheet)) == sal_False) {
         book.document()->getSheets()->insertNewByName(ustring(sheet), 32000);
     }
     css::uno::Sequence<css::uno::Sequence<rtl::OUString>> rows(static_cast<sal_Int32>(cells.size()));
@@ -234,10 +234,10 @@ struct Misuse {
 };
 
 std::vector<Misuse> misuses(const std::string& file) {
-    const auto sized = [](const Place& place, int more) {
+    const auto rows = [](const Place& place, std::size_t count) {
         if (!place.is_block()) return std::string();
         Block block = place.block;
-        block.rows = static_cast<std::size_t>(static_cast<int>(block.rows) + more);
+        block.rows = count;
         return block.on("Right");
     };
     std::vector<Misuse> all;
@@ -252,8 +252,8 @@ std::vector<Misuse> misuses(const std::string& file) {
                    }});
     all.push_back(
         {"row for column", [](const Place& place) { return place.is_block() ? place.across.on("Across") : ""; }});
-    all.push_back({"one row fewer", [&](const Place& place) { return sized(place, -1); }});
-    all.push_back({"one blank row more", [&](const Place& place) { return sized(place, 1); }});
+    all.push_back({"one row fewer", [&](const Place& place) { return rows(place, place.block.rows - 1); }});
+    all.push_back({"one blank row more", [&](const Place& place) { return rows(place, place.block.rows + 1); }});
     all.push_back({"all blank", [](const Place& place) { return place.block.on("Blank"); }});
     all.push_back({"range for one value", [](const Place& place) {
                        Block block = place.block;
@@ -328,6 +328,11 @@ std::vector<std::vector<Seen>> seen(const Book& book, const std::string& sheet, 
     return all;
 }
 
+/// A formula for the code of the error in a cell, 0 where there is none.
+std::string code_of(const std::string& cell) {
+    return std::string("=IFNA(IF(ISERROR(").append(cell).append(");ERRORTYPE(").append(cell).append(");0);32767)");
+}
+
 std::string quoted(const std::string& text) {
     if (text.find_first_of(",\"") == std::string::npos) return text;
     std::string made = "\"";
@@ -348,7 +353,7 @@ class MisuseMatrix : public testing::Test {
     void lay_out() {
         // Once at the end; each change would otherwise set off what hangs on it.
         const Ref<css::sheet::XCalculatable> calculatable(book.document(), UNO_QUERY_THROW);
-        calculatable->enableAutomaticCalculation(false);
+        calculatable->enableAutomaticCalculation(sal_False);
         Cells right;
         Cells reversed;
         Cells across;
@@ -373,7 +378,7 @@ class MisuseMatrix : public testing::Test {
             put(across, place.across, turned);
             auto as_texts = place.cells;
             auto& one = as_texts[middle(place)];
-            if (!one.starts_with("=")) one = "=\"" + one + "\"";
+            if (!one.starts_with("=")) one.insert(0, "=\"").append("\"");
             put(texts, place.block, as_texts);
             const auto& first = place.cells.front();
             put(thrice, {.column = place.block.column, .columns = 2, .rows = 3},
@@ -410,14 +415,19 @@ class MisuseMatrix : public testing::Test {
             auto& reason_code_row = reason_codes.emplace_back();
             const auto add = [&](const std::string& argument, bool asks_why = true) {
                 const std::string here = column_name(call_row.size()) + std::to_string(first_row + calls.size());
-                const std::string arguments = argument.empty() ? "" : arguments_with(place, argument);
+                if (argument.empty()) {
+                    for (auto* cells : {&call_row, &reason_row, &call_code_row, &reason_code_row}) {
+                        cells->emplace_back();
+                    }
+                    return;
+                }
                 const std::string name = place.entry->cell_name();
-                call_row.push_back(argument.empty() ? "" : "=" + name + "(" + arguments + ")");
+                const std::string arguments = arguments_with(place, argument) + ")";
+                call_row.push_back(std::string("=").append(name).append("(").append(arguments));
                 reason_row.push_back(
-                    argument.empty() || !asks_why ? "" : "=REWORK.WHY(\"" + name.substr(7) + "\";" + arguments + ")");
-                call_code_row.push_back("=IFNA(IF(ISERROR(Calls." + here + ");ERRORTYPE(Calls." + here + ");0);32767)");
-                reason_code_row.push_back("=IFNA(IF(ISERROR(Reasons." + here + ");ERRORTYPE(Reasons." + here +
-                                          ");0);32767)");
+                    asks_why ? std::string("=REWORK.WHY(\"").append(name, 7).append("\";").append(arguments) : "");
+                call_code_row.push_back(code_of("Calls." + here));
+                reason_code_row.push_back(code_of("Reasons." + here));
             };
             add(place.block.on("Right"));
             for (const Misuse& misuse : columns) {
