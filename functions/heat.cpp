@@ -114,29 +114,19 @@ void for_each_day(const List& lows, const List& highs, Use use) {
     }
 }
 
-std::vector<Readings> readings_of(const List& lows, const List& highs) {
-    std::vector<Readings> series;
-    series.reserve(std::max(lows.cells.size(), highs.cells.size()));
-    for_each_day(lows, highs, [&series](const Readings& day) { series.push_back(day); });
-    return series;
-}
-
-/// Checks that the days rise by one and end with the readings.
-void check_days(const DayList& dates, std::size_t used) {
-    // Dates past the last reading are days to come: a form has them filled down for the whole season.
-    for (std::size_t row = 0; row < used; ++row) {
-        const auto day = dates.day(row);
-        if (!day) {
-            throw bad_argument("dates", "is blank in " + check::row_name(row), "give the date of that day's readings");
-        }
-        check::day_in_row("dates", *day, row);
-        if (row > 0 && *day - *dates.day(row - 1) != std::chrono::days{1}) {
-            throw bad_argument(
-                "dates",
-                "was " + to_text(*day) + " in " + check::row_name(row) + ", after " + to_text(*dates.day(row - 1)),
-                "give each day its row, in order: the heat of a day left out is not known");
-        }
+/// The day of a row that has readings. Days rise by one.
+Day day_of_row(const DayList& dates, std::size_t row) {
+    const auto day = dates.day(row);
+    if (!day) {
+        throw bad_argument("dates", "is blank in " + check::row_name(row), "give the date of that day's readings");
     }
+    check::day_in_row("dates", *day, row);
+    if (row > 0 && *day - *dates.day(row - 1) != std::chrono::days{1}) {
+        throw bad_argument(
+            "dates", "was " + to_text(*day) + " in " + check::row_name(row) + ", after " + to_text(*dates.day(row - 1)),
+            "give each day its row, in order: the heat of a day left out is not known");
+    }
+    return *day;
 }
 
 }  // namespace
@@ -165,25 +155,25 @@ std::optional<Day> date(const DayList& dates, const List& lows, const List& high
                         std::optional<Cutoff> cutoff) {
     const Rule rule = rule_of(base, upper, method, cutoff);
     check::same_length("dates", dates.length, "lows", lows.length);
-    const auto series = readings_of(lows, highs);
-    check_days(dates, series.size());
     check::positive("target", target);
-    if (from_date) {
-        check::day("from_date", *from_date);
-        if (!series.empty() && *from_date < *dates.day(0)) {
-            throw bad_argument("from_date", "was " + to_text(*from_date) + ", before the first of dates",
-                               "give " + to_text(*dates.day(0)) + " or later, or add the days between");
-        }
-    }
+    if (from_date) check::day("from_date", *from_date);
     const double enough = target - 1e-9 * target;
     double total = 0;
-    for (std::size_t row = 0; row < series.size(); ++row) {
-        const Day day = *dates.day(row);
-        if (from_date && day < *from_date) continue;
-        total += heat_of(series[row], rule);
-        if (total >= enough) return day;
-    }
-    return std::nullopt;
+    std::optional<Day> reached;
+    std::size_t row = 0;
+    // Dates past the last reading are days to come: a form has them filled down for the whole season. Readings past the
+    // answer are checked all the same.
+    for_each_day(lows, highs, [&](const Readings& readings) {
+        const Day day = day_of_row(dates, row);
+        if (row++ == 0 && from_date && *from_date < day) {
+            throw bad_argument("from_date", "was " + to_text(*from_date) + ", before the first of dates",
+                               "give " + to_text(day) + " or later, or add the days between");
+        }
+        if (reached || (from_date && day < *from_date)) return;
+        total += heat_of(readings, rule);
+        if (total >= enough) reached = day;
+    });
+    return reached;
 }
 
 }  // namespace slipbark::heat

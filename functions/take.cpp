@@ -1,13 +1,13 @@
 #include "take.hpp"
 
 #include <algorithm>
-#include <boost/algorithm/string/trim.hpp>
 #include <boost/math/distributions/normal.hpp>
 #include <boost/math/special_functions/beta.hpp>
 #include <cmath>
 #include <cstdint>
-#include <locale>
+#include <functional>
 #include <string>
+#include <string_view>
 #include <unordered_map>
 #include <utility>
 #include <vector>
@@ -149,17 +149,11 @@ double whole_in_row(std::string_view argument, const List& list, std::size_t row
     }
 }
 
-/// A row of a tally that was inspected and has grafts.
-struct Inspected {
-    std::size_t row;
-    Count count;
-};
-
-/// The inspected rows of a form. Where the count is still blank the row waits, but what stands in it must be right.
-std::vector<Inspected> inspected_rows(const List& live, const List& grafted) {
+/// Hands on the row and the tally of each inspected row of a form that has grafts. Where the count is still blank the
+/// row waits, but what stands in it must be right.
+template <class Use>
+void for_each_inspected(const List& live, const List& grafted, Use use) {
     check::same_length("live", live.length, "grafted", grafted.length);
-    std::vector<Inspected> rows;
-    rows.reserve(std::min(live.cells.size(), grafted.cells.size()));
     const std::size_t used = std::max(live.cells.size(), grafted.cells.size());
     for (std::size_t row = 0; row < used; ++row) {
         if (is_blank(live.cell(row))) {
@@ -173,24 +167,46 @@ std::vector<Inspected> inspected_rows(const List& live, const List& grafted) {
                                    to_text(count.grafted) + " grafted",
                                "give at most what was grafted");
         }
-        if (count.grafted > 0) rows.push_back({row, count});
+        if (count.grafted > 0) use(row, count);
     }
-    return rows;
 }
 
-/// The name of a group in one row, blanks around it cut; blank where there is none.
-Cell group_name(const Cell& cell) {
-    const auto* text = std::get_if<std::string>(&cell);
-    if (text == nullptr) return cell;
-    std::string name = boost::algorithm::trim_copy(*text, std::locale::classic());
-    if (name.empty()) return {};
-    return name;
-}
+/// Groups by name in order of first appearance, blanks around a name cut; the number 3 and the text "3" are one.
+class Groups {
+  public:
+    /// The place of the group that the cell names; none where it is blank.
+    std::optional<std::size_t> place_of(const Cell& cell) {
+        std::string spelled;
+        std::string_view key;
+        if (const auto* number = std::get_if<double>(&cell)) {
+            spelled = to_text(*number);
+            key = spelled;
+        } else if (const auto* text = std::get_if<std::string>(&cell)) {
+            key = *text;
+            const auto first = key.find_first_not_of(blanks);
+            key = first == std::string_view::npos ? "" : key.substr(first, key.find_last_not_of(blanks) - first + 1);
+        }
+        if (key.empty()) return std::nullopt;
+        const auto known = places_.find(key);
+        if (known != places_.end()) return known->second;
+        const std::size_t place = names_.size();
+        places_.emplace(key, place);
+        names_.push_back(spelled.empty() ? Cell(std::string(key)) : cell);
+        return place;
+    }
+    [[nodiscard]] std::size_t size() const { return names_.size(); }
+    [[nodiscard]] const Cell& name(std::size_t place) const { return names_[place]; }
 
-std::string group_key(const Cell& name) {
-    if (const auto* number = std::get_if<double>(&name)) return to_text(*number);
-    return std::get<std::string>(name);
-}
+  private:
+    static constexpr std::string_view blanks = " \t\n\v\f\r";
+    /// Looks up a part of a cell's text without copying it.
+    struct Hash {
+        using is_transparent = void;
+        std::size_t operator()(std::string_view key) const { return std::hash<std::string_view>()(key); }
+    };
+    std::vector<Cell> names_;
+    std::unordered_map<std::string, std::size_t, Hash, std::equal_to<>> places_;
+};
 
 struct Look {
     double day;
@@ -244,17 +260,18 @@ std::optional<double> take_high(double live, double grafted, std::optional<doubl
 }
 
 std::optional<Table> take_trees(const List& live, const List& grafted, std::optional<double> confidence) {
-    const auto rows = inspected_rows(live, grafted);
-    const double z = normal_deviate(checked_confidence(confidence));
-    if (rows.empty()) return std::nullopt;
+    std::vector<Count> rows;
     Count all;
-    for (const auto& [row, count] : rows) {
+    for_each_inspected(live, grafted, [&](std::size_t, const Count& count) {
+        rows.push_back(count);
         all.live += count.live;
         all.grafted += count.grafted;
-    }
+    });
+    const double z = normal_deviate(checked_confidence(confidence));
+    if (rows.empty()) return std::nullopt;
     const double share = all.live / all.grafted;
     double squares = 0;
-    for (const auto& [row, count] : rows) squares += std::pow(count.live - share * count.grafted, 2);
+    for (const Count& count : rows) squares += std::pow(count.live - share * count.grafted, 2);
     const auto trees = static_cast<double>(rows.size());
     double design_effect = 1;
     if (rows.size() > 1 && all.live > 0 && all.live < all.grafted) {
@@ -284,26 +301,19 @@ std::optional<Table> take_diff(double live_a, double grafted_a, double live_b, d
 std::optional<Table> take_by(const List& groups, const List& live, const List& grafted,
                              std::optional<double> confidence) {
     check::same_length("groups", groups.length, "live", live.length);
-    const auto rows = inspected_rows(live, grafted);
-    const double z = normal_deviate(checked_confidence(confidence));
-    std::vector<Cell> names;
+    Groups named;
     std::vector<Count> tallies;
-    std::unordered_map<std::string, std::size_t> places;
-    for (const auto& [row, count] : rows) {
-        Cell name = group_name(groups.cell(row));
-        if (is_blank(name)) {
+    for_each_inspected(live, grafted, [&](std::size_t row, const Count& count) {
+        const auto place = named.place_of(groups.cell(row));
+        if (!place) {
             throw bad_argument("groups", "is blank in " + check::row_name(row) + ", which was inspected",
                                "give a name or a number there");
         }
-        const auto [place, is_new] = places.try_emplace(group_key(name), tallies.size());
-        if (is_new) {
-            names.push_back(std::move(name));
-            tallies.emplace_back();
-        }
-        Count& tally = tallies[place->second];
-        tally.live += count.live;
-        tally.grafted += count.grafted;
-    }
+        tallies.resize(named.size());
+        tallies[*place].live += count.live;
+        tallies[*place].grafted += count.grafted;
+    });
+    const double z = normal_deviate(checked_confidence(confidence));
     if (tallies.empty()) return std::nullopt;
     const Spread spread = beta_binomial_fit(tallies);
     Table table{7, {}};
@@ -313,7 +323,7 @@ std::optional<Table> take_by(const List& groups, const List& live, const List& g
         const double share = tally.live / tally.grafted;
         const auto [low, high] = wilson(share, tally.grafted, z);
         const std::array<double, 6> numbers{tally.grafted, tally.live, share, low, high, spread.steadied(tally)};
-        table.cells.push_back(std::move(names[group]));
+        table.cells.push_back(named.name(group));
         table.cells.insert(table.cells.end(), numbers.begin(), numbers.end());
     }
     return table;

@@ -2,6 +2,9 @@
 
 #include <charconv>
 #include <cmath>
+#include <cstdio>
+
+#include "dates.hpp"
 
 namespace slipbark::catalogue {
 
@@ -31,17 +34,38 @@ double days_since_1970(std::string_view argument, double serial, Day null_date, 
 
 std::string quoted(const std::string& text) { return "was the text \"" + text + "\""; }
 
-/// The whole number or ISO date that the host itself reads in a text, by its default setting ("only if unambiguous").
-/// WHY sees the text where the call sees the number, so it must read the same.
-std::optional<double> unambiguous_number(const std::string& text) {
-    double value = 0;
-    const auto* end = text.data() + text.size();
-    if (text.empty() || text.find_first_not_of("+-0123456789") != std::string::npos) return std::nullopt;
+/// All of `text` as a whole number; a sign may stand before it.
+std::optional<double> whole_number(std::string_view text) {
+    if (text.find_first_not_of("+-0123456789") != std::string::npos) return std::nullopt;
     // from_chars reads a minus but no plus.
-    const auto* begin = text.size() > 1 && text[0] == '+' && text[1] != '-' ? text.data() + 1 : text.data();
-    const auto read = std::from_chars(begin, end, value);
-    if (read.ec != std::errc{} || read.ptr != end) return std::nullopt;
+    if (text.size() > 1 && text[0] == '+' && text[1] != '-') text.remove_prefix(1);
+    double value = 0;
+    const auto read = std::from_chars(text.data(), text.data() + text.size(), value);
+    if (read.ec != std::errc{} || read.ptr != text.data() + text.size()) return std::nullopt;
     return value;
+}
+
+/// A day as ISO 8601 has it, 2027-09-06.
+std::optional<Day> iso_day(const std::string& text) {
+    int year = 0;
+    unsigned month = 0;
+    unsigned day = 0;
+    int length = 0;
+    const int read = std::sscanf(text.c_str(), "%4d-%2u-%2u%n", &year, &month, &day, &length);
+    const std::chrono::year_month_day date{std::chrono::year{year}, std::chrono::month{month}, std::chrono::day{day}};
+    // Written out again it must be the same: no signs, blanks or missing digits in between.
+    if (read != 3 || !date.ok() || to_text(Day{date}) != text) return std::nullopt;
+    return date;
+}
+
+/// What the host itself reads in a text wherever it stands, whatever its locale: a whole number or an ISO date, blanks
+/// around them. WHY sees the text where the call sees the number, so it must read the same.
+std::optional<double> unambiguous_number(std::string_view text, Day null_date) {
+    const auto first = text.find_first_not_of(' ');
+    if (first == std::string::npos) return std::nullopt;
+    text = text.substr(first, text.find_last_not_of(' ') - first + 1);
+    if (const auto day = iso_day(std::string(text))) return serial_of(*day, null_date);
+    return whole_number(text);
 }
 
 }  // namespace
@@ -68,13 +92,13 @@ bool is_missing(const Value& value) {
     return std::holds_alternative<std::monostate>(value) || (text != nullptr && text->empty());
 }
 
-double number_of(std::string_view argument, const Value& value) {
+double number_of(std::string_view argument, const Value& value, Day null_date) {
     if (const auto* number = std::get_if<double>(&value)) {
         // NaN and infinity are left to the function's own check, which knows the range to name.
         return *number;
     }
     if (const auto* text = std::get_if<std::string>(&value); text != nullptr && !text->empty()) {
-        if (const auto number = unambiguous_number(*text)) return *number;
+        if (const auto number = unambiguous_number(*text, null_date)) return *number;
         throw bad_argument(argument, quoted(*text), "give a number");
     }
     if (const auto* table = std::get_if<Table>(&value)) {

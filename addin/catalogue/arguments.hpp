@@ -50,7 +50,7 @@ bad_argument too_many(std::size_t given, std::size_t most);
 namespace detail {
 
 bool is_missing(const Value& value);
-double number_of(std::string_view argument, const Value& value);
+double number_of(std::string_view argument, const Value& value, Day null_date);
 std::string text_of(std::string_view argument, const Value& value);
 Scalar scalar_of(std::string_view argument, const Value& value);
 // A block is moved where it can be: a copy of a long one costs as much as most functions of it.
@@ -74,15 +74,15 @@ T parameter(std::string_view argument, Value value, Day null_date) {
         if (detail::is_missing(value)) return std::nullopt;
         return parameter<typename T::value_type>(argument, std::move(value), null_date);
     } else if constexpr (std::is_same_v<T, double>) {
-        return detail::number_of(argument, value);
+        return detail::number_of(argument, value, null_date);
     } else if constexpr (std::is_same_v<T, std::string>) {
         return detail::text_of(argument, value);
     } else if constexpr (std::is_same_v<T, Scalar>) {
         return detail::scalar_of(argument, value);
     } else if constexpr (std::is_same_v<T, Day>) {
-        return day_of(argument, detail::number_of(argument, value), null_date);
+        return day_of(argument, detail::number_of(argument, value, null_date), null_date);
     } else if constexpr (std::is_same_v<T, Moment>) {
-        return moment_of(argument, detail::number_of(argument, value), null_date);
+        return moment_of(argument, detail::number_of(argument, value, null_date), null_date);
     } else if constexpr (std::is_same_v<T, List>) {
         return detail::list_of(argument, std::move(value));
     } else if constexpr (std::is_same_v<T, DayList>) {

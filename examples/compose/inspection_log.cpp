@@ -458,11 +458,8 @@ void notes(Workbook& book) {
             "Otter Bend, its block, the grafters, the batches of budwood and every count are made up. Clear the "
             "framed, "
             "tinted cells of sheet Log (mark them and press Delete; the formulas stay) and write down your own trees.");
-    text.heading("If cells show #NAME? or an error")
-        .note(
-            "#NAME?: the extension Slipbark is missing. Install it (double click on the .oxt file, or Tools > "
-            "Extensions > Add), start Calc again, open this file and press Ctrl+Shift+F9. Formulas are kept meanwhile.")
-        .note("Err:502: an entry is outside its range; the Check beside it says which one and what would be right.");
+    look::errors(text).note(
+        "Err:502: an entry is outside its range; the Check beside it says which one and what would be right.");
     text.heading("How to count")
         .note(
             "A live graft has green, plump buds or a shoot; a black or shrivelled bud has failed. A green bud at the "

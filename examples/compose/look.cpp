@@ -228,6 +228,15 @@ Notes& Notes::caution(const std::string& text) {
     return *this;
 }
 
+Notes& errors(Notes& notes) {
+    return notes.heading("If cells show #NAME? or an error")
+        .note(
+            "#NAME?: the extension Slipbark is missing. Install it: double click on the .oxt file, or Tools > "
+            "Extension "
+            "Manager > Add (Tools > Extensions in newer versions). Start Calc again, open this file and press "
+            "Ctrl+Shift+F9. Formulas are kept meanwhile.");
+}
+
 void usual_cautions(Notes& notes) {
     notes.heading("Cautions")
         .note(

@@ -44,8 +44,8 @@ inline constexpr std::array<Paint, 5> paints{{
 
 /// The line that tells a reader without the extension what to do.
 inline constexpr const char* if_name_error =
-    "Do cells show #NAME? Install the extension Slipbark (Tools > Extensions > Add), start Calc again, open this file "
-    "and press Ctrl+Shift+F9.";
+    "Do cells show #NAME? Install the extension Slipbark (double click on its .oxt file), start Calc again, open this "
+    "file and press Ctrl+Shift+F9.";
 
 /// Title and lead in the first two lines from column B on. A title that is a formula can show the block's name.
 /// The lead runs over `columns` cells.
@@ -104,5 +104,8 @@ class Notes {
 
 /// The cautions that every workbook shows: saws, ladders, knives, sprays, bleach, budwood, protected varieties.
 void usual_cautions(Notes& notes);
+
+/// Heads the notes on errors, and says what to do where the extension is missing.
+Notes& errors(Notes& notes);
 
 }  // namespace slipbark::compose::look

@@ -520,10 +520,7 @@ void notes(Workbook& book) {
         .note(
             "Heron Bank, its block, its oranges and mandarins, and all yields, prices, costs and the currency are made "
             "up. Overwrite the framed, tinted cells with your own.");
-    text.heading("If cells show #NAME? or an error")
-        .note(
-            "#NAME?: the extension Slipbark is missing. Install it (double click on the .oxt file, or Tools > "
-            "Extensions > Add), start Calc again, open this file and press Ctrl+Shift+F9. Formulas are kept meanwhile.")
+    look::errors(text)
         .note(
             "Err:502: an entry is outside its range; the Check on sheet Plans says which one and what would be right.")
         .note(R"("never" or "no crop": there is no such answer; the Check says why.)");

@@ -891,10 +891,7 @@ void notes(Workbook& book) {
         .note(
             "Kestrel Flat, its block, the pomelos Ember Moon and Pale Lantern, the grafters and all counts, prices and "
             "currency are made up. Overwrite the framed, tinted cells with your own.");
-    text.heading("If cells show #NAME? or an error")
-        .note(
-            "#NAME?: the extension Slipbark is missing. Install it (double click on the .oxt file, or Tools > "
-            "Extensions > Add), start Calc again, open this file and press Ctrl+Shift+F9. Formulas are kept meanwhile.")
+    look::errors(text)
         .note("Err:502: an entry is outside its range; the Check beside it says which one and what would be right.")
         .note("#N/A: there is no answer, such as a payback that never comes; the Check says so.");
     text.heading("Where the figures come from")

@@ -327,11 +327,8 @@ void notes(Workbook& book) {
             "Plover Reach, its block and all 120 days of readings are made up. Clear the readings on sheet Record "
             "(mark "
             "them and press Delete), set both first days on sheet Heat, and write down your own.");
-    text.heading("If cells show #NAME? or an error")
-        .note(
-            "#NAME?: the extension Slipbark is missing. Install it (double click on the .oxt file, or Tools > "
-            "Extensions > Add), start Calc again, open this file and press Ctrl+Shift+F9. Formulas are kept meanwhile.")
-        .note("Err:502: an entry is outside its range; the Check beside it says which one and what would be right.");
+    look::errors(text).note(
+        "Err:502: an entry is outside its range; the Check beside it says which one and what would be right.");
     text.heading("Callus by heat is an assumption")
         .note(
             "No published heat sum for callus is known. The sum on sheet Heat is an assumption of this scene, to be "

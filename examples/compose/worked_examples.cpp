@@ -911,11 +911,8 @@ void notes(Workbook& book) {
             "nearest or to a round number. An example that agrees shows that formula and inputs are those of the "
             "source, "
             "not that the source fits another orchard.");
-    text.heading("If cells show #NAME? or an error")
-        .note(
-            "#NAME?: the extension Slipbark is missing. Install it (double click on the .oxt file, or Tools > "
-            "Extensions > Add), start Calc again, open this file and press Ctrl+Shift+F9. Formulas are kept meanwhile.")
-        .note("Err:502: an entry is outside its range; the card's Check says which one and what would be right.");
+    look::errors(text).note(
+        "Err:502: an entry is outside its range; the card's Check says which one and what would be right.");
     text.heading("This is no real orchard").note("Where no source is named, farms, grafters and counts are made up.");
     sheet.page_break(text.row() + 1);
     look::usual_cautions(text);

@@ -76,6 +76,12 @@ TEST(Parameters, TextForANumberIsRefused) {
 TEST(Parameters, WhatTheHostReadsInATextIsReadTheSame) {
     EXPECT_EQ(parameter<double>("grafts", Value{"400"}, null_date), 400);
     EXPECT_EQ(parameter<double>("grafts", Value{"-4"}, null_date), -4);
+    EXPECT_EQ(parameter<double>("grafts", Value{" 400 "}, null_date), 400);
+    EXPECT_EQ(parameter<double>("grafts", Value{"1899-12-31"}, null_date), 1);
+    EXPECT_EQ(parameter<Day>("graft_date", Value{"2027-09-06"}, null_date), Day{std::chrono::September / 6 / 2027});
+    for (const char* no_date : {"2027-02-30", "2027-9-6", "+027-09-06", "2027-09-0x", "2027-09-06x", "   "}) {
+        EXPECT_THROW(parameter<double>("graft_date", Value{no_date}, null_date), bad_argument) << no_date;
+    }
     EXPECT_THROW(parameter<double>("grafts", Value{"4.5"}, null_date), bad_argument);
     EXPECT_THROW(parameter<double>("grafts", Value{"4-5"}, null_date), bad_argument);
     EXPECT_THROW(parameter<double>("grafts", Value{"+-5"}, null_date), bad_argument);

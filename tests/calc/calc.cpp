@@ -1,7 +1,10 @@
 #include "calc.hpp"
 
 #include <cstdlib>
+#include <fstream>
 #include <memory>
+
+#include "folder.hpp"
 
 namespace slipbark::tests {
 
@@ -10,6 +13,7 @@ namespace {
 struct Offices {
     std::unique_ptr<office::Office> with;
     std::unique_ptr<office::Office> without;
+    std::unique_ptr<Folder> profiles;  // last, since it goes last
 };
 
 Offices& offices() {
@@ -32,7 +36,15 @@ std::filesystem::path said(const char* variable, const char* otherwise) {
 }
 
 office::Office& started(std::unique_ptr<office::Office>& one, const std::filesystem::path& extensions) {
-    if (!one) one = std::make_unique<office::Office>(start({.bundled = extensions, .profile = {}, .words = {}}));
+    if (one) return *one;
+    if (!offices().profiles) offices().profiles = std::make_unique<Folder>();
+    // The whole ring in another locale: SLIPBARK_TEST_LOCALE=de-DE, or de-DE/en with the functions' English names.
+    std::string locale = said("SLIPBARK_TEST_LOCALE", "");
+    const bool english = locale.ends_with("/en");
+    if (english) locale.resize(locale.size() - 3);
+    const auto profile = *offices().profiles / (extensions.empty() ? "without" : "with");
+    make_profile(profile, {.locale = locale, .english_names = english});
+    one = std::make_unique<office::Office>(start({.bundled = extensions, .profile = profile, .words = {}}));
     return *one;
 }
 
@@ -41,6 +53,26 @@ office::Office& started(std::unique_ptr<office::Office>& one, const std::filesys
 office::Start start(office::Start how) {
     how.program = said("SLIPBARK_TEST_PROGRAM", SLIPBARK_OFFICE_PROGRAM);
     return how;
+}
+
+void make_profile(const std::filesystem::path& profile, const Settings& settings) {
+    std::filesystem::create_directories(profile / "user");
+    std::ofstream out(profile / "user/registrymodifications.xcu");
+    const auto item = [&](const std::string& path, const std::string& name, const std::string& value) {
+        out << R"(<item oor:path=")" << path << R"("><prop oor:name=")" << name << R"(" oor:op="fuse"><value>)" << value
+            << "</value></prop></item>\n";
+    };
+    out << "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n<oor:items xmlns:oor=\"http://openoffice.org/2001/registry\" "
+           "xmlns:xs=\"http://www.w3.org/2001/XMLSchema\" xmlns:xsi=\"http://www.w3.org/2001/XMLSchema-instance\">\n";
+    if (!settings.locale.empty()) item("/org.openoffice.Setup/L10N", "ooSetupSystemLocale", settings.locale);
+    const std::string syntax = "/org.openoffice.Office.Calc/Formula/Syntax";
+    if (settings.semicolons) {
+        item(syntax, "SeparatorArg", ";");
+        item(syntax, "SeparatorArrayCol", ";");
+        item(syntax, "SeparatorArrayRow", "|");
+    }
+    item(syntax, "EnglishFunctionName", settings.english_names ? "true" : "false");
+    out << "</oor:items>\n";
 }
 
 std::filesystem::path bundled() { return said("SLIPBARK_TEST_BUNDLED", SLIPBARK_BUNDLED); }

@@ -19,6 +19,16 @@ office::Start start(office::Start how);
 /// The folder that holds the unpacked extension.
 std::filesystem::path bundled();
 
+/// What a user has set in Tools > Options; as the host has it where nothing is said.
+struct Settings {
+    std::string locale;  ///< as "de-DE"; the machine's own where empty
+    bool english_names = false;
+    bool semicolons = false;  ///< separators of what is typed as in the examples, whatever the locale has
+};
+
+/// A new profile of a user with these settings.
+void make_profile(const std::filesystem::path& profile, const Settings& settings);
+
 /// Documents kept from earlier versions.
 std::filesystem::path fixtures();
 

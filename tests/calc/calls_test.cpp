@@ -193,6 +193,24 @@ INSTANTIATE_TEST_SUITE_P(Calc, NullDates, testing::Values(iso("1899-12-30"), iso
                              return "of_" + std::to_string(null.param.time_since_epoch().count() + 30000);
                          });
 
+/// Where a single number is wanted the host reads a text before it calls; WHY sees the text itself. What depends on the
+/// host's locale (0.85, 9/6/2027) WHY refuses, and so does a call where the host leaves the text alone.
+TEST(TextsForNumbers, AreReadByWhyAsByTheHostWhateverItsLocale) {
+    const Book sheet = calc().new_book();
+    for (const char* text : {"400", "+400", "-400", " 400 ", "4 0", "+-4", "x", "2027-09-06", " 2027-09-06 ",
+                             "2027-02-30", "2027-13-01", "027-09-06", "2027-09", "-2027-09-06"}) {
+        sheet.set_text("A1", text);
+        for (const std::string call :
+             {"MILESTONE(A1;3)", "STICKS(A1;2;9)", "SUNHEIGHT(A1;1;41.6;0.6)", "LIMBAREA(A1;0.001;1)"}) {
+            const Shown answer = sheet.calculate("=REWORK." + call);
+            const auto bracket = call.find('(');
+            const Shown why =
+                sheet.calculate("=REWORK.WHY(\"" + call.substr(0, bracket) + "\";" + call.substr(bracket + 1));
+            EXPECT_EQ(answer.error == 0, why.text.empty()) << call << " of \"" << text << "\": " << why.text;
+        }
+    }
+}
+
 TEST(Typing, TheNamesUsersSeeWorkInAnyCase) {
     const Book sheet = calc().open_url("private:factory/scalc", false, false);
     const Ref<css::frame::XModel> model(sheet.document(), css::uno::UNO_QUERY_THROW);

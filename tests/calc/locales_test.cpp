@@ -6,7 +6,6 @@
 #include <com/sun/star/frame/DispatchHelper.hpp>
 #include <com/sun/star/frame/XModel.hpp>
 #include <com/sun/star/view/XSelectionSupplier.hpp>
-#include <fstream>
 
 #include "calc.hpp"
 #include "catalogue.hpp"
@@ -34,25 +33,6 @@ INSTANTIATE_TEST_SUITE_P(Calc, Locales,
                                          Locale{"GermanWithEnglishNames", "de-DE", ',', true}),
                          [](const auto& locale) { return std::string(locale.param.name); });
 
-/// The profile of a user with that locale. The separators are those of the examples, whatever the locale has.
-void settings(const std::filesystem::path& profile, const Locale& locale) {
-    std::filesystem::create_directories(profile / "user");
-    std::ofstream out(profile / "user/registrymodifications.xcu");
-    const auto item = [&](const std::string& path, const std::string& name, const std::string& value) {
-        out << R"(<item oor:path=")" << path << R"("><prop oor:name=")" << name << R"(" oor:op="fuse"><value>)" << value
-            << "</value></prop></item>\n";
-    };
-    out << "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n<oor:items xmlns:oor=\"http://openoffice.org/2001/registry\" "
-           "xmlns:xs=\"http://www.w3.org/2001/XMLSchema\" xmlns:xsi=\"http://www.w3.org/2001/XMLSchema-instance\">\n";
-    item("/org.openoffice.Setup/L10N", "ooSetupSystemLocale", locale.tag);
-    const std::string syntax = "/org.openoffice.Office.Calc/Formula/Syntax";
-    item(syntax, "SeparatorArg", ";");
-    item(syntax, "SeparatorArrayCol", ";");
-    item(syntax, "SeparatorArrayRow", "|");
-    item(syntax, "EnglishFunctionName", locale.english_names ? "true" : "false");
-    out << "</oor:items>\n";
-}
-
 /// `formula` with the decimal sign of a locale between digits, outside quotes.
 std::string localised(const std::string& formula, char decimal) {
     std::string text = formula;
@@ -73,7 +53,8 @@ catalogue::Outcome outcome_of(const Shown& shown) {
 
 TEST_P(Locales, ShowEveryExample) {
     const Folder folder;
-    settings(folder / "profile", GetParam());
+    const Locale& locale = GetParam();
+    make_profile(folder / "profile", {.locale = locale.tag, .english_names = locale.english_names, .semicolons = true});
     const Office office(start({.bundled = bundled(), .profile = folder / "profile", .words = {}}));
     const Book book = office.open_url("private:factory/scalc", false, false);
     const Ref<css::frame::XModel> model(book.document(), UNO_QUERY_THROW);
@@ -82,7 +63,7 @@ TEST_P(Locales, ShowEveryExample) {
     const auto dispatcher = css::frame::DispatchHelper::create(office.context());
     // The locale has taken effect: a number shows its decimal sign.
     book.set("C1", 0.5);
-    EXPECT_EQ(book.shown("C1").text, std::string("0") + GetParam().decimal + "5");
+    EXPECT_EQ(book.shown("C1").text, std::string("0") + locale.decimal + "5");
     int row = 0;
     for (const auto& area : catalogue::areas()) {
         for (const auto& entry : area.entries) {
@@ -91,7 +72,7 @@ TEST_P(Locales, ShowEveryExample) {
             book.set_formula("A" + at, example);
             EXPECT_TRUE(shows(outcome_of(book.shown("A" + at)), entry.texts.shows)) << example;
             selection->select(css::uno::Any(book.range("B" + at)));
-            const std::string typed = localised(example, GetParam().decimal);
+            const std::string typed = localised(example, locale.decimal);
             dispatcher->executeDispatch(frame, ".uno:EnterString", "", 0,
                                         properties({property("StringName", css::uno::Any(ustring(typed)))}));
             EXPECT_TRUE(shows(outcome_of(book.shown("B" + at)), entry.texts.shows)) << typed;

@@ -6,6 +6,8 @@
 #include <com/sun/star/ucb/SimpleFileAccess.hpp>
 #include <filesystem>
 #include <map>
+#include <regex>
+#include <stdexcept>
 
 #include "calc.hpp"
 
@@ -140,6 +142,36 @@ TEST(SpringHeat, FollowsTargetBaseAndGraftDate) {
     EXPECT_EQ(book.errors(), std::vector<std::string>());
 }
 
+/// A worked example by the function's own name: its answer's cell, and the cells its formula names, in order.
+struct Card {
+    std::string answer;
+    std::vector<std::string> inputs;
+    std::string verdict;  ///< its line in the list of all
+};
+
+Card card_of(const Book& book, const std::string& function) {
+    for (int line = 16;; ++line) {
+        const std::string at = std::to_string(line);
+        const std::string name = book.shown("Overview.B" + at).text;
+        if (name.empty()) throw std::runtime_error("no example of " + function);
+        if (name != function || book.shown("Overview.C" + at).text != "guide") continue;
+        std::smatch found;
+        const std::string place = book.shown("Overview.E" + at).text;  // "Block, row 12"
+        if (!std::regex_match(place, found, std::regex("(\\w+), row (\\d+)"))) throw std::runtime_error(place);
+        const std::string sheet = found[1].str() + ".";
+        for (int row = std::stoi(found[2]);; ++row) {
+            const std::string formula = book.formula(sheet + "H" + std::to_string(row));
+            if (formula.find("SLIPBARK." + function + "(") == std::string::npos) continue;
+            Card card{sheet + "H" + std::to_string(row), {}, "Overview.F" + at};
+            const std::regex address("[(;]([A-Z]+[0-9]+)(?=[;)])");
+            for (std::sregex_iterator each(formula.begin(), formula.end(), address), end; each != end; ++each) {
+                card.inputs.push_back(sheet + (*each)[1].str());
+            }
+            return card;
+        }
+    }
+}
+
 TEST(WorkedExamples, AllAgreeUntilAnInputIsChanged) {
     const Book book = calc().open_url(url_of("worked-examples"), true);
     book.recalculate();
@@ -148,6 +180,39 @@ TEST(WorkedExamples, AllAgreeUntilAnInputIsChanged) {
     EXPECT_EQ(number("agreeing"), number("examples"));
     EXPECT_GE(number("examples"), 70);
     EXPECT_EQ(number("differing"), 0);
+
+    const double examples = number("examples");
+    const auto change = [&](const char* function, std::size_t input, double value, double answer, int changed) {
+        const Card card = card_of(book, function);
+        ASSERT_GT(card.inputs.size(), input) << function;
+        EXPECT_EQ(book.shown(card.verdict).text, "agrees") << function;
+        const double printed = book.shown(card.inputs[input]).number;
+        ASSERT_NE(printed, value) << "changes nothing";
+        book.set(card.inputs[input], value);
+        EXPECT_NEAR(book.shown(card.answer).number, answer, 1e-9) << function;
+        EXPECT_EQ(book.shown(card.verdict).text, "changed") << function;
+        EXPECT_EQ(number("changed"), changed);
+        EXPECT_EQ(number("agreeing"), examples - changed);
+        EXPECT_EQ(number("all_agree"), 1) << "nothing is said of what was changed";
+    };
+    change("REWORK.TREES", 0, 3, 1250, 1);     // 30,000 m2 at 24 m2 a tree
+    change("REWORK.STICKS", 0, 1600, 460, 2);  // 1,600 x 1.15 over 4 scions from a stick
+    change("REWORK.TAKE", 0, 16, 0.25, 3);     // of 64
+    EXPECT_EQ(book.errors(), std::vector<std::string>());
+
+    // The printed input brings the verdict back.
+    book.set(card_of(book, "REWORK.TAKE").inputs[0], 37);
+    EXPECT_EQ(number("changed"), 2);
+    EXPECT_EQ(number("agreeing"), examples - 2);
+}
+
+TEST(WorkedExamples, AWrongAnswerIsToldOnTheFirstSheet) {
+    const Book book = calc().open_url(url_of("worked-examples"), true);
+    const Card card = card_of(book, "REWORK.TAKE");
+    book.set(card.answer, 0.5);
+    EXPECT_EQ(book.shown(card.verdict).text, "DIFFERS");
+    EXPECT_EQ(book.shown(book.named("all_agree")).number, 0);
+    EXPECT_NE(book.shown("Overview.B4").text.find("DIFFER"), std::string::npos);
 }
 
 INSTANTIATE_TEST_SUITE_P(Templates, Changes, testing::ValuesIn(changes), [](const auto& change) {
