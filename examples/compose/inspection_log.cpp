@@ -203,7 +203,7 @@ void groups(Sheet& sheet, int band_row, const std::string& title, const std::str
 
 void summary(Workbook& book) {
     Sheet& sheet = book.sheet("Summary", Paper::landscape);
-    sheet.columns({0.4, 6.2, 4.0, 3.8, 0.5, 6.6, 2.8, 3.8, 8.6, 0.6, 1.8, 1.8});
+    sheet.columns({0.4, 5.6, 2.6, 3.2, 0.5, 5.8, 2.4, 3.4, 7.4, 0.6, 1.8, 1.8});
     look::opening(sheet, "=\"How it took: \"&block",
                   "Choose the look that counts; answers, tables, the log's last columns and the map follow it. A Check "
                   "that is blank is fine, else it says what to mend.",
