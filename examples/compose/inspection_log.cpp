@@ -144,12 +144,10 @@ void tree_log(Workbook& book) {
     sheet.fill_down(
         Area("K", first_line, last_line),
         "=IF(COUNTA(B{r}:I{r})=0;\"\";IF(M{r}=\"\";\"Give row and tree as whole numbers.\";"
-        "IF(MATCH(M{r};tree_key;0)<ROW()-ROW(M$" +
-            first +
-            ")+1;\"This tree has a line further up.\";IF(COUNT(G{r}:I{r})=0;\"\";"
-            "IF(COUNTA(D{r}:E{r})<2;\"Give grafter and batch.\";"
-            "IF(OR(AND(COUNT(G{r}:H{r})=2;H{r}>G{r});AND(COUNT(H{r}:I{r})=2;I{r}>H{r}));\"More alive than at the "
-            "look before.\";REWORK.WHY(\"TAKE\";MAX(G{r}:I{r});F{r})))))))",
+        "IF(M{r}=twice;\"This tree has another line.\";IF(COUNT(G{r}:I{r})=0;\"\";"
+        "IF(COUNTA(D{r}:E{r})<2;\"Give grafter and batch.\";"
+        "IF(OR(AND(COUNT(G{r}:H{r})=2;H{r}>G{r});AND(COUNT(H{r}:I{r})=2;I{r}>H{r}));\"More alive than at the "
+        "look before.\";REWORK.WHY(\"TAKE\";MAX(G{r}:I{r});F{r})))))))",
         Style::check);
     sheet.fill_down(Area("M", first_line, last_line), "=IF(COUNT(B{r}:C{r})=2;1000*B{r}+C{r};\"\")", Style::workings);
     sheet.fill_down(Area("N", first_line, last_line),
@@ -275,6 +273,9 @@ void summary(Workbook& book) {
              "(live_second<>\"\"))>0))",
              Style::workings)
         .name("bare_uncounted");
+    // Looks for a tree twice in all lines at once: each line looking through all others would cost their square.
+    sheet.put("K8", "Tree with two lines", Style::workings);
+    sheet.put("K9", "=IFERROR(MODE(tree_key);\"\")", Style::workings).name("twice");
 
     sheet
         .put("B23",

@@ -14,6 +14,7 @@
 #include <com/sun/star/sheet/FillDirection.hpp>
 #include <com/sun/star/sheet/FillMode.hpp>
 #include <com/sun/star/sheet/XCalculatable.hpp>
+#include <com/sun/star/sheet/XCellRangeAddressable.hpp>
 #include <com/sun/star/sheet/XCellRangeData.hpp>
 #include <com/sun/star/sheet/XCellRangeMovement.hpp>
 #include <com/sun/star/sheet/XCellSeries.hpp>
@@ -382,13 +383,14 @@ std::filesystem::path rewritten(const std::filesystem::path& path, const std::st
 Book grown_log(const Office& office, const std::filesystem::path& path, int rows) {
     constexpr int first = 6;
     constexpr int room = 2000;
-    Book book = office.open(path);
+    Book book = office.copy_of(path);
     calculate_only_when_told(book);
     const Ref<css::sheet::XCellRangeMovement> sheet(book.document()->getSheets()->getByName(office::ustring("Log")),
                                                     UNO_QUERY_THROW);
-    const int before_last = first + room - 2;
-    const auto which = static_cast<sal_Int16>(std::ranges::find(book.sheets(), "Log") - book.sheets().begin());
-    sheet->insertCells({which, 0, before_last, 1023, before_last + rows - room - 1}, css::sheet::CellInsertMode_ROWS);
+    const Ref<css::sheet::XCellRangeAddressable> more(
+        book.range("Log.A" + std::to_string(first + room - 1) + ":A" + std::to_string(first + rows - 2)),
+        UNO_QUERY_THROW);
+    sheet->insertCells(more->getRangeAddress(), css::sheet::CellInsertMode_ROWS);
     css::uno::Sequence<css::uno::Sequence<Any>> data(rows);
     for (int row = 0; row < rows; ++row) {
         const double alive = row * 7 % 5;
@@ -398,13 +400,12 @@ Book grown_log(const Office& office, const std::filesystem::path& path, int rows
                                      Any(office::ustring("Batch " + std::to_string(row / 5000 + 1))),
                                      Any(4.0),
                                      Any(alive),
-                                     Any(alive),
-                                     Any()};
+                                     Any(alive)};
         data.getArray()[row] = {cells.data(), static_cast<sal_Int32>(cells.size())};
     }
     const std::string last = std::to_string(first + rows - 1);
     const std::string top = std::to_string(first);
-    const Ref<css::sheet::XCellRangeData> trees(book.range("Log.B" + top + ":I" + last), UNO_QUERY_THROW);
+    const Ref<css::sheet::XCellRangeData> trees(book.range("Log.B" + top + ":H" + last), UNO_QUERY_THROW);
     trees->setDataArray(data);
     fill_down(book, "Log.J" + top + ":K" + last);
     fill_down(book, "Log.M" + top + ":N" + last);
