@@ -219,9 +219,9 @@ TEST(Typing, TheNamesUsersSeeWorkInAnyCase) {
     const auto dispatcher = css::frame::DispatchHelper::create(calc().context());
     dispatcher->executeDispatch(
         frame, ".uno:EnterString", "", 0,
-        properties({property("StringName", css::uno::Any(ustring("=rework.sticks(3200;2;9;0.15)")))}));
+        properties({property("StringName", css::uno::Any(ustring("=rework.sticks(3200;2;9;15%)")))}));
     EXPECT_EQ(sheet.shown("A1").number, 920);
-    EXPECT_EQ(sheet.formula("A1"), "=SLIPBARK.REWORK.STICKS(3200;2;9;0.15)");
+    EXPECT_EQ(sheet.formula("A1"), "=SLIPBARK.REWORK.STICKS(3200;2;9;15%)");
 }
 
 }  // namespace
