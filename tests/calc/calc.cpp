@@ -79,6 +79,8 @@ std::filesystem::path bundled() { return said("SLIPBARK_TEST_BUNDLED", SLIPBARK_
 
 std::filesystem::path fixtures() { return said("SLIPBARK_TEST_FIXTURES", SLIPBARK_FIXTURES); }
 
+std::filesystem::path examples() { return said("SLIPBARK_TEST_EXAMPLES", SLIPBARK_EXAMPLES); }
+
 office::Office& calc() { return started(offices().with, bundled()); }
 
 office::Office& bare() { return started(offices().without, {}); }

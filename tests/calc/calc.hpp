@@ -32,4 +32,7 @@ void make_profile(const std::filesystem::path& profile, const Settings& settings
 /// Documents kept from earlier versions.
 std::filesystem::path fixtures();
 
+/// The workbooks as they are committed.
+std::filesystem::path examples();
+
 }  // namespace slipbark::tests

@@ -54,7 +54,7 @@ TEST_P(EachWorkbook, OpensFromTheExtensionWithoutAnErrorAndPrints) {
 }
 
 TEST_P(EachWorkbook, IsTheSameInExamples) {
-    const Book book = calc().copy_of(std::filesystem::path(SLIPBARK_EXAMPLES) / (GetParam() + ".fods"));
+    const Book book = calc().copy_of(examples() / (GetParam() + ".fods"));
     book.recalculate();
     EXPECT_EQ(book.errors(), std::vector<std::string>());
 }
