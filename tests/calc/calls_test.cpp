@@ -1,5 +1,8 @@
 // Every function from a cell of real Calc: its value, its shape, its errors, and how Calc itself sees it.
 
+#include <algorithm>
+#include <boost/algorithm/string/replace.hpp>
+#include <cmath>
 #include <com/sun/star/beans/PropertyValue.hpp>
 #include <com/sun/star/container/XIndexAccess.hpp>
 #include <com/sun/star/container/XNameAccess.hpp>
@@ -7,7 +10,10 @@
 #include <com/sun/star/frame/XModel.hpp>
 #include <com/sun/star/sheet/FunctionArgument.hpp>
 #include <com/sun/star/sheet/XFunctionDescriptions.hpp>
+#include <iomanip>
 #include <map>
+#include <random>
+#include <sstream>
 
 #include "calc.hpp"
 #include "catalogue.hpp"
@@ -192,6 +198,101 @@ INSTANTIATE_TEST_SUITE_P(Calc, NullDates, testing::Values(iso("1899-12-30"), iso
                          [](const auto& null) {
                              return "of_" + std::to_string(null.param.time_since_epoch().count() + 30000);
                          });
+
+/// Ours beside what Calc's own functions give, over random inputs with a fixed seed. Names in braces are filled in.
+class BesideCalcsOwn : public testing::Test {
+  protected:
+    Book book = calc().new_book();
+    std::mt19937 engine{2027};
+
+    double whole(int least, int most) {
+        return least + static_cast<int>(engine() % static_cast<unsigned>(most - least + 1));
+    }
+
+    void expect_same(const std::string& ours, const std::string& own) {
+        const Shown mine = book.calculate("=" + ours);
+        const Shown theirs = book.calculate("=" + own);
+        ASSERT_EQ(mine.error, 0) << ours;
+        ASSERT_EQ(theirs.error, 0) << own;
+        EXPECT_NEAR(mine.number, theirs.number, 1e-9 * std::max(1.0, std::abs(theirs.number)))
+            << ours << " and " << own;
+    }
+};
+
+std::string filled(std::string text, const std::map<std::string, double>& values) {
+    for (const auto& [name, value] : values) {
+        std::ostringstream number;
+        number << std::setprecision(15) << value;
+        boost::replace_all(text, "{" + name + "}", number.str());
+    }
+    return text;
+}
+
+TEST_F(BesideCalcsOwn, Money) {
+    int rates = 0;
+    for (int round = 0; round < 25; ++round) {
+        const int years = static_cast<int>(whole(2, 12));
+        book.set("A1", -whole(1000, 9000));
+        for (int year = 1; year <= years; ++year) book.set("A" + std::to_string(year + 1), whole(500, 4000));
+        const std::string last = std::to_string(years + 1);
+        const std::string rate = std::to_string(whole(1, 20) / 100);
+        const std::string flows = "A1:A" + last;
+        const std::string value = "(A1+NPV(" + rate + ";A2:A" + last + "))";
+        expect_same("REWORK.PRESENTVALUE(" + flows + ";" + rate + ")", value);
+        expect_same("REWORK.EQUALANNUAL(" + flows + ";" + rate + ")",
+                    "-PMT(" + rate + ";" + std::to_string(years) + ";" + value + ")");
+        // At the internal rate of return nothing is left over.
+        const Shown nothing = book.calculate("=REWORK.PRESENTVALUE(" + flows + ";IRR(" + flows + "))");
+        const Shown inner = book.calculate("=IRR(" + flows + ")");
+        if (inner.error == 0 && inner.number >= 0) {
+            EXPECT_NEAR(nothing.number, 0, 1e-5) << flows;
+            ++rates;
+        }
+    }
+    EXPECT_GT(rates, 10);
+}
+
+TEST_F(BesideCalcsOwn, WorkingDaysAndMonths) {
+    for (int round = 0; round < 25; ++round) {
+        const std::map<std::string, double> with{{"start", 46300 + whole(0, 700)}, {"grafts", whole(1, 9000)},
+                                                 {"day", whole(50, 200)},          {"crew", whole(1, 9)},
+                                                 {"end", 47010 + whole(0, 40)},    {"holiday", 46310 + whole(0, 700)}};
+        const auto same = [&](const char* ours, const char* own) {
+            expect_same(filled(ours, with), filled(own, with));
+        };
+        same("REWORK.CREWDAYS({grafts};{day};{crew})", "ROUNDUP({grafts}/{day}/{crew};0)");
+        same("REWORK.CREWFINISH({start};{grafts};{day};{crew};\"0000011\";{holiday})",
+             "WORKDAY.INTL({start}-1;ROUNDUP({grafts}/{day}/{crew};0);\"0000011\";{holiday})");
+        same("REWORK.CREWSIZE({start};{end};{grafts};{day};\"1000001\";{holiday})",
+             "ROUNDUP({grafts}/{day}/NETWORKDAYS.INTL({start};{end};\"1000001\";{holiday});0)");
+        same("REWORK.MILESTONE({start};\"Nurse limb off\")", "EDATE({start};18)");
+    }
+}
+
+TEST_F(BesideCalcsOwn, Chances) {
+    for (int round = 0; round < 25; ++round) {
+        const double grafts = whole(2, 60);
+        const double live = whole(1, static_cast<int>(grafts) - 1);
+        const std::map<std::string, double> with{
+            {"n", grafts}, {"x", live}, {"p", whole(5, 95) / 100}, {"c", whole(50, 99) / 100}};
+        const auto same = [&](const char* ours, const char* own) {
+            expect_same(filled(ours, with), filled(own, with));
+        };
+        same("REWORK.TREECHANCE({n};{p};{x})", "1-BINOM.DIST({x}-1;{n};{p};1)");
+        same("REWORK.TAKELOW({x};{n};{c};\"exact\")", "BETA.INV((1-{c})/2;{x};{n}-{x}+1)");
+        same("REWORK.TAKEHIGH({x};{n};{c};\"exact\")", "BETA.INV((1+{c})/2;{x}+1;{n}-{x})");
+        // The fewest grafts that do: with one fewer the chance is too small.
+        same("REWORK.GRAFTS({x};{p};{c})",
+             "REWORK.GRAFTS({x};{p};{c})+IF(1-BINOM.DIST({x}-1;REWORK.GRAFTS({x};{p};{c});{p};1)<{c};1;0)"
+             "-IF(REWORK.GRAFTS({x};{p};{c})>{x};IF(1-BINOM.DIST({x}-1;REWORK.GRAFTS({x};{p};{c})-1;{p};1)>={c};1;0);"
+             "0)");
+        // Agresti's limits are the plain ones of CONFIDENCE.NORM about a take with a few grafts added.
+        book.set_formula("C1", filled("=NORM.S.INV((1+{c})/2)^2", with));
+        book.set_formula("C2", filled("=({x}+C1/2)/({n}+C1)", with));
+        same("REWORK.TAKELOW({x};{n};{c};\"agresti\")",
+             "MAX(0;C2-CONFIDENCE.NORM(1-{c};SQRT(C2*(1-C2));1)/SQRT({n}+C1))");
+    }
+}
 
 /// Where a single number is wanted the host reads a text before it calls; WHY sees the text itself. What depends on the
 /// host's locale (0.85, 9/6/2027) WHY refuses, and so does a call where the host leaves the text alone.
