@@ -2,7 +2,6 @@
 
 #include <charconv>
 #include <cmath>
-#include <cstdio>
 
 #include "dates.hpp"
 
@@ -46,15 +45,18 @@ std::optional<double> whole_number(std::string_view text) {
 }
 
 /// A day as ISO 8601 has it, 2027-09-06.
-std::optional<Day> iso_day(const std::string& text) {
+std::optional<Day> iso_day(std::string_view text) {
+    constexpr std::size_t length = 10;
+    if (text.size() != length) return std::nullopt;
     int year = 0;
     unsigned month = 0;
     unsigned day = 0;
-    int length = 0;
-    const int read = std::sscanf(text.c_str(), "%4d-%2u-%2u%n", &year, &month, &day, &length);
+    std::from_chars(text.data(), text.data() + 4, year);
+    std::from_chars(text.data() + 5, text.data() + 7, month);
+    std::from_chars(text.data() + 8, text.data() + length, day);
     const std::chrono::year_month_day date{std::chrono::year{year}, std::chrono::month{month}, std::chrono::day{day}};
-    // Written out again it must be the same: no signs, blanks or missing digits in between.
-    if (read != 3 || !date.ok() || to_text(Day{date}) != text) return std::nullopt;
+    // Written out again it must be the same: the signs between the parts, no blanks, no missing digits.
+    if (!date.ok() || to_text(Day{date}) != text) return std::nullopt;
     return date;
 }
 
@@ -64,7 +66,7 @@ std::optional<double> unambiguous_number(std::string_view text, Day null_date) {
     const auto first = text.find_first_not_of(' ');
     if (first == std::string::npos) return std::nullopt;
     text = text.substr(first, text.find_last_not_of(' ') - first + 1);
-    if (const auto day = iso_day(std::string(text))) return serial_of(*day, null_date);
+    if (const auto day = iso_day(text)) return serial_of(*day, null_date);
     return whole_number(text);
 }
 
