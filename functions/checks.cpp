@@ -141,12 +141,15 @@ void same_length(std::string_view first_name, std::size_t first, std::string_vie
         "give ranges of equal length");
 }
 
+std::string_view trimmed(std::string_view text, std::string_view blanks) {
+    const auto first = text.find_first_not_of(blanks);
+    if (first == std::string_view::npos) return {};
+    return text.substr(first, text.find_last_not_of(blanks) + 1 - first);
+}
+
 std::string folded(std::string_view text) {
     // Letters and blanks of ASCII alone, so that the answer does not depend on any locale.
-    constexpr std::string_view blanks = " \t\r\n";
-    const auto first = text.find_first_not_of(blanks);
-    if (first == std::string_view::npos) return "";
-    std::string copy(text.substr(first, text.find_last_not_of(blanks) + 1 - first));
+    std::string copy(trimmed(text, " \t\r\n"));
     for (char& letter : copy) {
         if (letter >= 'A' && letter <= 'Z') letter = static_cast<char>(letter - 'A' + 'a');
     }

@@ -61,6 +61,9 @@ std::vector<double> series(std::string_view argument, const List& list, double l
 /// Checks that `list` is as long as the one called `first_name`.
 void same_length(std::string_view first_name, std::size_t first, std::string_view argument, std::size_t length);
 
+/// `text` without the blanks at both ends; a view of it.
+std::string_view trimmed(std::string_view text, std::string_view blanks);
+
 /// A text with blanks around it cut and ASCII letters in lower case, as keywords and names are compared.
 std::string folded(std::string_view text);
 

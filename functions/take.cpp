@@ -182,9 +182,7 @@ class Groups {
             spelled = to_text(*number);
             key = spelled;
         } else if (const auto* text = std::get_if<std::string>(&cell)) {
-            key = *text;
-            const auto first = key.find_first_not_of(blanks);
-            key = first == std::string_view::npos ? "" : key.substr(first, key.find_last_not_of(blanks) - first + 1);
+            key = check::trimmed(*text, " \t\n\v\f\r");
         }
         if (key.empty()) return std::nullopt;
         const auto known = places_.find(key);
@@ -198,7 +196,6 @@ class Groups {
     [[nodiscard]] const Cell& name(std::size_t place) const { return names_[place]; }
 
   private:
-    static constexpr std::string_view blanks = " \t\n\v\f\r";
     /// Looks up a part of a cell's text without copying it.
     struct Hash {
         using is_transparent = void;

@@ -63,9 +63,7 @@ std::optional<Day> iso_day(std::string_view text) {
 /// What the host itself reads in a text wherever it stands, whatever its locale: a whole number or an ISO date, blanks
 /// around them. WHY sees the text where the call sees the number, so it must read the same.
 std::optional<double> unambiguous_number(std::string_view text, Day null_date) {
-    const auto first = text.find_first_not_of(' ');
-    if (first == std::string::npos) return std::nullopt;
-    text = text.substr(first, text.find_last_not_of(' ') - first + 1);
+    text = check::trimmed(text, " ");
     if (const auto day = iso_day(text)) return serial_of(*day, null_date);
     return whole_number(text);
 }

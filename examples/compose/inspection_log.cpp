@@ -156,7 +156,7 @@ void tree_log(Workbook& book) {
     sheet.mark(Area({2, first_line}, {3, last_line}), bare, Style::mend);
     sheet.mark(Area({7, first_line}, {9, last_line}), "AND(ISNUMBER(G" + first + ");G" + first + "=0)", Style::mend);
     sheet.mark(Area("J", first_line, last_line), "AND(ISNUMBER(J" + first + ");J" + first + "=0)", Style::done);
-    sheet.mark(Area("K", first_line, last_line), "LEN(K" + first + ")>0", Style::mend);
+    look::mend_where_said(sheet, Area("K", first_line, last_line));
 
     sheet.name("tree_row", Area("B", first_line, last_line));
     sheet.name("tree_number", Area("C", first_line, last_line));
@@ -196,7 +196,7 @@ void groups(Sheet& sheet, int band_row, const std::string& title, const std::str
                   std::to_string(room) + ";\"Room for " + std::to_string(room) + " of \"&ROWS(" + call +
                   R"()&" only.";"");"")))",
               Style::check);
-    sheet.mark(Place("I", first), "LEN(" + Place("I", first).text() + ")>0", Style::mend);
+    look::mend_where_said(sheet, Place("I", first));
 }
 
 void summary(Workbook& book) {
@@ -320,7 +320,7 @@ void take(Workbook& book) {
         sheet.put(Place("I", row), blank + why(call).substr(1) + ")", Style::check);
         ++row;
     }
-    sheet.mark(Area("I", looks + 2, row - 1), "LEN(I" + std::to_string(looks + 2) + ")>0", Style::mend);
+    look::mend_where_said(sheet, Area("I", looks + 2, row - 1));
     sheet.mark(Area("B", looks + 2, row - 1), "ROW()-" + std::to_string(looks + 1) + "=look", Style::due);
     sheet.name("take_by_look", Area({3, looks + 2}, {5, row - 1}));
     sheet
@@ -402,7 +402,7 @@ void map(Workbook& book) {
              "tree.\")",
              Style::check)
         .across(23);
-    sheet.mark("T3", "LEN(T3)>0", Style::mend);
+    look::mend_where_said(sheet, "T3");
     legend("C4", 0.0, Style::mend, "nothing alive");
     legend("L4", "=MAX(1;wanted-1)", Style::total, "fewer alive than wanted");
     legend("U4", "=wanted", Style::answer, "as many as wanted, or more");
@@ -450,17 +450,13 @@ void map(Workbook& book) {
 }
 
 void notes(Workbook& book) {
-    Sheet& sheet = book.sheet("Notes", Paper::portrait);
-    sheet.columns({0.4, 18.4});
-    look::opening(sheet, "Notes", "What stands behind the figures, and what to mind.", 1);
-    look::Notes text(sheet, 3);
+    look::Notes text(book);
     text.heading("This scene is invented")
         .note(
             "Otter Bend, its block, the grafters, the batches of budwood and every count are made up. Clear the "
             "framed, "
             "tinted cells of sheet Log (mark them and press Delete; the formulas stay) and write down your own trees.");
-    look::errors(text).note(
-        "Err:502: an entry is outside its range; the Check beside it says which one and what would be right.");
+    text.errors();
     text.heading("How to count")
         .note(
             "A live graft has green, plump buds or a shoot; a black or shrivelled bud has failed. A green bud at the "
@@ -486,8 +482,7 @@ void notes(Workbook& book) {
         .note(
             "Live grafts wanted, buds on a graft and on a stick, spare and margin: assumptions for this scene. Redo "
             "while the bark slips, on stubs with sound bark.");
-    look::usual_cautions(text);
-    sheet.print_area(Area({1, 1}, {2, text.row() - 1}));
+    text.close();
 }
 
 }  // namespace

@@ -201,7 +201,7 @@ Form& Form::line(const std::string& label, const std::string& name, const std::s
     if (!check.empty()) {
         const Place place{at_.column + 3, at_.row};
         sheet_.put(place, check, Style::check);
-        sheet_.mark(place, "LEN(" + place.text() + ")>0", Style::mend);
+        mend_where_said(sheet_, place);
     }
     ++at_.row;
     return *this;
@@ -210,6 +210,11 @@ Form& Form::line(const std::string& label, const std::string& name, const std::s
 Form& Form::to_row(int row) {
     at_.row = row;
     return *this;
+}
+
+Notes::Notes(Workbook& book, const std::string& lead) : sheet_(book.sheet("Notes", Paper::portrait)) {
+    sheet_.columns({0.4, 18.4});
+    opening(sheet_, "Notes", lead, 1);
 }
 
 Notes& Notes::heading(const std::string& text) {
@@ -228,17 +233,18 @@ Notes& Notes::caution(const std::string& text) {
     return *this;
 }
 
-Notes& errors(Notes& notes) {
-    return notes.heading("If cells show #NAME? or an error")
+Notes& Notes::errors(const std::string& check) {
+    return heading("If cells show #NAME? or an error")
         .note(
             "#NAME?: the extension Slipbark is missing. Install it: double click on the .oxt file, or Tools > "
             "Extension "
             "Manager > Add (Tools > Extensions in newer versions). Start Calc again, open this file and press "
-            "Ctrl+Shift+F9. Formulas are kept meanwhile.");
+            "Ctrl+Shift+F9. Formulas are kept meanwhile.")
+        .note("Err:502: an entry is outside its range; " + check + " says which one and what would be right.");
 }
 
-void usual_cautions(Notes& notes) {
-    notes.heading("Cautions")
+void Notes::close() {
+    heading("Cautions")
         .note(
             "These figures help to plan; they are no instruction. Labels, local rules and licensed or trained "
             "practice come first.")
@@ -257,6 +263,11 @@ void usual_cautions(Notes& notes) {
             "Budwood can carry disease: take certified wood where there is any, and ask about quarantine before "
             "wood crosses a boundary.")
         .caution("Protected varieties: a written licence before the first cut, and no more trees than it names.");
+    sheet_.print_area(Area({1, 1}, {2, row_ - 1}));
+}
+
+void mend_where_said(Sheet& sheet, const Area& area) {
+    sheet.mark(area, "LEN(" + area.first.text() + ")>0", Style::mend);
 }
 
 }  // namespace slipbark::compose::look

@@ -88,24 +88,27 @@ class Form {
     bool first_ = true;
 };
 
-/// A Notes sheet: headings and paragraphs down one wide column.
+/// The Notes sheet of a workbook: headings and paragraphs down one wide column.
 class Notes {
   public:
-    explicit Notes(Sheet& sheet, int first_row = 4) : sheet_(sheet), row_(first_row) {}
+    explicit Notes(Workbook& book, const std::string& lead = "What stands behind the figures, and what to mind.");
     Notes& heading(const std::string& text);
     Notes& note(const std::string& text);
     Notes& caution(const std::string& text);
-    [[nodiscard]] int row() const { return row_; }
+    /// What to do where the extension is missing, and what Err:502 means; `check` is where its reason stands.
+    Notes& errors(const std::string& check = "the Check beside it");
+    /// What follows begins a page.
+    void new_page() { sheet_.page_break(row_ + 1); }
+    /// Ends the sheet with the cautions that every workbook shows: saws, ladders, knives, sprays, bleach, budwood,
+    /// protected varieties.
+    void close();
 
   private:
     Sheet& sheet_;
-    int row_;
+    int row_ = 3;
 };
 
-/// The cautions that every workbook shows: saws, ladders, knives, sprays, bleach, budwood, protected varieties.
-void usual_cautions(Notes& notes);
-
-/// Heads the notes on errors, and says what to do where the extension is missing.
-Notes& errors(Notes& notes);
+/// Frames the cells of a Check column, or of a part of it, that say something.
+void mend_where_said(Sheet& sheet, const Area& area);
 
 }  // namespace slipbark::compose::look

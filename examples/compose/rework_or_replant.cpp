@@ -512,17 +512,12 @@ void curves(Workbook& book) {
 }
 
 void notes(Workbook& book) {
-    Sheet& sheet = book.sheet("Notes", Paper::portrait);
-    sheet.columns({0.4, 18.4});
-    look::opening(sheet, "Notes", "What stands behind the figures, and what to mind.", 1);
-    look::Notes text(sheet, 3);
+    look::Notes text(book);
     text.heading("This scene is invented")
         .note(
             "Heron Bank, its block, its oranges and mandarins, and all yields, prices, costs and the currency are made "
             "up. Overwrite the framed, tinted cells with your own.");
-    look::errors(text)
-        .note(
-            "Err:502: an entry is outside its range; the Check on sheet Plans says which one and what would be right.")
+    text.errors("the Check on sheet Plans")
         .note(R"("never" or "no crop": there is no such answer; the Check says why.)");
     text.heading("How the figures are made")
         .note(
@@ -568,9 +563,8 @@ void notes(Workbook& book) {
         .note(
             "Growers sign for a stated number of trees; the owner may order others destroyed, and fines are heavy "
             "(NSW DPI, plant breeder's rights, 2020).");
-    sheet.page_break(text.row() + 1);
-    look::usual_cautions(text);
-    sheet.print_area(Area({1, 1}, {2, text.row() - 1}));
+    text.new_page();
+    text.close();
 }
 
 }  // namespace

@@ -15,13 +15,9 @@ namespace slipbark::compose {
 namespace {
 
 using look::Form;
-using std::chrono::December;
-using std::chrono::January;
 using std::chrono::October;
 using std::chrono::September;
 using std::chrono::year;
-
-const Validation any_date = compose::day(year{2000} / January / 1, year{2099} / December / 31);
 
 void plan(Workbook& book) {
     Sheet& sheet = book.sheet("Plan", Paper::landscape);
@@ -176,7 +172,7 @@ void budwood(Workbook& book) {
                     "=IF(D{r}=\"\";\"\";REWORK.WHY(\"STICKS\";H{r};buds_per_graft;buds_per_stick;E{r})&"
                     "REWORK.WHY(\"BUDSALIVE\";F{r};G{r}))",
                     Style::check);
-    sheet.mark(Area("K", first, last), "LEN(K5)>0", Style::mend);
+    look::mend_where_said(sheet, Area("K", first, last));
     sheet.put("B11", "In all", Style::total);
     sheet.put("C11", "", Style::total);
     sheet.put("D11", "=SUM(D5:D10)", Style::total, Format::count).name("trees_in_lots");
@@ -188,7 +184,7 @@ void budwood(Workbook& book) {
               "=IF(trees_in_lots<>trees;\"The lots are for \"&trees_in_lots&\" trees, the block has \"&trees&"
               "\".\";\"\")",
               Style::check);
-    sheet.mark("K11", "LEN(K11)>0", Style::mend);
+    look::mend_where_said(sheet, "K11");
 
     sheet.put("B13", "Scions from a stick", Style::label);
     sheet.put("D13", "=INT(buds_per_stick/buds_per_graft)", Style::answer, Format::count);
@@ -518,7 +514,7 @@ void take(Workbook& book) {
     sheet.fill_down(Area("M", first, last), R"(=IF(I{r}="";"";REWORK.REGRAFTS(I{r};C{r}*live_wanted)))", Style::answer,
                     Format::count);
     sheet.fill_down(Area("N", first, last), R"(=IF(I{r}="";"";REWORK.WHY("TAKE";I{r};F{r})))", Style::check);
-    sheet.mark(Area("N", first, last), "LEN(N5)>0", Style::mend);
+    look::mend_where_said(sheet, Area("N", first, last));
     sheet.mark(Area("M", first, last), "AND(ISNUMBER(M5);M5>0)", Style::due);
     sheet.name("grafter", Area("D", first, last));
     sheet.name("batch", Area("E", first, last));
@@ -588,7 +584,7 @@ void regraft(Workbook& book) {
     }
     sheet.put("I12", R"(=IF(COUNT(live_now)=0;"Nothing looked at yet.";REWORK.WHY("TAKEBY";grafter;live_now;placed)))",
               Style::check);
-    sheet.mark("I12", "LEN(I12)>0", Style::mend);
+    look::mend_where_said(sheet, "I12");
     sheet.put("B18", "Grafters seen (the table has room for six)", Style::label);
     sheet
         .put("E18", "=IF(COUNT(live_now)=0;0;ROWS(REWORK.TAKEBY(grafter;live_now;placed)))", Style::answer,
@@ -658,7 +654,7 @@ void yield(Workbook& book) {
         "=REWORK.YIELDBYYEAR(trees;12;mature_yield;share_live;regraft_take;yearly_loss;yield_curve)";
     sheet.put("B10", "Check", Style::label);
     sheet.put("C10", why(crop), Style::check).across(4);
-    sheet.mark("C10", "LEN(C10)>0", Style::mend);
+    look::mend_where_said(sheet, "C10");
     look::headings(sheet, Place("B", first_year - 1),
                    {"After grafting", "Crop, kg", "Crop, tonnes", "Old variety, tonnes", "A tree, kg"});
     for (int row = first_year; row <= last; ++row) {
@@ -742,7 +738,7 @@ void money(Workbook& book) {
         const std::string reason = why(formula);
         if (!reason.empty()) {
             sheet.put(Place("J", row), reason, Style::check);
-            sheet.mark(Place("J", row), "LEN(" + Place("J", row).text() + ")>0", Style::mend);
+            look::mend_where_said(sheet, Place("J", row));
         }
         return cell;
     };
@@ -883,17 +879,12 @@ void defaults_sheet(Workbook& book) {
 }
 
 void notes(Workbook& book) {
-    Sheet& sheet = book.sheet("Notes", Paper::portrait);
-    sheet.columns({0.4, 18.4});
-    look::opening(sheet, "Notes", "What stands behind the figures, and what to mind.", 1);
-    look::Notes text(sheet, 3);
+    look::Notes text(book);
     text.heading("This scene is invented")
         .note(
             "Kestrel Flat, its block, the pomelos Ember Moon and Pale Lantern, the grafters and all counts, prices and "
             "currency are made up. Overwrite the framed, tinted cells with your own.");
-    look::errors(text)
-        .note("Err:502: an entry is outside its range; the Check beside it says which one and what would be right.")
-        .note("#N/A: there is no answer, such as a payback that never comes; the Check says so.");
+    text.errors().note("#N/A: there is no answer, such as a payback that never comes; the Check says so.");
     text.heading("Where the figures come from")
         .note("Calendar: common practice of the trade, no published source. The sign on the tree outranks the date.")
         .note(
@@ -919,8 +910,7 @@ void notes(Workbook& book) {
         .note(
             "Nurse limb: common practice leaves a quarter to a third of the canopy until the grafts carry the tree; "
             "trees of seven years or younger may be cut back whole.");
-    look::usual_cautions(text);
-    sheet.print_area(Area({1, 1}, {2, text.row() - 1}));
+    text.close();
 }
 
 }  // namespace

@@ -92,6 +92,9 @@ Validation number(double low, double high, std::string_view unit);
 /// Fractions, shown and typed as per cent.
 Validation share(double low, double high);
 Validation day(Date from, Date to);
+/// Any day that a plan may hold.
+inline const Validation any_date =
+    day(std::chrono::year{2000} / std::chrono::January / 1, std::chrono::year{2099} / std::chrono::December / 31);
 /// A choice from a list, which the cell then offers. `strict` false: other texts are let in.
 Validation one_of(const std::vector<std::string>& choices);
 Validation any_text(std::string_view what);

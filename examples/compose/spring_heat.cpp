@@ -18,12 +18,8 @@ namespace slipbark::compose {
 namespace {
 
 using look::Form;
-using std::chrono::December;
-using std::chrono::January;
 using std::chrono::September;
 using std::chrono::year;
-
-const Validation any_date = compose::day(year{2000} / January / 1, year{2099} / December / 31);
 
 constexpr int first_day = 6;  // rows of sheet Record
 constexpr int last_day = first_day + 240 - 1;
@@ -213,7 +209,7 @@ void heat(Workbook& book) {
                   Style::check);
         ++row;
     }
-    sheet.mark("I15:I17", "LEN(I15)>0", Style::mend);
+    look::mend_where_said(sheet, "I15:I17");
     sheet.name("first_look", "G15:G17");
     sheet.name("first_airing", "H15:H17");
     sheet.put("F18", "Heat summed by the target", Style::body);
@@ -304,7 +300,7 @@ void record(Workbook& book) {
                     Style::check);
     sheet.fill_down(Area("J", first_day, last_day), "=IF(COUNT(C{r}:D{r})=0;\"\";B{r})", Style::workings, Format::date);
     sheet.mark(Area({2, first_day}, {7, last_day}), "LEN($G6)>0", Style::due);
-    sheet.mark(Area("H", first_day, last_day), "LEN(H6)>0", Style::mend);
+    look::mend_where_said(sheet, Area("H", first_day, last_day));
     sheet.name("record_dates", Area("B", first_day, last_day));
     sheet.name("lows", Area("C", first_day, last_day));
     sheet.name("highs", Area("D", first_day, last_day));
@@ -318,17 +314,13 @@ void record(Workbook& book) {
 }
 
 void notes(Workbook& book) {
-    Sheet& sheet = book.sheet("Notes", Paper::portrait);
-    sheet.columns({0.4, 18.4});
-    look::opening(sheet, "Notes", "What stands behind the figures, and what to mind.", 1);
-    look::Notes text(sheet, 3);
+    look::Notes text(book);
     text.heading("This scene is invented")
         .note(
             "Plover Reach, its block and all 120 days of readings are made up. Clear the readings on sheet Record "
             "(mark "
             "them and press Delete), set both first days on sheet Heat, and write down your own.");
-    look::errors(text).note(
-        "Err:502: an entry is outside its range; the Check beside it says which one and what would be right.");
+    text.errors();
     text.heading("Callus by heat is an assumption")
         .note(
             "No published heat sum for callus is known. The sum on sheet Heat is an assumption of this scene, to be "
@@ -351,8 +343,7 @@ void notes(Workbook& book) {
             "Calendar: common practice of the trade, no published source, counted from the first day of grafting: "
             "first "
             "look 14 to 21 days, first airing 28 to 35 days.");
-    look::usual_cautions(text);
-    sheet.print_area(Area({1, 1}, {2, text.row() - 1}));
+    text.close();
 }
 
 }  // namespace

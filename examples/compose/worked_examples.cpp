@@ -17,6 +17,7 @@
 #include <vector>
 
 #include "catalogue.hpp"
+#include "checks.hpp"
 #include "explain.hpp"
 #include "look.hpp"
 #include "sheet.hpp"
@@ -310,12 +311,6 @@ Example from_catalogue(const Entry& entry) {
         .source = std::string(entry.texts.source) + (known ? ". See also: " + std::string(found->by_hand) : "") + "."};
 }
 
-std::string trimmed(std::string_view text) {
-    const auto first = text.find_first_not_of(' ');
-    if (first == std::string_view::npos) return {};
-    return std::string(text.substr(first, text.find_last_not_of(' ') + 1 - first));
-}
-
 /// A text's parts between marks that stand outside of brackets and quotes.
 std::vector<std::string> split(std::string_view text, char mark) {
     std::vector<std::string> parts(1);
@@ -331,7 +326,7 @@ std::vector<std::string> split(std::string_view text, char mark) {
             parts.back() += letter;
         }
     }
-    for (std::string& part : parts) part = trimmed(part);
+    for (std::string& part : parts) part = check::trimmed(part, " ");
     return parts;
 }
 
@@ -730,7 +725,7 @@ int Cards::add(const Example& example, const Entry& entry, const std::vector<std
     if (entry.method != "why" && !reason.empty() && example.printed != "no answer") {
         label("Check");
         sheet_.put(Place("H", row), reason, Style::check);
-        sheet_.mark(Place("H", row), "LEN(H" + std::to_string(row) + ")>0", Style::mend);
+        look::mend_where_said(sheet_, Place("H", row));
         ++row;
     }
 
@@ -871,10 +866,7 @@ void overview(Sheet& sheet, const std::vector<Listed>& all) {
 }
 
 void notes(Workbook& book) {
-    Sheet& sheet = book.sheet("Notes", Paper::portrait);
-    sheet.columns({0.4, 18.4});
-    look::opening(sheet, "Notes", "How to trace a number, and what to mind.", 1);
-    look::Notes text(sheet, 3);
+    look::Notes text(book, "How to trace a number, and what to mind.");
     text.heading("From a number to its formula and source")
         .note(
             "1. Select the answer on a card. Its formula stands in the input line and on the card's Formula line; the "
@@ -911,12 +903,10 @@ void notes(Workbook& book) {
             "nearest or to a round number. An example that agrees shows that formula and inputs are those of the "
             "source, "
             "not that the source fits another orchard.");
-    look::errors(text).note(
-        "Err:502: an entry is outside its range; the card's Check says which one and what would be right.");
+    text.errors("the card's Check");
     text.heading("This is no real orchard").note("Where no source is named, farms, grafters and counts are made up.");
-    sheet.page_break(text.row() + 1);
-    look::usual_cautions(text);
-    sheet.print_area(Area({1, 1}, {2, text.row() - 1}));
+    text.new_page();
+    text.close();
 }
 
 }  // namespace

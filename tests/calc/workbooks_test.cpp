@@ -35,6 +35,9 @@ std::string url_of(const std::string& workbook) {
     return utf8(provider->getPackageLocation("slipbark.rework")) + "/template/Rework%20plans/" + workbook + ".ots";
 }
 
+/// What the cell of that name shows.
+double number(const Book& book, const std::string& name) { return book.shown(book.named(name)).number; }
+
 class EachWorkbook : public testing::TestWithParam<std::string> {};
 
 INSTANTIATE_TEST_SUITE_P(Templates, EachWorkbook, testing::ValuesIn(workbooks()), [](const auto& name) {
@@ -77,7 +80,7 @@ TEST_P(Changes, AreFollowedByTheAnswers) {
     const Book book = calc().open_url(url_of(workbook), true);
     for (const auto& [name, value] : inputs) book.set(book.named(name), value);
     for (const auto& [name, value] : answers) {
-        EXPECT_NEAR(book.shown(book.named(name)).number, value, 1e-6) << name;
+        EXPECT_NEAR(number(book, name), value, 1e-6) << name;
     }
     EXPECT_EQ(book.errors(), std::vector<std::string>());
 }
@@ -99,16 +102,15 @@ const Change changes[] = {
 
 TEST(InspectionLog, FollowsLookWoodAndWantedGrafts) {
     const Book book = calc().open_url(url_of("inspection-log"), true);
-    const auto number = [&](const char* name) { return book.shown(book.named(name)).number; };
     book.set(book.named("buds_per_stick"), 9);
     book.set(book.named("spare"), 0.15);
-    EXPECT_EQ(number("redo_sticks"), std::ceil(number("redo") * 1.15 / 3)) << "3 buds of 9 leave 3 scions";
-    const double second = number("seen");
+    EXPECT_EQ(number(book, "redo_sticks"), std::ceil(number(book, "redo") * 1.15 / 3)) << "3 buds of 9 leave 3 scions";
+    const double second = number(book, "seen");
     book.set(book.named("look"), 1);
-    EXPECT_GT(number("seen"), second) << "more trees were looked at the first time";
-    const double redo = number("redo");
-    book.set(book.named("wanted"), number("wanted") + 1);
-    EXPECT_GT(number("redo"), redo);
+    EXPECT_GT(number(book, "seen"), second) << "more trees were looked at the first time";
+    const double redo = number(book, "redo");
+    book.set(book.named("wanted"), number(book, "wanted") + 1);
+    EXPECT_GT(number(book, "redo"), redo);
     EXPECT_EQ(book.errors(), std::vector<std::string>());
 }
 
@@ -125,31 +127,29 @@ TEST(InspectionLog, NamesTheLinesOfATreeThatStandsTwice) {
 
 TEST(ReworkOrReplant, FollowsPriceRoyaltyAndRate) {
     const Book book = calc().open_url(url_of("rework-or-replant"), true);
-    const auto number = [&](const char* name) { return book.shown(book.named(name)).number; };
-    const double price = number("pays_price_rework");
-    book.set(book.named("royalty_kg_rework"), number("royalty_kg_rework") + 0.01);
-    EXPECT_NEAR(number("pays_price_rework"), price + 0.01, 1e-9) << "a royalty per kg must be earned by the kg";
-    book.set(book.named("price_rework"), number("pays_price_rework"));
-    EXPECT_NEAR(number("present_value_rework"), 0, 1e-6) << "at the break-even price nothing is left over";
-    EXPECT_NEAR(number("equal_annual_rework"), 0, 1e-6);
-    const double leave = number("present_value_leave");
-    book.set(book.named("rate"), number("rate") + 0.02);
-    EXPECT_LT(number("present_value_leave"), leave) << "later income counts for less";
+    const double price = number(book, "pays_price_rework");
+    book.set(book.named("royalty_kg_rework"), number(book, "royalty_kg_rework") + 0.01);
+    EXPECT_NEAR(number(book, "pays_price_rework"), price + 0.01, 1e-9) << "a royalty per kg must be earned by the kg";
+    book.set(book.named("price_rework"), number(book, "pays_price_rework"));
+    EXPECT_NEAR(number(book, "present_value_rework"), 0, 1e-6) << "at the break-even price nothing is left over";
+    EXPECT_NEAR(number(book, "equal_annual_rework"), 0, 1e-6);
+    const double leave = number(book, "present_value_leave");
+    book.set(book.named("rate"), number(book, "rate") + 0.02);
+    EXPECT_LT(number(book, "present_value_leave"), leave) << "later income counts for less";
     EXPECT_EQ(book.errors(), std::vector<std::string>());
 }
 
 TEST(SpringHeat, FollowsTargetBaseAndGraftDate) {
     const Book book = calc().open_url(url_of("spring-heat"), true);
-    const auto number = [&](const char* name) { return book.shown(book.named(name)).number; };
-    const double callus = number("callus_date");
-    book.set(book.named("target_sum"), number("target_sum") * 0.8);
-    EXPECT_LT(number("callus_date"), callus) << "less heat is there sooner";
-    const double sum = number("heat_sum");
-    book.set(book.named("base_temp"), number("base_temp") + 1);
-    EXPECT_LT(number("heat_sum"), sum) << "a higher base counts less heat";
-    const double look = number("first_look");
-    book.set(book.named("graft_date"), number("graft_date") + 3);
-    EXPECT_EQ(number("first_look"), look + 3);
+    const double callus = number(book, "callus_date");
+    book.set(book.named("target_sum"), number(book, "target_sum") * 0.8);
+    EXPECT_LT(number(book, "callus_date"), callus) << "less heat is there sooner";
+    const double sum = number(book, "heat_sum");
+    book.set(book.named("base_temp"), number(book, "base_temp") + 1);
+    EXPECT_LT(number(book, "heat_sum"), sum) << "a higher base counts less heat";
+    const double look = number(book, "first_look");
+    book.set(book.named("graft_date"), number(book, "graft_date") + 3);
+    EXPECT_EQ(number(book, "first_look"), look + 3);
     EXPECT_EQ(book.errors(), std::vector<std::string>());
 }
 
@@ -186,13 +186,12 @@ Card card_of(const Book& book, const std::string& function) {
 TEST(WorkedExamples, AllAgreeUntilAnInputIsChanged) {
     const Book book = calc().open_url(url_of("worked-examples"), true);
     book.recalculate();
-    const auto number = [&](const char* name) { return book.shown(book.named(name)).number; };
-    EXPECT_EQ(number("all_agree"), 1);
-    EXPECT_EQ(number("agreeing"), number("examples"));
-    EXPECT_GE(number("examples"), 70);
-    EXPECT_EQ(number("differing"), 0);
+    EXPECT_EQ(number(book, "all_agree"), 1);
+    EXPECT_EQ(number(book, "agreeing"), number(book, "examples"));
+    EXPECT_GE(number(book, "examples"), 70);
+    EXPECT_EQ(number(book, "differing"), 0);
 
-    const double examples = number("examples");
+    const double examples = number(book, "examples");
     const auto change = [&](const char* function, std::size_t input, double value, double answer, int changed) {
         const Card card = card_of(book, function);
         ASSERT_GT(card.inputs.size(), input) << function;
@@ -202,9 +201,9 @@ TEST(WorkedExamples, AllAgreeUntilAnInputIsChanged) {
         book.set(card.inputs[input], value);
         EXPECT_NEAR(book.shown(card.answer).number, answer, 1e-9) << function;
         EXPECT_EQ(book.shown(card.verdict).text, "changed") << function;
-        EXPECT_EQ(number("changed"), changed);
-        EXPECT_EQ(number("agreeing"), examples - changed);
-        EXPECT_EQ(number("all_agree"), 1) << "nothing is said of what was changed";
+        EXPECT_EQ(number(book, "changed"), changed);
+        EXPECT_EQ(number(book, "agreeing"), examples - changed);
+        EXPECT_EQ(number(book, "all_agree"), 1) << "nothing is said of what was changed";
     };
     change("REWORK.TREES", 0, 3, 1250, 1);     // 30,000 m2 at 24 m2 a tree
     change("REWORK.STICKS", 0, 1600, 460, 2);  // 1,600 x 1.15 over 4 scions from a stick
@@ -213,8 +212,8 @@ TEST(WorkedExamples, AllAgreeUntilAnInputIsChanged) {
 
     // The printed input brings the verdict back.
     book.set(card_of(book, "REWORK.TAKE").inputs[0], 37);
-    EXPECT_EQ(number("changed"), 2);
-    EXPECT_EQ(number("agreeing"), examples - 2);
+    EXPECT_EQ(number(book, "changed"), 2);
+    EXPECT_EQ(number(book, "agreeing"), examples - 2);
 }
 
 TEST(WorkedExamples, AWrongAnswerIsToldOnTheFirstSheet) {
@@ -222,7 +221,7 @@ TEST(WorkedExamples, AWrongAnswerIsToldOnTheFirstSheet) {
     const Card card = card_of(book, "REWORK.TAKE");
     book.set(card.answer, 0.5);
     EXPECT_EQ(book.shown(card.verdict).text, "DIFFERS");
-    EXPECT_EQ(book.shown(book.named("all_agree")).number, 0);
+    EXPECT_EQ(number(book, "all_agree"), 0);
     EXPECT_NE(book.shown("Overview.B4").text.find("DIFFER"), std::string::npos);
 }
 
