@@ -176,27 +176,10 @@ void tree_log(Workbook& book) {
     sheet.print_area(Area({1, 1}, {11, last_line}));
 }
 
-/// A table of groups with room for twelve, from its band on.
+/// A table of the groups with room for twelve, from its band on.
 void groups(Sheet& sheet, int band_row, const std::string& title, const std::string& what, const std::string& group) {
-    constexpr int room = 12;
-    const int head = band_row + 1;
-    const int first = head + 1;
-    const int last = head + room;
-    const std::string call = std::string("REWORK.TAKEBY(") + group + ";" + live + ";placed;confidence)";
-    look::band(sheet, Place("B", band_row), title, 8);
-    look::headings(sheet, Place("B", head),
-                   {what, "Grafts", "Live", "Take", "At least", "At most", "Steadied take", "Check"});
-    // An array formula shows #N/A below its last row; a condition of as many rows as the table makes that an error
-    // inside the formula, which IFERROR turns into a blank.
-    sheet.array(Area({2, first}, {8, last}), "=IFERROR(IF(ROW(A$1:A$12)>0;" + call + ");\"\")", Style::answer,
-                {Format::general, Format::count, Format::count, Format::percent, Format::percent, Format::percent,
-                 Format::percent});
-    sheet.put(Place("I", first),
-              "=IF(seen=0;\"Nothing looked at yet.\";" + why(call).substr(1) + "&IFERROR(IF(ROWS(" + call + ")>" +
-                  std::to_string(room) + ";\"Room for " + std::to_string(room) + " of \"&ROWS(" + call +
-                  R"()&" only.";"");"")))",
-              Style::check);
-    look::mend_where_said(sheet, Place("I", first));
+    look::takes(sheet, band_row, title, what, 12, "REWORK.TAKEBY(" + group + ";" + live + ";placed;confidence)",
+                "seen=0");
 }
 
 void summary(Workbook& book) {

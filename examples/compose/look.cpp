@@ -266,6 +266,28 @@ void Notes::close() {
     sheet_.print_area(Area({1, 1}, {2, row_ - 1}));
 }
 
+void takes(Sheet& sheet, int band_row, const std::string& title, const std::string& what, int room,
+           const std::string& call, const std::string& unseen) {
+    const int first = band_row + 2;
+    const int last = first + room - 1;
+    const std::string lines = std::to_string(room);
+    band(sheet, Place("B", band_row), title, 8);
+    headings(sheet, Place("B", band_row + 1),
+             {what, "Grafts", "Live", "Take", "At least", "At most", "Steadied take", "Check"});
+    // An array formula shows #N/A below its last row; a condition of as many rows as the table makes that an error
+    // inside the formula, which IFERROR turns into a blank.
+    sheet.array(Area({2, first}, {8, last}), "=IFERROR(IF(ROW(A$1:A$" + lines + ")>0;" + call + ");\"\")",
+                Style::answer,
+                {Format::general, Format::count, Format::count, Format::percent, Format::percent, Format::percent,
+                 Format::percent});
+    const Place check("I", first);
+    sheet.put(check,
+              "=IF(" + unseen + ";\"Nothing looked at yet.\";" + why(call).substr(1) + "&IFERROR(IF(ROWS(" + call +
+                  ")>" + lines + ";\"Room for " + lines + " of \"&ROWS(" + call + R"()&" only.";"");"")))",
+              Style::check);
+    mend_where_said(sheet, check);
+}
+
 void mend_where_said(Sheet& sheet, const Area& area) {
     sheet.mark(area, "LEN(" + area.first.text() + ")>0", Style::mend);
 }

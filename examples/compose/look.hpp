@@ -108,6 +108,11 @@ class Notes {
     int row_ = 3;
 };
 
+/// A table of takes by group in columns B to I, from its band on, with a Check in its first line: what TAKEBY gives,
+/// with `room` lines, those without a group blank. `unseen` is a condition that holds as long as nobody has looked.
+void takes(Sheet& sheet, int band_row, const std::string& title, const std::string& what, int room,
+           const std::string& call, const std::string& unseen);
+
 /// Frames the cells of a Check column, or of a part of it, that say something.
 void mend_where_said(Sheet& sheet, const Area& area);
 

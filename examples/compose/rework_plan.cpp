@@ -556,41 +556,16 @@ void regraft(Workbook& book) {
         .across(8);
     sheet.row_height(8, 1.1);
 
-    look::band(sheet, "B10", "Grafter by grafter", 8);
-    look::headings(sheet, "B11",
-                   {"Grafter", "Grafts", "Live now", "Take", "At least", "At most", "Steadied take", "Check"});
+    look::takes(sheet, 10, "Grafter by grafter", "Grafter", 6, "REWORK.TAKEBY(grafter;live_now;placed)",
+                "COUNT(live_now)=0");
     look::headings(sheet, "K11", {"Down", "Up"});
     sheet.put("K10", "Behind the chart", Style::workings);
     constexpr int first = 12;
     constexpr int last = 17;
-    const std::array<std::pair<const char*, Format>, 6> columns{{{"C", Format::count},
-                                                                 {"D", Format::count},
-                                                                 {"E", Format::percent},
-                                                                 {"F", Format::percent},
-                                                                 {"G", Format::percent},
-                                                                 {"H", Format::percent}}};
     for (row = first; row <= last; ++row) {
-        const std::string seen =
-            at_row(R"(=IF({r}>grafters_seen;"";INDEX(REWORK.TAKEBY(grafter;live_now;placed);{r};)", row - first + 1);
-        sheet.put(Place("B", row), seen + "1))", Style::body);
-        int result = 2;
-        for (const auto& [column, format] : columns) {
-            std::string formula = seen;
-            formula.append(std::to_string(result++)).append("))");
-            sheet.put(Place(column, row), formula, Style::answer, format);
-        }
         sheet.put(Place("K", row), at_row(R"(=IF(E{r}="";"";E{r}-F{r}))", row), Style::workings, Format::percent_tenth);
         sheet.put(Place("L", row), at_row(R"(=IF(E{r}="";"";G{r}-E{r}))", row), Style::workings, Format::percent_tenth);
     }
-    sheet.put("I12", R"(=IF(COUNT(live_now)=0;"Nothing looked at yet.";REWORK.WHY("TAKEBY";grafter;live_now;placed)))",
-              Style::check);
-    look::mend_where_said(sheet, "I12");
-    sheet.put("B18", "Grafters seen (the table has room for six)", Style::label);
-    sheet
-        .put("E18", "=IF(COUNT(live_now)=0;0;ROWS(REWORK.TAKEBY(grafter;live_now;placed)))", Style::answer,
-             Format::count)
-        .name("grafters_seen");
-
     Form(sheet, "B20")
         .section("What to redo")
         .total("Grafts in the rows looked at", "redo", "=SUM(to_redo)", "grafts", Format::count)
