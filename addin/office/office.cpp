@@ -261,12 +261,10 @@ Office::Office(Start start) : start_(std::move(start)) {
     static int count = 0;
     const std::string pipe = "slipbark" + std::to_string(getpid()) + "_" + std::to_string(count++);
     // The program itself and not its start script, so that it is one process of ours.
-    std::vector<std::string> words{(start_.program / "soffice.bin").string(),
-                                   "--norestore",
-                                   "--nologo",
-                                   "--nodefault",
+    std::vector<std::string> words{(start_.program / "soffice.bin").string(), "--nologo", "--nodefault",
                                    "--accept=pipe,name=" + pipe + ";urp;",
                                    "-env:UserInstallation=" + file_url(profile_)};
+    if (!start_.recover) words.emplace_back("--norestore");
     if (start_.headless) words.emplace_back("--headless");
     if (!start_.bundled.empty()) words.push_back("-env:BUNDLED_EXTENSIONS=" + file_url(start_.bundled));
     words.insert(words.end(), start_.words.begin(), start_.words.end());

@@ -37,6 +37,7 @@ struct Start {
     std::vector<std::string> words;  ///< further words of the command line
     std::filesystem::path program = SLIPBARK_OFFICE_PROGRAM;
     bool headless = true;
+    bool recover = false;  ///< offers what a crash left in the profile, which a headless office never does
 };
 
 /// What a cell shows.

@@ -4,6 +4,7 @@
 #include <fstream>
 #include <memory>
 
+#include "catalogue.hpp"
 #include "folder.hpp"
 
 namespace slipbark::tests {
@@ -84,5 +85,34 @@ std::filesystem::path examples() { return said("SLIPBARK_TEST_EXAMPLES", SLIPBAR
 office::Office& calc() { return started(offices().with, bundled()); }
 
 office::Office& bare() { return started(offices().without, {}); }
+
+std::vector<std::string> fill(const office::Book& book) {
+    std::vector<std::string> addresses;
+    for (const auto& area : catalogue::areas()) {
+        for (const auto& entry : area.entries) {
+            addresses.push_back("A" + std::to_string(addresses.size() + 1));
+            book.set_formula(addresses.back(), "=" + std::string(entry.texts.example));
+        }
+    }
+    return addresses;
+}
+
+Cells read(const office::Book& book, const std::vector<std::string>& addresses) {
+    Cells cells;
+    for (const auto& address : addresses) {
+        cells.formulas.push_back(book.formula(address));
+        cells.shown.push_back(book.shown(address));
+    }
+    return cells;
+}
+
+void expect_same(const Cells& before, const Cells& after) {
+    ASSERT_EQ(before.shown.size(), after.shown.size());
+    for (std::size_t at = 0; at < before.shown.size(); ++at) {
+        EXPECT_EQ(before.formulas[at], after.formulas[at]);
+        EXPECT_EQ(before.shown[at].error, after.shown[at].error) << before.formulas[at];
+        EXPECT_EQ(before.shown[at].text, after.shown[at].text) << before.formulas[at];
+    }
+}
 
 }  // namespace slipbark::tests

@@ -3,6 +3,9 @@
 
 #include <gtest/gtest.h>
 
+#include <string>
+#include <vector>
+
 #include "office.hpp"
 
 namespace slipbark::tests {
@@ -34,5 +37,17 @@ std::filesystem::path fixtures();
 
 /// The workbooks as they are committed.
 std::filesystem::path examples();
+
+/// Writes the example of every function of the catalogue into a cell of its own, from A1 down; gives their addresses.
+std::vector<std::string> fill(const office::Book& book);
+
+struct Cells {
+    std::vector<std::string> formulas;
+    std::vector<office::Shown> shown;
+};
+
+Cells read(const office::Book& book, const std::vector<std::string>& addresses);
+
+void expect_same(const Cells& before, const Cells& after);
 
 }  // namespace slipbark::tests

@@ -37,41 +37,6 @@ INSTANTIATE_TEST_SUITE_P(Documents, Formats,
                                          Format{"ots", "calc8_template"}, Format{"xlsx", "Calc MS Excel 2007 XML"}),
                          [](const auto& format) { return std::string(format.param.ending); });
 
-/// One cell for each function of the catalogue, its own example in it.
-std::vector<std::string> fill(const Book& book) {
-    std::vector<std::string> addresses;
-    for (const auto& area : catalogue::areas()) {
-        for (const auto& entry : area.entries) {
-            addresses.push_back("A" + std::to_string(addresses.size() + 1));
-            book.set_formula(addresses.back(), "=" + std::string(entry.texts.example));
-        }
-    }
-    return addresses;
-}
-
-struct Cells {
-    std::vector<std::string> formulas;
-    std::vector<Shown> shown;
-};
-
-Cells read(const Book& book, const std::vector<std::string>& addresses) {
-    Cells cells;
-    for (const auto& address : addresses) {
-        cells.formulas.push_back(book.formula(address));
-        cells.shown.push_back(book.shown(address));
-    }
-    return cells;
-}
-
-void expect_same(const Cells& before, const Cells& after) {
-    ASSERT_EQ(before.shown.size(), after.shown.size());
-    for (std::size_t at = 0; at < before.shown.size(); ++at) {
-        EXPECT_EQ(before.formulas[at], after.formulas[at]);
-        EXPECT_EQ(before.shown[at].error, after.shown[at].error) << before.formulas[at];
-        EXPECT_EQ(before.shown[at].text, after.shown[at].text) << before.formulas[at];
-    }
-}
-
 TEST_P(Formats, LoseNothingWhereTheExtensionIsMissing) {
     const Folder folder;
     const auto [ending, filter] = GetParam();
@@ -194,22 +159,6 @@ TEST(Documents, SurviveAnExtensionThatGoesAndComesBackInTheSameProfile) {
     const Book book = office.open(file);
     book.recalculate();
     expect_same(before, read(book, addresses));
-}
-
-TEST(Documents, TwoRecalculateSideBySideWithoutMixing) {
-    const Book one = calc().new_book();
-    const Book two = calc().new_book();
-    one.set_null_date(1904, 1, 1);
-    const auto addresses = fill(one);
-    fill(two);
-    const Cells first = read(one, addresses);
-    const Cells second = read(two, addresses);
-    for (int round = 0; round < 20; ++round) {
-        one.recalculate();
-        two.recalculate();
-        expect_same(first, read(one, addresses));
-        expect_same(second, read(two, addresses));
-    }
 }
 
 TEST(Documents, AnOfficeKilledWhileSavingLeavesAWholeFile) {
