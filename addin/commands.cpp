@@ -140,7 +140,7 @@ std::string about() {
 class Commands final : public cppu::WeakImplHelper4<css::lang::XInitialization, css::lang::XServiceInfo,
                                                     css::frame::XDispatchProvider, css::frame::XNotifyingDispatch> {
   public:
-    explicit Commands(Reference<css::uno::XComponentContext> context) : context_(std::move(context)) {}
+    explicit Commands(const Reference<css::uno::XComponentContext>& context) : context_(context) {}
 
     void SAL_CALL initialize(const css::uno::Sequence<Any>& arguments) override {
         if (arguments.hasElements()) arguments[0] >>= frame_;

@@ -6,6 +6,7 @@
 //   anything else                 a fault of ours: RuntimeException, which the cell shows as #VALUE!
 #pragma once
 
+#include <algorithm>
 #include <com/sun/star/beans/XPropertySet.hpp>
 #include <com/sun/star/lang/IllegalArgumentException.hpp>
 #include <com/sun/star/uno/Any.hxx>
@@ -58,12 +59,7 @@ inline bool is_blank_cell(const css::uno::Any& any) {
 inline Table to_table(const Block& block) {
     Table table;
     sal_Int32 used = block.getLength();
-    const auto blank_row = [](const Row& row) {
-        for (const css::uno::Any& any : row) {
-            if (!is_blank_cell(any)) return false;
-        }
-        return true;
-    };
+    const auto blank_row = [](const Row& row) { return std::all_of(row.begin(), row.end(), is_blank_cell); };
     // The first row is kept even if blank, so that the shape is known.
     while (used > 1 && blank_row(block[used - 1])) --used;
     table.blank_rows = static_cast<std::size_t>(block.getLength() - used);

@@ -35,7 +35,7 @@ Area support_area() {
                  .example = "REWORK.TABLE(\"schedule\")",
                  .shows = "Cut back and paint",
                  .source = "Each row names its own"},
-                {{"name", "Which table", "text", "\"schedule\", \"yield\", \"storage\" or \"cool storage\""}}),
+                {{"name", "Which table", "text", R"("schedule", "yield", "storage" or "cool storage")"}}),
             entry(
                 "why", SLIPBARK_FUNCTION(catalogue::why),
                 {.does = "The reason in words why a call gives an error or #N/A; empty text where the call is fine.",

@@ -1,7 +1,6 @@
 #include "office.hpp"
 
 #include <fcntl.h>
-#include <signal.h>
 #include <sys/prctl.h>
 #include <sys/wait.h>
 #include <unistd.h>
@@ -28,6 +27,7 @@
 #include <com/sun/star/util/Date.hpp>
 #include <com/sun/star/util/XCloseable.hpp>
 #include <cppuhelper/bootstrap.hxx>
+#include <csignal>
 #include <cstdlib>
 #include <fstream>
 #include <iterator>
@@ -123,7 +123,7 @@ css::uno::Sequence<css::beans::PropertyValue> properties(std::initializer_list<c
     return {all.begin(), static_cast<sal_Int32>(all.size())};
 }
 
-Book::Book(Ref<css::lang::XComponent> component) : component_(std::move(component)), document_(component_, UNO_QUERY) {
+Book::Book(const Ref<css::lang::XComponent>& component) : component_(component), document_(component_, UNO_QUERY) {
     if (!document_.is()) throw std::runtime_error("not a spreadsheet");
 }
 

@@ -51,7 +51,7 @@ struct Shown {
 /// One open spreadsheet. Closed with the object.
 class Book {
   public:
-    explicit Book(Ref<css::lang::XComponent> component);
+    explicit Book(const Ref<css::lang::XComponent>& component);
     Book(const Book&) = delete;
     Book& operator=(const Book&) = delete;
     /// Leaves `other` with nothing to close: the references of the SDK copy when they are moved.

@@ -25,7 +25,6 @@ namespace {
 using catalogue::Area;
 using catalogue::Entry;
 using catalogue::Gives;
-using catalogue::Kind;
 
 std::vector<Entry> entries() {
     std::vector<Entry> all;

@@ -20,7 +20,6 @@ namespace {
 
 using catalogue::Arguments;
 using catalogue::Entry;
-using catalogue::Kind;
 using catalogue::Value;
 
 struct Misuse {

@@ -25,7 +25,7 @@ double processor_seconds(pid_t process) {
     return static_cast<double>(time.tv_sec) + static_cast<double>(time.tv_nsec) * 1e-9;
 }
 
-void take_turns(std::vector<Contender>& contenders, pid_t process) {
+void take_turns(std::vector<Contender>& contenders, pid_t process, int times) {
     const auto prepare = [](const Contender& contender) {
         if (contender.prepare) contender.prepare();
     };
@@ -33,7 +33,7 @@ void take_turns(std::vector<Contender>& contenders, pid_t process) {
         prepare(contender);
         contender.work();
     }
-    for (int round = 0; round < rounds; ++round) {
+    for (int round = 0; round < times; ++round) {
         for (std::size_t turn = 0; turn < contenders.size(); ++turn) {
             auto& contender = contenders[round % 2 == 0 ? turn : contenders.size() - 1 - turn];
             prepare(contender);

@@ -25,9 +25,9 @@ double median(std::vector<double> values);
 /// on the wall; an add-in call is computed on one thread, so it is also the time a user waits.
 double processor_seconds(pid_t process);
 
-/// Lets each contender work once unmeasured and then `rounds` times, in turns and every second round backwards, and
+/// Lets each contender work once unmeasured and then `times` times, in turns and every second round backwards, and
 /// keeps what `process` spent on it.
-void take_turns(std::vector<Contender>& contenders, pid_t process);
+void take_turns(std::vector<Contender>& contenders, pid_t process, int times = rounds);
 
 /// The median over the rounds of what `one` took against `other` in the same round.
 double ratio(const Contender& one, const Contender& other);

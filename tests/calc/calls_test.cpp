@@ -31,7 +31,6 @@ namespace slipbark::tests {
 
 using namespace office;
 using catalogue::Entry;
-using catalogue::Gives;
 
 namespace {
 
@@ -122,7 +121,7 @@ TEST_P(EachFunction, RefusesTextForItsFirstNumberAndWhySaysSo) {
     }
     const std::string rest = formula.substr(at);
     EXPECT_NE(book().calculate("=" + entry.cell_name() + "(\"about ten\"" + rest).error, 0);
-    const Shown why = book().calculate("=REWORK.WHY(\"" + entry.cell_name().substr(7) + "\";\"about ten\"" + rest);
+    const Shown why = book().calculate("=REWORK.WHY(\"" + entry.cell_name().substr(7) + R"(";"about ten")" + rest);
     EXPECT_EQ(why.text.find(entry.arguments[0].name), 0U) << why.text;
 }
 
