@@ -1,15 +1,25 @@
 // The templates as a user has them: taken from the installed extension, filled in, printed.
 
 #include <cmath>
+#include <com/sun/star/container/XNameContainer.hpp>
 #include <com/sun/star/deployment/PackageInformationProvider.hpp>
+#include <com/sun/star/document/MacroExecMode.hpp>
+#include <com/sun/star/document/UpdateDocMode.hpp>
+#include <com/sun/star/document/XEventsSupplier.hpp>
 #include <com/sun/star/frame/XDocumentTemplates.hpp>
+#include <com/sun/star/script/XLibraryContainer.hpp>
+#include <com/sun/star/task/XInteractionHandler.hpp>
 #include <com/sun/star/ucb/SimpleFileAccess.hpp>
+#include <cppuhelper/implbase1.hxx>
 #include <filesystem>
 #include <map>
+#include <optional>
 #include <regex>
+#include <rtl/ref.hxx>
 #include <stdexcept>
 
 #include "calc.hpp"
+#include "folder.hpp"
 
 namespace slipbark::tests {
 
@@ -54,6 +64,67 @@ TEST_P(EachWorkbook, OpensFromTheExtensionWithoutAnErrorAndPrints) {
     book.save_as(pdf, "calc_pdf_Export");
     EXPECT_GT(std::filesystem::file_size(pdf), 10'000U);
     std::filesystem::remove(pdf);
+}
+
+/// Counts what the office would have asked its user, and answers nothing.
+class Questions : public cppu::WeakImplHelper1<css::task::XInteractionHandler> {
+  public:
+    void SAL_CALL handle(const Ref<css::task::XInteractionRequest>& /*request*/) override { ++count; }
+    int count = 0;
+};
+
+/// Opens as a double click does: macros and links as the user's settings have them. Gives the number of questions.
+int questions(const std::string& url, std::optional<Book>& book) {
+    const rtl::Reference<Questions> asked(new Questions);
+    const Ref<css::task::XInteractionHandler> handler(asked.get());
+    const auto how =
+        properties({property("Hidden", css::uno::Any(true)), property("AsTemplate", css::uno::Any(true)),
+                    property("MacroExecutionMode", css::uno::Any(css::document::MacroExecMode::USE_CONFIG)),
+                    property("UpdateDocMode", css::uno::Any(css::document::UpdateDocMode::ACCORDING_TO_CONFIG)),
+                    property("InteractionHandler", css::uno::Any(handler))});
+    book.emplace(calc().desktop()->loadComponentFromURL(ustring(url), "_blank", 0, how));
+    return asked->count;
+}
+
+TEST_P(EachWorkbook, AsksNothingAboutMacrosOrLinks) {
+    std::optional<Book> book;
+    EXPECT_EQ(questions(url_of(GetParam()), book), 0);
+    const Ref<css::beans::XPropertySet> set(book->document(), css::uno::UNO_QUERY_THROW);
+    for (const char* links : {"ExternalDocLinks", "AreaLinks", "DDELinks", "SheetLinks"}) {
+        const Ref<css::container::XElementAccess> all(set->getPropertyValue(rtl::OUString::createFromAscii(links)),
+                                                      css::uno::UNO_QUERY_THROW);
+        EXPECT_FALSE(all->hasElements()) << links;
+    }
+    const Ref<css::container::XNameAccess> libraries(set->getPropertyValue("BasicLibraries"),
+                                                     css::uno::UNO_QUERY_THROW);
+    for (const auto& name : libraries->getElementNames()) {
+        const Ref<css::container::XElementAccess> library(libraries->getByName(name), css::uno::UNO_QUERY_THROW);
+        EXPECT_FALSE(library->hasElements()) << utf8(name);
+    }
+    const Ref<css::document::XEventsSupplier> events(book->document(), css::uno::UNO_QUERY_THROW);
+    for (const auto& name : events->getEvents()->getElementNames()) {
+        css::uno::Sequence<css::beans::PropertyValue> bound;
+        events->getEvents()->getByName(name) >>= bound;
+        EXPECT_FALSE(bound.hasElements()) << utf8(name);
+    }
+}
+
+TEST(Templates, WithAMacroWouldBeAskedAbout) {
+    // Or the test above could not fail.
+    const Folder folder;
+    const auto file = folder / "macro.ods";
+    {
+        const Book book = calc().new_book();
+        const Ref<css::beans::XPropertySet> set(book.document(), css::uno::UNO_QUERY_THROW);
+        const Ref<css::script::XLibraryContainer> libraries(set->getPropertyValue("BasicLibraries"),
+                                                            css::uno::UNO_QUERY_THROW);
+        if (!libraries->hasByName("Standard")) libraries->createLibrary("Standard");
+        const Ref<css::container::XNameContainer> library(libraries->getByName("Standard"), css::uno::UNO_QUERY_THROW);
+        library->insertByName("Module1", css::uno::Any(rtl::OUString("Sub Main\nEnd Sub\n")));
+        book.save_as(file, "calc8");
+    }
+    std::optional<Book> book;
+    EXPECT_GT(questions(file_url(file), book), 0);
 }
 
 TEST_P(EachWorkbook, IsTheSameInExamples) {
