@@ -10,10 +10,12 @@
 #include <com/sun/star/bridge/UnoUrlResolver.hpp>
 #include <com/sun/star/container/XIndexAccess.hpp>
 #include <com/sun/star/container/XNameAccess.hpp>
+#include <com/sun/star/container/XNameContainer.hpp>
 #include <com/sun/star/container/XNamed.hpp>
 #include <com/sun/star/document/MacroExecMode.hpp>
 #include <com/sun/star/frame/Desktop.hpp>
 #include <com/sun/star/frame/XStorable.hpp>
+#include <com/sun/star/script/XLibraryContainer.hpp>
 #include <com/sun/star/sheet/FormulaResult.hpp>
 #include <com/sun/star/sheet/XArrayFormulaRange.hpp>
 #include <com/sun/star/sheet/XCalculatable.hpp>
@@ -235,6 +237,14 @@ void Book::save_as(const std::filesystem::path& path, const std::string& filter)
     storable->storeToURL(ustring(file_url(path)), how);
 }
 
+void Book::add_macro(const std::string& module, const std::string& source) const {
+    const Ref<css::beans::XPropertySet> set(document_, UNO_QUERY_THROW);
+    const Ref<css::script::XLibraryContainer> libraries(set->getPropertyValue("BasicLibraries"), UNO_QUERY_THROW);
+    if (!libraries->hasByName("Standard")) libraries->createLibrary("Standard");
+    const Ref<css::container::XNameContainer> library(libraries->getByName("Standard"), UNO_QUERY_THROW);
+    library->insertByName(ustring(module), Any(ustring(source)));
+}
+
 std::vector<std::string> Book::errors() const {
     std::vector<std::string> found;
     const Ref<css::container::XIndexAccess> all(document_->getSheets(), UNO_QUERY_THROW);
@@ -308,7 +318,7 @@ Book Office::open_url(const std::string& url, bool as_template, bool hidden) con
     return Book(component);
 }
 
-Book Office::new_book() const { return open_url("private:factory/scalc"); }
+Book Office::new_book(bool hidden) const { return open_url("private:factory/scalc", false, hidden); }
 
 Book Office::open(const std::filesystem::path& path, bool hidden) const {
     return open_url(file_url(path), false, hidden);

@@ -81,6 +81,8 @@ class Book {
     /// Calculates every cell again, as Ctrl+Shift+F9 does.
     void recalculate() const;
     void save_as(const std::filesystem::path& path, const std::string& filter) const;
+    /// Puts a module in Basic into the document.
+    void add_macro(const std::string& module, const std::string& source) const;
     /// Every cell that shows an error, as "Sheet.B4 Err:502 =FORMULA".
     [[nodiscard]] std::vector<std::string> errors() const;
 
@@ -100,7 +102,7 @@ class Office {
     [[nodiscard]] const Ref<css::uno::XComponentContext>& context() const { return context_; }
     [[nodiscard]] Ref<css::uno::XInterface> create(const char* service) const;
     [[nodiscard]] Ref<css::frame::XDesktop2> desktop() const;
-    [[nodiscard]] Book new_book() const;
+    [[nodiscard]] Book new_book(bool hidden = true) const;
     [[nodiscard]] Book open(const std::filesystem::path& path, bool hidden = true) const;
     /// A new untitled document with the file's content: leaves the file alone, even where somebody has it open.
     [[nodiscard]] Book copy_of(const std::filesystem::path& path) const { return open_url(file_url(path), true); }

@@ -6,9 +6,7 @@
 #include <algorithm>
 #include <boost/algorithm/string/case_conv.hpp>
 #include <boost/algorithm/string/replace.hpp>
-#include <com/sun/star/container/XNameContainer.hpp>
 #include <com/sun/star/document/MacroExecMode.hpp>
-#include <com/sun/star/script/XLibraryContainer.hpp>
 #include <com/sun/star/sheet/CellInsertMode.hpp>
 #include <com/sun/star/sheet/FillDateMode.hpp>
 #include <com/sun/star/sheet/FillDirection.hpp>
@@ -72,11 +70,7 @@ Book book_with_macro(const Office& office) {
     std::ifstream file(SLIPBARK_BENCHMARK_MACRO);
     std::stringstream source;
     source << file.rdbuf();
-    const Ref<css::beans::XPropertySet> set(book.document(), UNO_QUERY_THROW);
-    const Ref<css::script::XLibraryContainer> libraries(set->getPropertyValue("BasicLibraries"), UNO_QUERY_THROW);
-    if (libraries->hasByName("Standard") == sal_False) libraries->createLibrary("Standard");
-    const Ref<css::container::XNameContainer> library(libraries->getByName("Standard"), UNO_QUERY_THROW);
-    library->insertByName("Sticks", Any(office::ustring(source.str())));
+    book.add_macro("Sticks", source.str());
     return book;
 }
 

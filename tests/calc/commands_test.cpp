@@ -19,7 +19,7 @@ namespace {
 
 class Commands : public testing::Test {
   protected:
-    const Book book = calc().open_url("private:factory/scalc", false, false);
+    const Book book = calc().new_book(false);
     const Ref<css::frame::XModel> model{book.document(), UNO_QUERY_THROW};
 
     std::string command(const std::string& name) const {

@@ -56,7 +56,7 @@ TEST_P(Locales, ShowEveryExample) {
     const Locale& locale = GetParam();
     make_profile(folder / "profile", {.locale = locale.tag, .english_names = locale.english_names, .semicolons = true});
     const Office office(start({.bundled = bundled(), .profile = folder / "profile", .words = {}}));
-    const Book book = office.open_url("private:factory/scalc", false, false);
+    const Book book = office.new_book(false);
     const Ref<css::frame::XModel> model(book.document(), UNO_QUERY_THROW);
     const Ref<css::frame::XDispatchProvider> frame(model->getCurrentController()->getFrame(), UNO_QUERY_THROW);
     const Ref<css::view::XSelectionSupplier> selection(model->getCurrentController(), UNO_QUERY_THROW);

@@ -77,10 +77,7 @@ class Windows : public testing::Test {
   protected:
     [[nodiscard]] Start windowed(const std::string& user = "user") const {
         std::filesystem::create_directory(folder / user);
-        Start how{.bundled = bundled(), .profile = folder / user, .words = {}};
-        how.headless = false;
-        how.recover = true;
-        return start(how);
+        return start({.bundled = bundled(), .profile = folder / user, .words = {}, .headless = false, .recover = true});
     }
     const Folder folder;
     const Screen screen;
@@ -204,7 +201,7 @@ TEST_P(Crashes, GiveTheDocumentBack) {
     Cells before;
     {
         const Office office(windowed());
-        const Book book = office.open_url("private:factory/scalc", false, false);
+        const Book book = office.new_book(false);
         addresses = keep(book, file);
         before = read(book, addresses);
     }
@@ -231,8 +228,8 @@ TEST_P(Crashes, GiveTheDocumentBack) {
 
 TEST_F(Windows, RecalculateSideBySideWithoutMixing) {
     const Office office(windowed());
-    const Book one = office.open_url("private:factory/scalc", false, false);
-    const Book two = office.open_url("private:factory/scalc", false, false);
+    const Book one = office.new_book(false);
+    const Book two = office.new_book(false);
     one.set_null_date(1904, 1, 1);
     const auto addresses = keep(one, folder / "one.ods");
     keep(two, folder / "two.ods");

@@ -1,13 +1,12 @@
 // The templates as a user has them: taken from the installed extension, filled in, printed.
 
 #include <cmath>
-#include <com/sun/star/container/XNameContainer.hpp>
+#include <com/sun/star/container/XNameAccess.hpp>
 #include <com/sun/star/deployment/PackageInformationProvider.hpp>
 #include <com/sun/star/document/MacroExecMode.hpp>
 #include <com/sun/star/document/UpdateDocMode.hpp>
 #include <com/sun/star/document/XEventsSupplier.hpp>
 #include <com/sun/star/frame/XDocumentTemplates.hpp>
-#include <com/sun/star/script/XLibraryContainer.hpp>
 #include <com/sun/star/task/XInteractionHandler.hpp>
 #include <com/sun/star/ucb/SimpleFileAccess.hpp>
 #include <cppuhelper/implbase1.hxx>
@@ -115,12 +114,7 @@ TEST(Templates, WithAMacroWouldBeAskedAbout) {
     const auto file = folder / "macro.ods";
     {
         const Book book = calc().new_book();
-        const Ref<css::beans::XPropertySet> set(book.document(), css::uno::UNO_QUERY_THROW);
-        const Ref<css::script::XLibraryContainer> libraries(set->getPropertyValue("BasicLibraries"),
-                                                            css::uno::UNO_QUERY_THROW);
-        if (!libraries->hasByName("Standard")) libraries->createLibrary("Standard");
-        const Ref<css::container::XNameContainer> library(libraries->getByName("Standard"), css::uno::UNO_QUERY_THROW);
-        library->insertByName("Module1", css::uno::Any(rtl::OUString("Sub Main\nEnd Sub\n")));
+        book.add_macro("Module1", "Sub Main\nEnd Sub\n");
         book.save_as(file, "calc8");
     }
     std::optional<Book> book;
