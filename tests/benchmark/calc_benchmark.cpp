@@ -388,7 +388,8 @@ Book grown_log(const Office& office, const std::filesystem::path& path, int rows
     css::uno::Sequence<css::uno::Sequence<Any>> data(rows);
     for (int row = 0; row < rows; ++row) {
         const double alive = row * 7 % 5;
-        const std::vector<Any> cells{Any(1.0 + row / 500),
+        const int full_rows = row / 500;
+        const std::vector<Any> cells{Any(1.0 + full_rows),
                                      Any(1.0 + row % 500),
                                      Any(office::ustring("Grafter " + std::to_string(row % 10 + 1))),
                                      Any(office::ustring("Batch " + std::to_string(row / 5000 + 1))),
