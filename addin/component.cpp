@@ -3,6 +3,7 @@
 #include <com/sun/star/uno/XComponentContext.hpp>
 #include <cppuhelper/supportsservice.hxx>
 
+#include "bridged.hpp"
 #include "glue.hpp"
 
 namespace slipbark::addin {
@@ -26,7 +27,5 @@ class Rework final : public Glue {
 extern "C" SAL_DLLPUBLIC_EXPORT com::sun::star::uno::XInterface* slipbark_rework(
     com::sun::star::uno::XComponentContext* /*context*/,
     const com::sun::star::uno::Sequence<com::sun::star::uno::Any>& /*arguments*/) {
-    auto* made = new slipbark::addin::Rework;  // the caller takes over the one reference
-    made->acquire();
-    return static_cast<cppu::OWeakObject*>(made);
+    return slipbark::addin::the_only<slipbark::addin::Rework>();
 }

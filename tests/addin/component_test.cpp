@@ -1,6 +1,7 @@
 // The component itself, called with UNO values as the host calls it, in this process and without an office.
 
 #include <gtest/gtest.h>
+#include <uno/lbnames.h>
 #include <com/sun/star/beans/XPropertySet.hpp>
 #include <com/sun/star/lang/IllegalArgumentException.hpp>
 #include <com/sun/star/lang/XServiceInfo.hpp>
@@ -8,6 +9,8 @@
 #include <cppuhelper/implbase1.hxx>
 #include <slipbark/XBudwood.hpp>
 #include <slipbark/XSupport.hpp>
+#include <typelib/typedescription.hxx>
+#include <uno/environment.hxx>
 
 #include "convert.hpp"
 
@@ -57,6 +60,34 @@ TEST(Component, SaysWhatItIs) {
     EXPECT_TRUE(info->supportsService("slipbark.Rework"));
     // Claiming the host's own add-in service would load the library at every start.
     EXPECT_FALSE(info->supportsService("com.sun.star.sheet.AddIn"));
+}
+
+TEST(Component, IsOneObject) { EXPECT_EQ(component<css::uno::XInterface>(), component<css::uno::XInterface>()); }
+
+/// Whether a binary object stands for this one now, as the host's reflection wants one.
+template <class Interface>
+bool is_bridged(const Reference<Interface>& object) {
+    css::uno::Environment own(CPPU_CURRENT_LANGUAGE_BINDING_NAME);
+    css::uno::Environment binary(UNO_LB_UNO);
+    auto* const from = own.get()->pExtEnv;
+    auto* const to = binary.get()->pExtEnv;
+    rtl::OUString identity;
+    from->getObjectIdentifier(from, &identity.pData, object.get());
+    const css::uno::TypeDescription type(cppu::UnoType<Interface>::get());
+    void* found = nullptr;
+    to->getRegisteredInterface(to, &found, identity.pData,
+                               reinterpret_cast<typelib_InterfaceTypeDescription*>(type.get()));
+    if (found == nullptr) return false;
+    to->releaseInterface(to, found);
+    return true;
+}
+
+// The host would make one for every cell, which is half of what a call costs (docs/benchmarks.md).
+TEST(Component, StaysBridgedBetweenCalls) {
+    EXPECT_TRUE(is_bridged(component<XBudwood>()));
+    EXPECT_TRUE(is_bridged(component<XSupport>()));
+    const Reference<css::beans::XPropertySet> other(new FakeDocument({30, 12, 1899}));
+    EXPECT_FALSE(is_bridged(other));
 }
 
 TEST(Component, TakesAndGivesWhatTheHostHandsOver) {

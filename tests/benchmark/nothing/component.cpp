@@ -41,6 +41,7 @@ Host fixed() {
 
 }  // namespace slipbark::nothing
 
+#include "bridged.hpp"
 #include "twins.hpp"
 
 namespace slipbark::nothing {
@@ -61,6 +62,13 @@ class Nothing final : public Glue {
     }
 };
 
+class Kept final : public Glue {
+  public:
+    rtl::OUString SAL_CALL getImplementationName() override { return "slipbark.KeptComponent"; }
+    sal_Bool SAL_CALL supportsService(const rtl::OUString& name) override { return cppu::supportsService(this, name); }
+    css::uno::Sequence<rtl::OUString> SAL_CALL getSupportedServiceNames() override { return one_name("slipbark.Kept"); }
+};
+
 class Floors final : public cppu::WeakImplHelper2<::slipbarknothing::XFloors, css::lang::XServiceInfo> {
   public:
     double SAL_CALL nullDate(const Document& document, double day) override {
@@ -69,6 +77,8 @@ class Floors final : public cppu::WeakImplHelper2<::slipbarknothing::XFloors, cs
         return day + date.Day;
     }
     double SAL_CALL reference(const css::uno::Reference<css::table::XCellRange>& /*cells*/) override { return 1; }
+    double SAL_CALL none() override { return 1; }
+    double SAL_CALL four(double /*a*/, double /*b*/, double /*c*/, double /*d*/) override { return 1; }
     double SAL_CALL numbers(const css::uno::Sequence<css::uno::Sequence<double>>& /*cells*/) override { return 1; }
     /// The rows of a range down to the last that is used in its sheet, to hand on to a function that takes a range.
     Block SAL_CALL used(const css::uno::Reference<css::table::XCellRange>& cells) override {
@@ -108,6 +118,12 @@ extern "C" SAL_DLLPUBLIC_EXPORT com::sun::star::uno::XInterface* slipbark_nothin
     com::sun::star::uno::XComponentContext* /*context*/,
     const com::sun::star::uno::Sequence<com::sun::star::uno::Any>& /*arguments*/) {
     return slipbark::nothing::made<slipbark::nothing::Nothing>();
+}
+
+extern "C" SAL_DLLPUBLIC_EXPORT com::sun::star::uno::XInterface* slipbark_kept(
+    com::sun::star::uno::XComponentContext* /*context*/,
+    const com::sun::star::uno::Sequence<com::sun::star::uno::Any>& /*arguments*/) {
+    return slipbark::addin::the_only<slipbark::nothing::Kept>();
 }
 
 extern "C" SAL_DLLPUBLIC_EXPORT com::sun::star::uno::XInterface* slipbark_floors(

@@ -10,6 +10,11 @@ string(REPLACE "slipbark.Rework" "slipbark.Nothing" xcu "${xcu}")
 string(REPLACE ">REWORK." ">NOTHING." xcu "${xcu}")
 file(WRITE ${TO}/Nothing.xcu "${xcu}")
 
+# Once more under another service, whose object is kept bridged as the extension's is.
+string(REPLACE "slipbark.Nothing" "slipbark.Kept" xcu "${xcu}")
+string(REPLACE ">NOTHING." ">KEPT." xcu "${xcu}")
+file(WRITE ${TO}/Kept.xcu "${xcu}")
+
 file(READ ${FROM}/glue.hpp glue)
 string(REGEX REPLACE "#include \"[a-z]+\\.hpp\"\n" "" glue "${glue}")
 string(REPLACE "#include <slipbark/" "#include <slipbarknothing/" glue "${glue}")
