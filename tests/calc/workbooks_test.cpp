@@ -72,7 +72,8 @@ class Questions : public cppu::WeakImplHelper1<css::task::XInteractionHandler> {
     int count = 0;
 };
 
-/// Opens as a double click does: macros and links as the user's settings have them. Gives the number of questions.
+/// Opens as a double click does: macros and links as the user's settings have them, which make_profile has set to ask.
+/// Gives the number of questions.
 int questions(const std::string& url, std::optional<Book>& book) {
     const rtl::Reference<Questions> asked(new Questions);
     const Ref<css::task::XInteractionHandler> handler(asked.get());
