@@ -28,7 +28,6 @@
 #include <iostream>
 #include <optional>
 #include <regex>
-#include <rtl/ref.hxx>
 #include <set>
 #include <sstream>
 #include <stdexcept>
@@ -50,30 +49,22 @@ using office::Ref;
 
 std::string column_name(std::size_t column) { return {static_cast<char>('A' + column)}; }
 
-/// The office's main thread, waiting in a call to us: calls made meanwhile are carried out on it.
-class MainThread final : public cppu::WeakImplHelper1<css::awt::XCallback> {
+/// Work for the office's main thread, which waits in a call to us meanwhile: the calls it makes are carried out there.
+class OnMainThread final : public cppu::WeakImplHelper1<css::awt::XCallback> {
   public:
-    explicit MainThread(std::function<void()> work) : work_(std::move(work)) {}
-    void SAL_CALL notify(const Any& /*nothing*/) override {
-        try {
-            work_();
-            done_.set_value();
-        } catch (...) {  // told in wait, where it belongs
-            done_.set_exception(std::current_exception());
-        }
-    }
-    void wait() { done_.get_future().get(); }
+    explicit OnMainThread(std::packaged_task<void()> work) : work_(std::move(work)) {}
+    void SAL_CALL notify(const Any& /*nothing*/) override { work_(); }
 
   private:
-    std::function<void()> work_;
-    std::promise<void> done_;
+    std::packaged_task<void()> work_;
 };
 
 void on_main_thread(const Office& office, const std::function<void()>& work) {
     const Ref<css::awt::XRequestCallback> requests(office.create("com.sun.star.awt.AsyncCallback"), UNO_QUERY_THROW);
-    const rtl::Reference<MainThread> main_thread(new MainThread(work));
-    requests->addCallback(main_thread.get(), Any());
-    main_thread->wait();
+    std::packaged_task<void()> task(work);
+    auto done = task.get_future();
+    requests->addCallback(new OnMainThread(std::move(task)), Any());
+    done.get();
 }
 
 /// An error in place of an answer would be measured for nothing.
@@ -146,9 +137,9 @@ void require_same_answers(const Book& book, const std::string& letter, const Col
     const Ref<css::sheet::XCellRangeData> cells(book.range(letter + "1:" + letter + std::to_string(rows_of(column))),
                                                 UNO_QUERY_THROW);
     const auto rows = cells->getDataArray();
-    const Any first = column.answer ? Any(*column.answer) : rows[0][0];
+    const Any answer = column.answer ? Any(*column.answer) : rows[0][0];
     for (sal_Int32 row = 0; row < rows.getLength(); ++row) {
-        if (rows[row][0] == first) continue;
+        if (rows[row][0] == answer) continue;
         throw std::runtime_error("row " + std::to_string(row + 1) + " of " + column.formula + " has another answer");
     }
 }
@@ -239,6 +230,13 @@ const Column own_sticks{
 const Column python_sticks{"STICKS as a Python add-in", "=SLIPBARK.PYTHON.STICKS({0};{1};{2};{3})", own_sticks.inputs,
                            1, 920};
 
+void report_per_cell(const std::string& title, const std::vector<Contender>& all) {
+    const Report report(title, {"formula", "ns", "against `REWORK.STICKS`"});
+    for (const auto& contender : all) {
+        report.row({contender.name, ns_per_cell(contender), Report::number(ratio(contender, all[0]), 2)});
+    }
+}
+
 void languages(const Office& office) {
     const auto& sticks = own_sticks.inputs;
     const std::vector<catalogue::Value> date_and_days{46271.0, 7.0};
@@ -268,12 +266,8 @@ void languages(const Office& office) {
                  {"the host's WORKDAY", "=WORKDAY({0};{1})", date_and_days},
                  {"do-nothing MILESTONE", "=SLIPBARK.NOTHING.MILESTONE({0};{1})", date_and_stage},
                  {"do-nothing MILESTONE kept bridged", "=SLIPBARK.KEPT.MILESTONE({0};{1})", date_and_stage}});
-    const Report report(
-        "The same work in other ways, processor time per cell over " + std::to_string(many_rows) + " rows",
-        {"formula", "ns", "against `REWORK.STICKS`"});
-    for (const auto& contender : all) {
-        report.row({contender.name, ns_per_cell(contender), Report::number(ratio(contender, all[0]), 2)});
-    }
+    report_per_cell("The same work in other ways, processor time per cell over " + std::to_string(many_rows) + " rows",
+                    all);
     const Report goals("Goals for these", {"goal", "measured", "outcome"});
     const auto named = [&all](const std::string& name) -> const Contender& {
         return *std::ranges::find(all, name, &Contender::name);
@@ -293,12 +287,8 @@ void languages(const Office& office) {
 /// Python once more where it is not at home: the host gives it a state of its own for every call from a thread that did
 /// not start it.
 void another_thread(const Office& office) {
-    const auto both = race(office, {own_sticks, python_sticks});
-    const Report report("STICKS on a thread that is not the office's main one, processor time per cell",
-                        {"formula", "ns", "against `REWORK.STICKS`"});
-    for (const auto& contender : both) {
-        report.row({contender.name, ns_per_cell(contender), Report::number(ratio(contender, both[0]), 2)});
-    }
+    report_per_cell("STICKS on a thread that is not the office's main one, processor time per cell",
+                    race(office, {own_sticks, python_sticks}));
 }
 
 constexpr int most_rows = 200'000;

@@ -53,23 +53,26 @@ css::uno::Sequence<rtl::OUString> one_name(const char* name) {
     return {&text, 1};
 }
 
-class Nothing final : public Glue {
+/// What every service must say of itself.
+template <class Base, const char* service>
+class Served : public Base {
   public:
-    rtl::OUString SAL_CALL getImplementationName() override { return "slipbark.NothingComponent"; }
-    sal_Bool SAL_CALL supportsService(const rtl::OUString& name) override { return cppu::supportsService(this, name); }
-    css::uno::Sequence<rtl::OUString> SAL_CALL getSupportedServiceNames() override {
-        return one_name("slipbark.Nothing");
+    rtl::OUString SAL_CALL getImplementationName() override {
+        return rtl::OUString::createFromAscii(service) + "Component";
     }
-};
-
-class Kept final : public Glue {
-  public:
-    rtl::OUString SAL_CALL getImplementationName() override { return "slipbark.KeptComponent"; }
     sal_Bool SAL_CALL supportsService(const rtl::OUString& name) override { return cppu::supportsService(this, name); }
-    css::uno::Sequence<rtl::OUString> SAL_CALL getSupportedServiceNames() override { return one_name("slipbark.Kept"); }
+    css::uno::Sequence<rtl::OUString> SAL_CALL getSupportedServiceNames() override { return one_name(service); }
 };
 
-class Floors final : public cppu::WeakImplHelper2<::slipbarknothing::XFloors, css::lang::XServiceInfo> {
+constexpr char nothing_service[] = "slipbark.Nothing";
+constexpr char kept_service[] = "slipbark.Kept";
+constexpr char floors_service[] = "slipbark.Floors";
+
+using Nothing = Served<Glue, nothing_service>;
+using Kept = Served<Glue, kept_service>;
+
+class Floors final
+    : public Served<cppu::WeakImplHelper2<::slipbarknothing::XFloors, css::lang::XServiceInfo>, floors_service> {
   public:
     double SAL_CALL nullDate(const Document& document, double day) override {
         css::util::Date date;
@@ -95,11 +98,6 @@ class Floors final : public cppu::WeakImplHelper2<::slipbarknothing::XFloors, cs
         const auto part =
             cells->getCellRangeByPosition(0, 0, whole.EndColumn - whole.StartColumn, last - whole.StartRow);
         return css::uno::Reference<css::sheet::XCellRangeData>(part, css::uno::UNO_QUERY_THROW)->getDataArray();
-    }
-    rtl::OUString SAL_CALL getImplementationName() override { return "slipbark.FloorsComponent"; }
-    sal_Bool SAL_CALL supportsService(const rtl::OUString& name) override { return cppu::supportsService(this, name); }
-    css::uno::Sequence<rtl::OUString> SAL_CALL getSupportedServiceNames() override {
-        return one_name("slipbark.Floors");
     }
 };
 
