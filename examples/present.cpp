@@ -13,7 +13,7 @@
 #include <set>
 #include <stdexcept>
 
-#include "office.hpp"
+#include "office/office.hpp"
 
 namespace {
 

@@ -1,10 +1,10 @@
-#include "block.hpp"
+#include "slipbark/block.hpp"
 
 #include <algorithm>
 #include <cmath>
 #include <numbers>
 
-#include "checks.hpp"
+#include "support/checks.hpp"
 
 namespace slipbark::block {
 

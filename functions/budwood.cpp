@@ -1,4 +1,4 @@
-#include "budwood.hpp"
+#include "slipbark/budwood.hpp"
 
 #include <algorithm>
 #include <boost/math/distributions/normal.hpp>
@@ -9,8 +9,8 @@
 #include <utility>
 #include <vector>
 
-#include "checks.hpp"
-#include "defaults.hpp"
+#include "slipbark/defaults.hpp"
+#include "support/checks.hpp"
 
 namespace slipbark::budwood {
 

@@ -1,4 +1,4 @@
-#include "calendar.hpp"
+#include "slipbark/calendar.hpp"
 
 #include <algorithm>
 #include <array>
@@ -10,9 +10,9 @@
 #include <utility>
 #include <vector>
 
-#include "checks.hpp"
-#include "dates.hpp"
-#include "defaults.hpp"
+#include "slipbark/dates.hpp"
+#include "slipbark/defaults.hpp"
+#include "support/checks.hpp"
 
 namespace slipbark::calendar {
 

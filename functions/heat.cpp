@@ -1,4 +1,4 @@
-#include "heat.hpp"
+#include "slipbark/heat.hpp"
 
 #include <algorithm>
 #include <boost/math/constants/constants.hpp>
@@ -6,8 +6,8 @@
 #include <string>
 #include <vector>
 
-#include "checks.hpp"
-#include "dates.hpp"
+#include "slipbark/dates.hpp"
+#include "support/checks.hpp"
 
 namespace slipbark::heat {
 

@@ -1,10 +1,10 @@
-#include "materials.hpp"
+#include "slipbark/materials.hpp"
 
 #include <algorithm>
 #include <cmath>
 #include <numbers>
 
-#include "checks.hpp"
+#include "support/checks.hpp"
 
 namespace slipbark::materials {
 

@@ -1,10 +1,10 @@
-#include "money.hpp"
+#include "slipbark/money.hpp"
 
 #include <algorithm>
 #include <cmath>
 #include <numeric>
 
-#include "checks.hpp"
+#include "support/checks.hpp"
 
 namespace slipbark::money {
 

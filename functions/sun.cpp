@@ -1,4 +1,4 @@
-#include "sun.hpp"
+#include "slipbark/sun.hpp"
 
 #include <algorithm>
 #include <array>
@@ -6,8 +6,8 @@
 #include <chrono>
 #include <cmath>
 
-#include "checks.hpp"
-#include "dates.hpp"
+#include "slipbark/dates.hpp"
+#include "support/checks.hpp"
 
 namespace slipbark::sun {
 

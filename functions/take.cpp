@@ -1,4 +1,4 @@
-#include "take.hpp"
+#include "slipbark/take.hpp"
 
 #include <algorithm>
 #include <boost/math/distributions/normal.hpp>
@@ -12,8 +12,8 @@
 #include <utility>
 #include <vector>
 
-#include "checks.hpp"
-#include "overdispersion.hpp"
+#include "statistics/beta_binomial.hpp"
+#include "support/checks.hpp"
 
 namespace slipbark::take {
 

@@ -1,10 +1,10 @@
-#include "yield.hpp"
+#include "slipbark/yield.hpp"
 
 #include <cmath>
 
-#include "checks.hpp"
-#include "defaults.hpp"
-#include "pchip.hpp"
+#include "slipbark/defaults.hpp"
+#include "support/checks.hpp"
+#include "support/pchip.hpp"
 
 namespace slipbark::yield {
 

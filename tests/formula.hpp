@@ -9,7 +9,7 @@
 #include <string>
 #include <string_view>
 
-#include "entry.hpp"
+#include "catalogue/entry.hpp"
 
 namespace slipbark::tests {
 

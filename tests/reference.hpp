@@ -12,7 +12,7 @@
 #include <string_view>
 #include <vector>
 
-#include "values.hpp"
+#include "slipbark/values.hpp"
 
 namespace slipbark::tests {
 

@@ -1,9 +1,9 @@
-#include "arguments.hpp"
+#include "catalogue/arguments.hpp"
 
 #include <charconv>
 #include <cmath>
 
-#include "dates.hpp"
+#include "slipbark/dates.hpp"
 
 namespace slipbark::catalogue {
 

@@ -8,9 +8,9 @@
 #include <variant>
 #include <vector>
 
-#include "checks.hpp"
-#include "outcome.hpp"
-#include "values.hpp"
+#include "slipbark/outcome.hpp"
+#include "slipbark/values.hpp"
+#include "support/checks.hpp"
 
 namespace slipbark::catalogue {
 

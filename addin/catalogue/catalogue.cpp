@@ -1,4 +1,4 @@
-#include "catalogue.hpp"
+#include "catalogue/catalogue.hpp"
 
 #include <boost/algorithm/string/case_conv.hpp>
 

@@ -1,7 +1,7 @@
 // The areas of the catalogue, one source file each. catalogue.cpp puts them together.
 #pragma once
 
-#include "entry.hpp"
+#include "catalogue/entry.hpp"
 
 namespace slipbark::catalogue {
 

@@ -12,7 +12,7 @@
 #include <utility>
 #include <vector>
 
-#include "arguments.hpp"
+#include "catalogue/arguments.hpp"
 
 namespace slipbark::catalogue {
 

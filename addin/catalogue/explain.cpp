@@ -1,12 +1,12 @@
-#include "explain.hpp"
+#include "catalogue/explain.hpp"
 
 #include <boost/algorithm/string/case_conv.hpp>
 #include <boost/algorithm/string/trim.hpp>
 #include <cctype>
 #include <charconv>
 
-#include "dates.hpp"
-#include "support.hpp"
+#include "catalogue/support.hpp"
+#include "slipbark/dates.hpp"
 
 namespace slipbark::catalogue {
 

@@ -6,7 +6,7 @@
 #include <string_view>
 #include <vector>
 
-#include "entry.hpp"
+#include "catalogue/entry.hpp"
 
 namespace slipbark::catalogue {
 

@@ -3,8 +3,8 @@
 
 #include <string>
 
-#include "arguments.hpp"
-#include "defaults.hpp"
+#include "catalogue/arguments.hpp"
+#include "slipbark/defaults.hpp"
 
 namespace slipbark::catalogue {
 

@@ -9,8 +9,8 @@
 #include <sstream>
 #include <stdexcept>
 
-#include "catalogue.hpp"
-#include "support.hpp"
+#include "catalogue/catalogue.hpp"
+#include "catalogue/support.hpp"
 
 namespace {
 
@@ -123,8 +123,11 @@ std::string glue() {
     out << "#pragma once\n\n#include <com/sun/star/lang/XServiceInfo.hpp>\n#include <cppuhelper/implbase"
         << areas().size() + 1 << ".hxx>\n";
     for (const Area& area : areas()) out << "#include <slipbark/" << interface_name(area) << ".hpp>\n";
-    out << "\n#include \"convert.hpp\"\n";
-    for (const Area& area : areas()) out << "#include \"" << area.name << ".hpp\"\n";
+    out << "\n#include \"component/convert.hpp\"\n";
+    // What an area's functions are declared in; those about the functions themselves are the catalogue's.
+    for (const Area& area : areas()) {
+        out << "#include \"" << (area.name == "support" ? "catalogue/" : "slipbark/") << area.name << ".hpp\"\n";
+    }
     out << "\nnamespace slipbark::addin {\n\nclass Glue : public cppu::WeakImplHelper" << areas().size() + 1 << "<";
     for (const Area& area : areas()) out << "::slipbark::" << interface_name(area) << ", ";
     out << "css::lang::XServiceInfo> {\n  public:\n";

@@ -1,4 +1,4 @@
-#include "office.hpp"
+#include "office/office.hpp"
 
 #include <fcntl.h>
 #include <sys/prctl.h>

@@ -1,4 +1,4 @@
-#include "arguments.hpp"
+#include "catalogue/arguments.hpp"
 
 #include <gtest/gtest.h>
 

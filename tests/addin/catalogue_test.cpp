@@ -9,7 +9,7 @@
 #include <set>
 #include <sstream>
 
-#include "catalogue.hpp"
+#include "catalogue/catalogue.hpp"
 #include "formula.hpp"
 
 namespace slipbark::catalogue {

@@ -12,7 +12,7 @@
 #include <typelib/typedescription.hxx>
 #include <uno/environment.hxx>
 
-#include "convert.hpp"
+#include "component/convert.hpp"
 
 extern "C" com::sun::star::uno::XInterface* slipbark_rework(
     com::sun::star::uno::XComponentContext*, const com::sun::star::uno::Sequence<com::sun::star::uno::Any>&);

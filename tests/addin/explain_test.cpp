@@ -1,4 +1,4 @@
-#include "explain.hpp"
+#include "catalogue/explain.hpp"
 
 #include <gtest/gtest.h>
 

@@ -11,9 +11,9 @@
 #include <map>
 #include <set>
 
-#include "catalogue.hpp"
+#include "catalogue/catalogue.hpp"
+#include "catalogue/support.hpp"
 #include "formula.hpp"
-#include "support.hpp"
 
 namespace slipbark::tests {
 namespace {

@@ -32,10 +32,10 @@
 #include <sstream>
 #include <stdexcept>
 
-#include "catalogue.hpp"
+#include "catalogue/catalogue.hpp"
 #include "formula.hpp"
 #include "measure.hpp"
-#include "office.hpp"
+#include "office/office.hpp"
 
 namespace slipbark::benchmarks {
 

@@ -12,17 +12,17 @@
 #include <utility>
 #include <vector>
 
-#include "block.hpp"
-#include "budwood.hpp"
-#include "calendar.hpp"
-#include "catalogue.hpp"
-#include "heat.hpp"
-#include "materials.hpp"
-#include "money.hpp"
-#include "sun.hpp"
-#include "support.hpp"
-#include "take.hpp"
-#include "yield.hpp"
+#include "catalogue/catalogue.hpp"
+#include "catalogue/support.hpp"
+#include "slipbark/block.hpp"
+#include "slipbark/budwood.hpp"
+#include "slipbark/calendar.hpp"
+#include "slipbark/heat.hpp"
+#include "slipbark/materials.hpp"
+#include "slipbark/money.hpp"
+#include "slipbark/sun.hpp"
+#include "slipbark/take.hpp"
+#include "slipbark/yield.hpp"
 
 namespace {
 

@@ -15,9 +15,9 @@
 #include <map>
 #include <stdexcept>
 
-#include "catalogue.hpp"
+#include "catalogue/catalogue.hpp"
 #include "measure.hpp"
-#include "office.hpp"
+#include "office/office.hpp"
 
 namespace slipbark::benchmarks {
 

@@ -4,7 +4,7 @@
 #include <fstream>
 #include <memory>
 
-#include "catalogue.hpp"
+#include "catalogue/catalogue.hpp"
 #include "folder.hpp"
 
 namespace slipbark::tests {

@@ -6,7 +6,7 @@
 #include <string>
 #include <vector>
 
-#include "office.hpp"
+#include "office/office.hpp"
 
 namespace slipbark::tests {
 

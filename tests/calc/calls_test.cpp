@@ -16,7 +16,7 @@
 #include <sstream>
 
 #include "calc.hpp"
-#include "catalogue.hpp"
+#include "catalogue/catalogue.hpp"
 #include "formula.hpp"
 #include "reference.hpp"
 

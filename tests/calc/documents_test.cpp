@@ -16,7 +16,7 @@
 #include <thread>
 
 #include "calc.hpp"
-#include "catalogue.hpp"
+#include "catalogue/catalogue.hpp"
 #include "folder.hpp"
 
 namespace slipbark::tests {

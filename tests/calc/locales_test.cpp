@@ -8,7 +8,7 @@
 #include <com/sun/star/view/XSelectionSupplier.hpp>
 
 #include "calc.hpp"
-#include "catalogue.hpp"
+#include "catalogue/catalogue.hpp"
 #include "folder.hpp"
 #include "formula.hpp"
 

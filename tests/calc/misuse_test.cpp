@@ -17,7 +17,7 @@
 #include <sstream>
 
 #include "calc.hpp"
-#include "catalogue.hpp"
+#include "catalogue/catalogue.hpp"
 #include "folder.hpp"
 #include "formula.hpp"
 

@@ -1,4 +1,4 @@
-#include "block.hpp"
+#include "slipbark/block.hpp"
 
 #include <gtest/gtest.h>
 
@@ -7,7 +7,7 @@
 #include <random>
 
 #include "common.hpp"
-#include "outcome.hpp"
+#include "slipbark/outcome.hpp"
 
 namespace slipbark::block {
 namespace {

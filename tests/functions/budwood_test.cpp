@@ -1,4 +1,4 @@
-#include "budwood.hpp"
+#include "slipbark/budwood.hpp"
 
 #include <gsl/gsl_cdf.h>
 #include <gsl/gsl_sf_gamma.h>
@@ -11,10 +11,10 @@
 #include <random>
 #include <string>
 
-#include "checks.hpp"
-#include "defaults.hpp"
-#include "outcome.hpp"
 #include "reference.hpp"
+#include "slipbark/defaults.hpp"
+#include "slipbark/outcome.hpp"
+#include "support/checks.hpp"
 
 namespace slipbark::budwood {
 namespace {

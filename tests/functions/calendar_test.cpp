@@ -1,4 +1,4 @@
-#include "calendar.hpp"
+#include "slipbark/calendar.hpp"
 
 #include <gtest/gtest.h>
 
@@ -6,10 +6,10 @@
 #include <random>
 #include <set>
 
-#include "dates.hpp"
-#include "defaults.hpp"
-#include "outcome.hpp"
 #include "reference.hpp"
+#include "slipbark/dates.hpp"
+#include "slipbark/defaults.hpp"
+#include "slipbark/outcome.hpp"
 
 namespace slipbark::calendar {
 namespace {

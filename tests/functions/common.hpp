@@ -4,8 +4,8 @@
 #include <random>
 #include <string>
 
-#include "outcome.hpp"
 #include "reference.hpp"
+#include "slipbark/outcome.hpp"
 
 namespace slipbark::tests {
 

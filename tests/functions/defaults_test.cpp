@@ -1,11 +1,11 @@
-#include "defaults.hpp"
+#include "slipbark/defaults.hpp"
 
 #include <gtest/gtest.h>
 
 #include <map>
 
 #include "common.hpp"
-#include "yield.hpp"
+#include "slipbark/yield.hpp"
 
 namespace slipbark::defaults {
 namespace {

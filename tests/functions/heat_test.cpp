@@ -1,4 +1,4 @@
-#include "heat.hpp"
+#include "slipbark/heat.hpp"
 
 #include <gsl/gsl_errno.h>
 #include <gsl/gsl_integration.h>
@@ -13,9 +13,9 @@
 #include <sstream>
 #include <utility>
 
-#include "checks.hpp"
-#include "outcome.hpp"
 #include "reference.hpp"
+#include "slipbark/outcome.hpp"
+#include "support/checks.hpp"
 
 namespace slipbark::heat {
 namespace {

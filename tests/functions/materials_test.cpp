@@ -1,4 +1,4 @@
-#include "materials.hpp"
+#include "slipbark/materials.hpp"
 
 #include <gsl/gsl_integration.h>
 #include <gsl/gsl_math.h>

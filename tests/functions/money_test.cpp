@@ -1,4 +1,4 @@
-#include "money.hpp"
+#include "slipbark/money.hpp"
 
 #include <gsl/gsl_errno.h>
 #include <gsl/gsl_poly.h>
@@ -10,8 +10,8 @@
 #include <numeric>
 #include <random>
 
-#include "budwood.hpp"
 #include "common.hpp"
+#include "slipbark/budwood.hpp"
 
 namespace slipbark::money {
 namespace {

@@ -1,4 +1,4 @@
-#include "sun.hpp"
+#include "slipbark/sun.hpp"
 
 #include <gtest/gtest.h>
 
@@ -7,8 +7,8 @@
 #include <numbers>
 #include <random>
 
-#include "outcome.hpp"
 #include "reference.hpp"
+#include "slipbark/outcome.hpp"
 
 namespace slipbark::sun {
 namespace {

@@ -1,4 +1,4 @@
-#include "take.hpp"
+#include "slipbark/take.hpp"
 
 #include <gsl/gsl_cdf.h>
 #include <gsl/gsl_randist.h>
@@ -15,9 +15,9 @@
 #include <string>
 #include <vector>
 
-#include "outcome.hpp"
-#include "overdispersion.hpp"
 #include "reference.hpp"
+#include "slipbark/outcome.hpp"
+#include "statistics/beta_binomial.hpp"
 
 namespace slipbark::take {
 namespace {

@@ -1,4 +1,4 @@
-#include "yield.hpp"
+#include "slipbark/yield.hpp"
 
 #include <gtest/gtest.h>
 // Boost 1.74 names isnan without std:: and does not include this itself.
@@ -11,8 +11,8 @@
 #include <random>
 
 #include "common.hpp"
-#include "defaults.hpp"
-#include "pchip.hpp"
+#include "slipbark/defaults.hpp"
+#include "support/pchip.hpp"
 
 namespace slipbark::yield {
 namespace {

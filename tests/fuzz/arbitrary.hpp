@@ -10,7 +10,7 @@
 #include <limits>
 #include <string>
 
-#include "catalogue.hpp"
+#include "catalogue/catalogue.hpp"
 
 namespace slipbark::fuzz {
 

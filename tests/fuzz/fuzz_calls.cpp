@@ -6,7 +6,7 @@
 #include <ctime>
 
 #include "arbitrary.hpp"
-#include "support.hpp"
+#include "catalogue/support.hpp"
 
 namespace slipbark::fuzz {
 namespace {

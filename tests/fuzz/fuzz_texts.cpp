@@ -1,7 +1,7 @@
 // The readers of formulas and literals behind "Explain this cell", and the names of functions, with arbitrary text.
 
 #include "arbitrary.hpp"
-#include "explain.hpp"
+#include "catalogue/explain.hpp"
 
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
     using namespace slipbark;

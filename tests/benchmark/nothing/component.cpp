@@ -41,7 +41,7 @@ Host fixed() {
 
 }  // namespace slipbark::nothing
 
-#include "bridged.hpp"
+#include "component/bridged.hpp"
 #include "twins.hpp"
 
 namespace slipbark::nothing {

@@ -16,7 +16,7 @@ string(REPLACE ">NOTHING." ">KEPT." xcu "${xcu}")
 file(WRITE ${TO}/Kept.xcu "${xcu}")
 
 file(READ ${FROM}/glue.hpp glue)
-string(REGEX REPLACE "#include \"[a-z]+\\.hpp\"\n" "" glue "${glue}")
+string(REGEX REPLACE "#include \"[a-z/]+\\.hpp\"\n" "" glue "${glue}")
 string(REPLACE "#include <slipbark/" "#include <slipbarknothing/" glue "${glue}")
 string(REPLACE "::slipbark::X" "::slipbarknothing::X" glue "${glue}")
 string(REPLACE "namespace slipbark::addin" "namespace slipbark::nothing" glue "${glue}")

@@ -1,0 +1,260 @@
+// The commands behind the menu: a new plan from a template, the function guide, "Explain this cell", about.
+//
+// A command is a URL slipbark:name; ProtocolHandler.xcu sends it here. With the argument Silent = true a command shows
+// no window and gives its text back in the result, which is how tests and scripts use it.
+
+#include <com/sun/star/awt/MessageBoxButtons.hpp>
+#include <com/sun/star/awt/Toolkit.hpp>
+#include <com/sun/star/awt/XMessageBoxFactory.hpp>
+#include <com/sun/star/beans/PropertyValue.hpp>
+#include <com/sun/star/container/XNamed.hpp>
+#include <com/sun/star/deployment/PackageInformationProvider.hpp>
+#include <com/sun/star/frame/Desktop.hpp>
+#include <com/sun/star/frame/DispatchResultEvent.hpp>
+#include <com/sun/star/frame/DispatchResultState.hpp>
+#include <com/sun/star/frame/XDispatchProvider.hpp>
+#include <com/sun/star/frame/XModel.hpp>
+#include <com/sun/star/frame/XNotifyingDispatch.hpp>
+#include <com/sun/star/lang/XInitialization.hpp>
+#include <com/sun/star/lang/XServiceInfo.hpp>
+#include <com/sun/star/sheet/FormulaResult.hpp>
+#include <com/sun/star/sheet/XCellRangeAddressable.hpp>
+#include <com/sun/star/sheet/XCellRangeData.hpp>
+#include <com/sun/star/sheet/XCellRangeReferrer.hpp>
+#include <com/sun/star/sheet/XCellRangesAccess.hpp>
+#include <com/sun/star/sheet/XCellRangesQuery.hpp>
+#include <com/sun/star/sheet/XSheetCellRange.hpp>
+#include <com/sun/star/sheet/XSpreadsheet.hpp>
+#include <com/sun/star/sheet/XSpreadsheetDocument.hpp>
+#include <com/sun/star/sheet/XUsedAreaCursor.hpp>
+#include <com/sun/star/system/SystemShellExecute.hpp>
+#include <com/sun/star/system/SystemShellExecuteFlags.hpp>
+#include <com/sun/star/table/XCell.hpp>
+#include <com/sun/star/text/XText.hpp>
+#include <com/sun/star/util/URL.hpp>
+#include <cppuhelper/implbase4.hxx>
+#include <cppuhelper/supportsservice.hxx>
+
+#include "catalogue/explain.hpp"
+#include "catalogue/support.hpp"
+#include "component/convert.hpp"
+
+namespace slipbark::addin {
+
+namespace {
+
+using css::uno::Any;
+using css::uno::Reference;
+using css::uno::UNO_QUERY;
+
+constexpr const char* extension_id = "slipbark.rework";
+
+rtl::OUString shown(const Reference<css::table::XCell>& cell) {
+    return Reference<css::text::XText>(cell, css::uno::UNO_QUERY_THROW)->getString();
+}
+
+/// Whole columns are cut to what the sheet uses, which the add-in call itself is not spared.
+Reference<css::table::XCellRange> used_part(const Reference<css::table::XCellRange>& range) {
+    const Reference<css::sheet::XSheetCellRange> in_sheet(range, UNO_QUERY);
+    const Reference<css::sheet::XCellRangeAddressable> addressable(range, UNO_QUERY);
+    if (!in_sheet.is() || !addressable.is()) return range;
+    auto address = addressable->getRangeAddress();
+    const auto cursor = in_sheet->getSpreadsheet()->createCursor();
+    Reference<css::sheet::XUsedAreaCursor>(cursor, css::uno::UNO_QUERY_THROW)->gotoEndOfUsedArea(false);
+    const auto end = Reference<css::sheet::XCellRangeAddressable>(cursor, css::uno::UNO_QUERY_THROW)->getRangeAddress();
+    const auto last = std::max(address.StartRow, std::min(address.EndRow, end.EndRow));
+    return in_sheet->getSpreadsheet()->getCellRangeByPosition(address.StartColumn, address.StartRow, address.EndColumn,
+                                                              last);
+}
+
+/// What stands in a reference, as the host would hand it to the function.
+catalogue::GivenArgument read_range(const std::string& text, const Reference<css::table::XCellRange>& whole) {
+    const auto range = used_part(whole);
+    const Reference<css::sheet::XCellRangesQuery> query(range, UNO_QUERY);
+    if (query.is()) {
+        const auto wrong = query->queryFormulaCells(css::sheet::FormulaResult::ERROR);
+        if (wrong.is() && Reference<css::container::XIndexAccess>(wrong, css::uno::UNO_QUERY_THROW)->getCount() > 0) {
+            return {text, std::nullopt,
+                    "holds an error in " + to_utf8(wrong->getRangeAddressesAsString()) + ": mend that cell first."};
+        }
+    }
+    const auto data = Reference<css::sheet::XCellRangeData>(range, css::uno::UNO_QUERY_THROW)->getDataArray();
+    if (data.getLength() == 1 && data[0].getLength() == 1) {
+        const auto cell = range->getCellByPosition(0, 0);
+        // A blank cell reaches a single argument as 0.
+        if (cell->getType() == css::table::CellContentType_EMPTY) return {text, catalogue::Value{0.0}, ""};
+        return {text, to_value(data[0][0]), ""};
+    }
+    return {text, to_value(data), ""};
+}
+
+/// The cells an argument's text refers to: an address on this or another sheet, or a name. None for anything else.
+Reference<css::table::XCellRange> referred(const Reference<css::frame::XModel>& model,
+                                           const Reference<css::table::XCellRange>& sheet, const rtl::OUString& text) {
+    const Reference<css::beans::XPropertySet> properties(model, css::uno::UNO_QUERY_THROW);
+    Reference<css::container::XNameAccess> names;
+    properties->getPropertyValue("NamedRanges") >>= names;
+    if (names.is() && names->hasByName(text)) {
+        const Reference<css::sheet::XCellRangeReferrer> referrer(names->getByName(text), UNO_QUERY);
+        return referrer.is() ? referrer->getReferredCells() : nullptr;
+    }
+    try {
+        if (text.indexOf('.') < 0) return sheet->getCellRangeByName(text);
+        const Reference<css::sheet::XSpreadsheetDocument> document(model, css::uno::UNO_QUERY_THROW);
+        const Reference<css::sheet::XCellRangesAccess> access(document->getSheets(), css::uno::UNO_QUERY_THROW);
+        const auto found = access->getCellRangesByName(text);
+        return found.getLength() == 1 ? found[0] : nullptr;
+    } catch (const css::uno::RuntimeException&) {
+        return {};  // not an address: a calculation, shown as its text
+    }
+}
+
+std::string explain_selection(const Reference<css::frame::XFrame>& frame) {
+    const auto model = frame->getController()->getModel();
+    const Reference<css::table::XCellRange> selection(model->getCurrentSelection(), UNO_QUERY);
+    if (!selection.is()) return "Select a single cell with a REWORK function in it.";
+    const auto cell = selection->getCellByPosition(0, 0);
+    const auto call = catalogue::find_call(to_utf8(cell->getFormula()));
+    if (!call) return "There is no REWORK function in the selected cell.";
+    const Reference<css::sheet::XSheetCellRange> in_sheet(selection, css::uno::UNO_QUERY_THROW);
+    const Reference<css::table::XCellRange> sheet(in_sheet->getSpreadsheet(), css::uno::UNO_QUERY_THROW);
+    std::vector<catalogue::GivenArgument> given;
+    for (const auto& text : call->arguments) {
+        if (const auto value = catalogue::literal(text)) {
+            given.push_back({text, value, ""});
+        } else if (const auto range = referred(model, sheet, to_ustring(text)); range.is()) {
+            given.push_back(read_range(text, range));
+        } else {
+            given.push_back({text, std::nullopt, ""});
+        }
+    }
+    const Document document(model, css::uno::UNO_QUERY_THROW);
+    return catalogue::explain(*call->entry, given, to_utf8(shown(cell)), null_date_of(document));
+}
+
+std::string about() {
+    return "Slipbark " + catalogue::version() +
+           "\nCell functions and workbooks for reworking fruit trees.\nMozilla Public License 2.0";
+}
+
+class Commands final : public cppu::WeakImplHelper4<css::lang::XInitialization, css::lang::XServiceInfo,
+                                                    css::frame::XDispatchProvider, css::frame::XNotifyingDispatch> {
+  public:
+    explicit Commands(const Reference<css::uno::XComponentContext>& context) : context_(context) {}
+
+    void SAL_CALL initialize(const css::uno::Sequence<Any>& arguments) override {
+        if (arguments.hasElements()) arguments[0] >>= frame_;
+    }
+
+    rtl::OUString SAL_CALL getImplementationName() override { return "slipbark.CommandsComponent"; }
+    sal_Bool SAL_CALL supportsService(const rtl::OUString& name) override { return cppu::supportsService(this, name); }
+    css::uno::Sequence<rtl::OUString> SAL_CALL getSupportedServiceNames() override {
+        const rtl::OUString all[] = {"slipbark.Commands", "com.sun.star.frame.ProtocolHandler"};
+        return {all, 2};
+    }
+
+    Reference<css::frame::XDispatch> SAL_CALL queryDispatch(const css::util::URL& url, const rtl::OUString& /*target*/,
+                                                            sal_Int32 /*flags*/) override {
+        return url.Complete.startsWith("slipbark:") ? this : nullptr;
+    }
+    css::uno::Sequence<Reference<css::frame::XDispatch>> SAL_CALL
+    queryDispatches(const css::uno::Sequence<css::frame::DispatchDescriptor>& requests) override {
+        css::uno::Sequence<Reference<css::frame::XDispatch>> found(requests.getLength());
+        for (sal_Int32 at = 0; at < requests.getLength(); ++at) {
+            found.getArray()[at] =
+                queryDispatch(requests[at].FeatureURL, requests[at].FrameName, requests[at].SearchFlags);
+        }
+        return found;
+    }
+
+    void SAL_CALL dispatch(const css::util::URL& url,
+                           const css::uno::Sequence<css::beans::PropertyValue>& arguments) override {
+        run(url, arguments);
+    }
+    void SAL_CALL dispatchWithNotification(const css::util::URL& url,
+                                           const css::uno::Sequence<css::beans::PropertyValue>& arguments,
+                                           const Reference<css::frame::XDispatchResultListener>& listener) override {
+        const rtl::OUString text = to_ustring(run(url, arguments));
+        if (!listener.is()) return;
+        css::frame::DispatchResultEvent done;
+        done.Source = static_cast<cppu::OWeakObject*>(this);
+        done.State = css::frame::DispatchResultState::SUCCESS;
+        done.Result <<= text;
+        listener->dispatchFinished(done);
+    }
+
+    // No command has a state to tell of: they are always there.
+    void SAL_CALL addStatusListener(const Reference<css::frame::XStatusListener>& /*listener*/,
+                                    const css::util::URL& /*url*/) override {}
+    void SAL_CALL removeStatusListener(const Reference<css::frame::XStatusListener>& /*listener*/,
+                                       const css::util::URL& /*url*/) override {}
+
+  private:
+    std::string run(const css::util::URL& url, const css::uno::Sequence<css::beans::PropertyValue>& arguments) {
+        bool silent = false;
+        for (const auto& argument : arguments) {
+            if (argument.Name == "Silent") argument.Value >>= silent;
+        }
+        const std::string command = to_utf8(url.Complete.copy(static_cast<sal_Int32>(std::string("slipbark:").size())));
+        constexpr std::string_view new_from = "new-";
+        std::string text;
+        if (command == "explain") {
+            text = explain_selection(frame_);
+        } else if (command == "about") {
+            text = about();
+        } else if (command == "guide") {
+            const rtl::OUString guide = location() + "/guide.html";
+            if (!silent) {
+                css::system::SystemShellExecute::create(context_)->execute(
+                    guide, rtl::OUString(), css::system::SystemShellExecuteFlags::URIS_ONLY);
+            }
+            return to_utf8(guide);
+        } else if (command.starts_with(new_from)) {
+            return new_document(command.substr(new_from.size()));
+        } else {
+            return "";
+        }
+        if (!silent) show(text);
+        return text;
+    }
+
+    rtl::OUString location() {
+        return css::deployment::PackageInformationProvider::get(context_)->getPackageLocation(
+            rtl::OUString::createFromAscii(extension_id));
+    }
+
+    /// A new untitled document from one of the extension's templates.
+    std::string new_document(const std::string& name) {
+        const rtl::OUString url = location() + "/template/Rework plans/" + to_ustring(name) + ".ots";
+        css::beans::PropertyValue as_template;
+        as_template.Name = "AsTemplate";
+        as_template.Value <<= true;
+        css::frame::Desktop::create(context_)->loadComponentFromURL(url, "_default", 0, {&as_template, 1});
+        return to_utf8(url);
+    }
+
+    void show(const std::string& text) {
+        const Reference<css::awt::XMessageBoxFactory> toolkit(css::awt::Toolkit::create(context_), UNO_QUERY);
+        const Reference<css::awt::XWindowPeer> parent(frame_->getContainerWindow(), UNO_QUERY);
+        if (!toolkit.is() || !parent.is()) return;
+        const auto box =
+            toolkit->createMessageBox(parent, css::awt::MessageBoxType_INFOBOX, css::awt::MessageBoxButtons::BUTTONS_OK,
+                                      "Slipbark", to_ustring(text));
+        if (box.is()) box->execute();
+    }
+
+    Reference<css::uno::XComponentContext> context_;
+    Reference<css::frame::XFrame> frame_;
+};
+
+}  // namespace
+
+}  // namespace slipbark::addin
+
+extern "C" SAL_DLLPUBLIC_EXPORT com::sun::star::uno::XInterface* slipbark_commands(
+    com::sun::star::uno::XComponentContext* context,
+    const com::sun::star::uno::Sequence<com::sun::star::uno::Any>& /*arguments*/) {
+    auto* made = new slipbark::addin::Commands(context);  // the caller takes over the one reference
+    made->acquire();
+    return static_cast<cppu::OWeakObject*>(made);
+}

@@ -1,0 +1,295 @@
+#include "workbooks/look.hpp"
+
+#include <stdexcept>
+
+namespace slipbark::compose::look {
+
+namespace {
+
+constexpr std::string_view thin = "0.5pt solid #9fb0b9";
+constexpr std::string_view frame = "0.9pt solid #6b5a1e";
+constexpr std::string_view heavy = "1.8pt solid #0b4f6c";
+constexpr std::string_view alarm = "1.8pt solid #a63d00";
+
+}  // namespace
+
+const std::vector<Properties>& styles() {
+    static const std::vector<Properties> all{
+        {Style::plain, "Plain", {{"style:vertical-align", "middle"}}, {}, {}},
+        {Style::title,
+         "Sheet title",
+         {{"fo:border-bottom", heavy}, {"style:vertical-align", "middle"}},
+         {},
+         {{"fo:font-size", "16pt"}, {"fo:font-weight", "bold"}, {"fo:color", "#0b4f6c"}}},
+        {Style::lead,
+         "Lead",
+         {{"fo:wrap-option", "wrap"}, {"style:vertical-align", "top"}, {"fo:padding-top", "0.08cm"}},
+         {{"fo:text-align", "start"}},
+         {{"fo:color", soft_ink}}},
+        {Style::section,
+         "Section",
+         {{"fo:border-bottom", "0.9pt solid #0b4f6c"},
+          {"style:vertical-align", "bottom"},
+          {"fo:padding-top", "0.25cm"}},
+         {},
+         {{"fo:font-weight", "bold"}, {"fo:font-size", "11pt"}, {"fo:color", "#0b4f6c"}}},
+        {Style::heading,
+         "Table heading",
+         {{"fo:background-color", "#dbe6ec"},
+          {"fo:border-bottom", "0.9pt solid #0b4f6c"},
+          {"fo:wrap-option", "wrap"},
+          {"style:vertical-align", "bottom"},
+          {"fo:padding-top", "0.07cm"},
+          {"fo:padding-bottom", "0.07cm"},
+          {"fo:padding-left", "0.07cm"},
+          {"fo:padding-right", "0.07cm"}},
+         {{"fo:text-align", "center"}},
+         {{"fo:font-weight", "bold"}, {"fo:font-size", "9pt"}}},
+        {Style::label, "Label", {{"style:vertical-align", "middle"}}, {}, {}},
+        {Style::unit,
+         "Unit",
+         {{"style:vertical-align", "middle"}, {"fo:padding-left", "0.12cm"}},
+         {{"fo:text-align", "start"}},
+         {{"fo:color", soft_ink}, {"fo:font-size", "9pt"}}},
+        {Style::input,
+         "Input",
+         {{"fo:background-color", "#fff6d9"}, {"fo:border", frame}, {"style:vertical-align", "middle"}},
+         {},
+         {{"fo:color", "#1b3a8a"}}},
+        {Style::answer,
+         "Answer",
+         {{"fo:background-color", "#eef3f6"}, {"fo:border", thin}, {"style:vertical-align", "middle"}},
+         {},
+         {{"fo:font-weight", "bold"}}},
+        {Style::total,
+         "Total",
+         {{"fo:background-color", "#cfdfe7"},
+          {"fo:border", thin},
+          {"fo:border-top", "0.9pt solid #0b4f6c"},
+          {"fo:border-bottom", "0.9pt solid #0b4f6c"},
+          {"style:vertical-align", "middle"}},
+         {},
+         {{"fo:font-weight", "bold"}, {"fo:font-size", "11pt"}}},
+        {Style::body,
+         "Table text",
+         {{"fo:border", thin}, {"fo:wrap-option", "wrap"}, {"style:vertical-align", "middle"}},
+         {},
+         {}},
+        {Style::check,
+         "Check",
+         {{"style:vertical-align", "middle"}, {"fo:padding-left", "0.12cm"}},
+         {{"fo:text-align", "start"}},
+         {{"fo:font-size", "9pt"}}},
+        {Style::sentence,
+         "Sentence",
+         {{"fo:background-color", "#eef3f6"},
+          {"fo:border-left", heavy},
+          {"fo:wrap-option", "wrap"},
+          {"style:vertical-align", "middle"},
+          {"fo:padding-top", "0.15cm"},
+          {"fo:padding-bottom", "0.15cm"},
+          {"fo:padding-left", "0.2cm"},
+          {"fo:padding-right", "0.15cm"}},
+         {{"fo:text-align", "start"}},
+         {{"fo:font-size", "11pt"}}},
+        {Style::note,
+         "Note",
+         {{"fo:wrap-option", "wrap"},
+          {"style:vertical-align", "top"},
+          {"fo:padding-top", "0.1cm"},
+          {"fo:padding-bottom", "0.1cm"}},
+         {{"fo:text-align", "start"}},
+         {}},
+        {Style::caution,
+         "Caution",
+         {{"fo:border", "0.9pt solid #a63d00"},
+          {"fo:border-left", "3pt solid #a63d00"},
+          {"fo:wrap-option", "wrap"},
+          {"style:vertical-align", "middle"},
+          {"fo:padding-top", "0.12cm"},
+          {"fo:padding-bottom", "0.12cm"},
+          {"fo:padding-left", "0.2cm"},
+          {"fo:padding-right", "0.12cm"}},
+         {{"fo:text-align", "start"}},
+         {}},
+        {Style::workings, "Workings", {}, {}, {{"fo:color", "#7d8b93"}, {"fo:font-size", "8pt"}}},
+        {Style::mend,
+         "Mend",
+         {{"fo:background-color", "#fbe0d0"}, {"fo:border", alarm}},
+         {},
+         {{"fo:font-weight", "bold"}, {"fo:color", "#6e2500"}}},
+        {Style::due,
+         "Due",
+         {{"fo:background-color", "#f8e3b0"}, {"fo:border", "1.8pt solid #1d2b33"}},
+         {},
+         {{"fo:font-weight", "bold"}}},
+        {Style::done, "Done", {}, {}, {{"fo:color", "#7d8b93"}, {"fo:font-style", "italic"}}},
+    };
+    return all;
+}
+
+const Properties& of(Style style) {
+    for (const Properties& one : styles()) {
+        if (one.style == style) return one;
+    }
+    throw std::logic_error("a style without a look");
+}
+
+void opening(Sheet& sheet, const std::string& title, const std::string& lead, int columns) {
+    sheet.row_height(1, 0.95);
+    sheet.put("B1", title, Style::title).across(columns);
+    sheet.put("B2", lead, Style::lead).across(columns);
+}
+
+void band(Sheet& sheet, Place first, const std::string& text, int columns) {
+    for (int column = 0; column < columns; ++column) {
+        sheet.put({first.column + column, first.row}, column == 0 ? text : "", Style::section);
+    }
+}
+
+void headings(Sheet& sheet, Place first, const std::vector<std::string>& texts) {
+    for (const std::string& text : texts) {
+        sheet.put(first, text, Style::heading);
+        ++first.column;
+    }
+}
+
+Form& Form::section(const std::string& text) {
+    sheet_.put(at_, text, Style::section);
+    sheet_.put({at_.column + 1, at_.row}, "", Style::section);
+    sheet_.put({at_.column + 2, at_.row}, "", Style::section);
+    if (checks_ == Checks::beside) {
+        sheet_.put({at_.column + 3, at_.row}, first_ ? "Check" : "", Style::section);
+        first_ = false;
+    }
+    ++at_.row;
+    return *this;
+}
+
+Form& Form::input(const std::string& label, const std::string& name, Content value, const std::string& unit,
+                  Format format, const Validation& validation) {
+    sheet_.put(at_, label, Style::label);
+    auto cell = sheet_.put({at_.column + 1, at_.row}, std::move(value), Style::input, format);
+    cell.valid(validation);
+    if (!name.empty()) cell.name(name);
+    sheet_.put({at_.column + 2, at_.row}, unit, Style::unit);
+    ++at_.row;
+    return *this;
+}
+
+Form& Form::answer(const std::string& label, const std::string& name, const std::string& formula,
+                   const std::string& unit, Format format) {
+    return line(label, name, formula, unit, format, Style::answer, why(formula));
+}
+
+Form& Form::answer(const std::string& label, const std::string& name, const std::string& formula,
+                   const std::string& unit, Format format, const std::string& check) {
+    return line(label, name, formula, unit, format, Style::answer, check);
+}
+
+Form& Form::total(const std::string& label, const std::string& name, const std::string& formula,
+                  const std::string& unit, Format format) {
+    return line(label, name, formula, unit, format, Style::total, why(formula));
+}
+
+Form& Form::line(const std::string& label, const std::string& name, const std::string& formula, const std::string& unit,
+                 Format format, Style style, const std::string& check) {
+    sheet_.put(at_, label, Style::label);
+    auto cell = sheet_.put({at_.column + 1, at_.row}, formula, style, format);
+    if (!name.empty()) cell.name(name);
+    sheet_.put({at_.column + 2, at_.row}, unit, Style::unit);
+    if (!check.empty()) {
+        const Place place{at_.column + 3, at_.row};
+        sheet_.put(place, check, Style::check);
+        mend_where_said(sheet_, place);
+    }
+    ++at_.row;
+    return *this;
+}
+
+Form& Form::to_row(int row) {
+    at_.row = row;
+    return *this;
+}
+
+Notes::Notes(Workbook& book, const std::string& lead) : sheet_(book.sheet("Notes", Paper::portrait)) {
+    sheet_.columns({0.4, 18.4});
+    opening(sheet_, "Notes", lead, 1);
+}
+
+Notes& Notes::heading(const std::string& text) {
+    ++row_;
+    sheet_.put(Place("B", row_++), text, Style::section);
+    return *this;
+}
+
+Notes& Notes::note(const std::string& text) {
+    sheet_.put(Place("B", row_++), text, Style::note);
+    return *this;
+}
+
+Notes& Notes::caution(const std::string& text) {
+    sheet_.put(Place("B", row_++), text, Style::caution);
+    return *this;
+}
+
+Notes& Notes::errors(const std::string& check) {
+    return heading("If cells show #NAME? or an error")
+        .note(
+            "#NAME?: the extension Slipbark is missing. Install it: double click on the .oxt file, or Tools > "
+            "Extension "
+            "Manager > Add (Tools > Extensions in newer versions). Start Calc again, open this file and press "
+            "Ctrl+Shift+F9. Formulas are kept meanwhile.")
+        .note("Err:502: an entry is outside its range; " + check + " says which one and what would be right.");
+}
+
+void Notes::close() {
+    heading("Cautions")
+        .note(
+            "These figures help to plan; they are no instruction. Labels, local rules and licensed or trained "
+            "practice come first.")
+        .caution(
+            "Saws: trained hands only; leg, eye and ear protection; never one-handed, never above the shoulder, "
+            "never alone. Look for power lines before a pole saw goes up.")
+        .caution("Ladders: firm and level ground, three points of contact, nobody below.")
+        .caution("Knives: cut away from the body, a cut-proof glove on the holding hand, blades closed when walking.")
+        .caution(
+            "Sprays, sealants and pruning paints: read and follow the label, also for protective clothing, wind, "
+            "re-entry and the days before harvest. Fruit on nurse limbs is a crop too.")
+        .caution(
+            "Bleach for tools: gloves and eye protection, fresh air, a fresh mix each day; never together with "
+            "acids or ammonia. Spirit does not stop every disease that knives carry: ask the local service.")
+        .caution(
+            "Budwood can carry disease: take certified wood where there is any, and ask about quarantine before "
+            "wood crosses a boundary.")
+        .caution("Protected varieties: a written licence before the first cut, and no more trees than it names.");
+    sheet_.print_area(Area({1, 1}, {2, row_ - 1}));
+}
+
+void takes(Sheet& sheet, int band_row, const std::string& title, const std::string& what, int room,
+           const std::string& call, const std::string& unseen) {
+    const int first = band_row + 2;
+    const int last = first + room - 1;
+    const std::string lines = std::to_string(room);
+    band(sheet, Place("B", band_row), title, 8);
+    headings(sheet, Place("B", band_row + 1),
+             {what, "Grafts", "Live", "Take", "At least", "At most", "Steadied take", "Check"});
+    // An array formula shows #N/A below its last row; a condition of as many rows as the table makes that an error
+    // inside the formula, which IFERROR turns into a blank.
+    sheet.array(Area({2, first}, {8, last}), "=IFERROR(IF(ROW(A$1:A$" + lines + ")>0;" + call + ");\"\")",
+                Style::answer,
+                {Format::general, Format::count, Format::count, Format::percent, Format::percent, Format::percent,
+                 Format::percent});
+    const Place check("I", first);
+    sheet.put(check,
+              "=IF(" + unseen + ";\"Nothing looked at yet.\";" + why(call).substr(1) + "&IFERROR(IF(ROWS(" + call +
+                  ")>" + lines + ";\"Room for " + lines + " of \"&ROWS(" + call + R"()&" only.";"");"")))",
+              Style::check);
+    mend_where_said(sheet, check);
+}
+
+void mend_where_said(Sheet& sheet, const Area& area) {
+    sheet.mark(area, "LEN(" + area.first.text() + ")>0", Style::mend);
+}
+
+}  // namespace slipbark::compose::look

@@ -1,0 +1,299 @@
+#include "workbooks/sheet.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cctype>
+#include <charconv>
+#include <cmath>
+#include <regex>
+#include <stdexcept>
+
+#include "workbooks/formula.hpp"
+
+namespace slipbark::compose {
+
+namespace {
+
+std::string joined(std::initializer_list<std::string_view> parts) {
+    std::string whole;
+    for (const std::string_view part : parts) whole += part;
+    return whole;
+}
+
+int column_number(std::string_view letters) {
+    int number = 0;
+    for (const char letter : letters) {
+        if (letter < 'A' || letter > 'Z') throw std::logic_error("no column is called " + std::string(letters));
+        number = number * 26 + (letter - 'A' + 1);
+    }
+    if (number == 0) throw std::logic_error("a column is missing");
+    return number;
+}
+
+std::string column_letters(int number) {
+    std::string letters;
+    for (; number > 0; number = (number - 1) / 26) {
+        letters.insert(letters.begin(), static_cast<char>('A' + (number - 1) % 26));
+    }
+    return letters;
+}
+
+/// A share as a user types it: 0.15 as "15 %".
+std::string per_cent(double share) { return plain_number(std::round(share * 1e6) / 1e4) + " %"; }
+
+std::string grouped(double value) {
+    std::string text = plain_number(value);
+    if (text.find('.') != std::string::npos) return text;
+    const std::size_t sign = text.starts_with('-') ? 1 : 0;
+    for (std::size_t at = text.size(); at > sign + 3;) text.insert(at -= 3, 1, ',');
+    return text;
+}
+
+std::string between(double low, double high) {
+    return joined({"cell-content-is-between(", plain_number(low), ",", plain_number(high), ")"});
+}
+
+std::string words(Date date) {
+    constexpr std::array<const char*, 12> months{"Jan", "Feb", "Mar", "Apr", "May", "Jun",
+                                                 "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
+    return std::to_string(static_cast<unsigned>(date.day())) + " " +
+           months.at(static_cast<unsigned>(date.month()) - 1) + " " + std::to_string(static_cast<int>(date.year()));
+}
+
+double serial(Date date) {
+    constexpr auto null_date =
+        std::chrono::sys_days{Date{std::chrono::year{1899}, std::chrono::December, std::chrono::day{30}}};
+    return static_cast<double>((std::chrono::sys_days{date} - null_date).count());
+}
+
+}  // namespace
+
+std::string plain_number(double value) {
+    std::array<char, 400> buffer{};
+    auto* const end = std::to_chars(buffer.data(), buffer.data() + buffer.size(), value, std::chars_format::fixed).ptr;
+    return {buffer.data(), end};
+}
+
+Place::Place(std::string_view text) {
+    const auto letters = static_cast<std::size_t>(
+        std::find_if(text.begin(), text.end(), [](unsigned char c) { return std::isdigit(c) != 0; }) - text.begin());
+    column = column_number(text.substr(0, letters));
+    const auto read = std::from_chars(text.data() + letters, text.data() + text.size(), row);
+    if (read.ec != std::errc{} || read.ptr != text.data() + text.size() || row < 1) {
+        throw std::logic_error("no cell's address: " + std::string(text));
+    }
+}
+
+Place::Place(std::string_view letters, int at_row) : column(column_number(letters)), row(at_row) {}
+
+std::string Place::text() const { return column_letters(column) + std::to_string(row); }
+
+Area::Area(std::string_view text)
+    : first(text.substr(0, text.find(':'))),
+      last(text.find(':') == std::string_view::npos ? first : Place(text.substr(text.find(':') + 1))) {}
+
+std::string Area::text() const { return first.text() + ":" + last.text(); }
+
+Validation whole(double low, double high, std::string_view unit) {
+    const std::string right = joined({"a whole number from ", grouped(low), " to ", grouped(high), " (", unit, ")"});
+    return {"of:cell-content-is-whole-number() and " + between(low, high), joined({"Give ", right, "."}),
+            joined({"That does not fit here. Right would be ", right, "."})};
+}
+
+Validation number(double low, double high, std::string_view unit) {
+    const std::string right = joined({"a number from ", grouped(low), " to ", grouped(high), " (", unit, ")"});
+    return {"of:cell-content-is-decimal-number() and " + between(low, high), joined({"Give ", right, "."}),
+            joined({"That does not fit here. Right would be ", right, "."})};
+}
+
+Validation share(double low, double high) {
+    const std::string right = joined({"a share from ", per_cent(low), " to ", per_cent(high)});
+    return {"of:cell-content-is-decimal-number() and " + between(low, high),
+            // Calc writes the sign into such a cell by itself; who types it too has 15%%, which is a text.
+            "Give " + right + ". Type 15 for 15 %: Calc adds the sign itself.",
+            "That does not fit here. Right would be " + right +
+                ". Type 15 for 15 %, without the sign: Calc adds it itself."};
+}
+
+Validation day(Date from, Date to) {
+    const std::string right = joined({"a date from ", words(from), " to ", words(to)});
+    return {"of:cell-content-is-date() and " + between(serial(from), serial(to)), joined({"Give ", right, "."}),
+            joined({"That does not fit here. Right would be ", right, "."})};
+}
+
+Validation one_of(const std::vector<std::string>& choices) {
+    std::string list;
+    std::string right;
+    for (const std::string& choice : choices) {
+        list += (list.empty() ? "\"" : ";\"") + choice + "\"";
+        right += (right.empty() ? "" : ", ") + choice;
+    }
+    return {"of:cell-content-is-in-list(" + list + ")", "Choose one of: " + right + ".",
+            "That does not fit here. Right would be one of: " + right + "."};
+}
+
+Validation any_text(std::string_view what) {
+    const std::string right = std::string(what);
+    return {"of:cell-content-text-length-is-between(0,80)", joined({"Give ", right, "."}),
+            "That does not fit here. Right would be " + right + ", of at most 80 letters."};
+}
+
+Sheet::Cell& Sheet::Cell::name(const std::string& range_name) {
+    sheet_.name(range_name, place_);
+    return *this;
+}
+
+Sheet::Cell& Sheet::Cell::valid(const Validation& validation) {
+    sheet_.valid(place_, validation);
+    return *this;
+}
+
+Sheet::Cell& Sheet::Cell::across(int columns, int rows) {
+    const auto cell = sheet_.stored(place_);
+    for (int row = 0; row < rows; ++row) {
+        for (int column = 0; column < columns; ++column) {
+            if (row == 0 && column == 0) continue;
+            sheet_.fresh({place_.column + column, place_.row + row}).style = cell.style;
+        }
+    }
+    sheet_.stored(place_).columns = columns;
+    sheet_.stored(place_).rows = rows;
+    return *this;
+}
+
+void Sheet::columns(std::vector<double> widths) { widths_ = std::move(widths); }
+
+void Sheet::row_height(int row, double height_cm) { heights_[row] = height_cm; }
+
+Sheet::Stored& Sheet::fresh(Place place) {
+    const auto [at, is_new] = cells_.try_emplace({place.row, place.column});
+    if (!is_new) throw std::logic_error(title_ + "." + place.text() + " is filled twice");
+    return at->second;
+}
+
+Sheet::Stored& Sheet::stored(Place place) {
+    const auto at = cells_.find({place.row, place.column});
+    if (at == cells_.end()) throw std::logic_error(title_ + "." + place.text() + " is not filled yet");
+    return at->second;
+}
+
+Sheet::Cell Sheet::put(Place place, Content content, Style style, Format format) {
+    Stored& cell = fresh(place);
+    cell.content = std::move(content);
+    cell.style = style;
+    cell.format = format;
+    return {*this, place};
+}
+
+Sheet::Cell Sheet::put(Place place, const char* text, Style style, Format format) {
+    return put(place, Content(std::string(text)), style, format);
+}
+
+Sheet::Cell Sheet::put(Place place, double value, Style style, Format format) {
+    return put(place, Content(value), style, format);
+}
+
+Sheet::Cell Sheet::put(Place place, int value, Style style, Format format) {
+    return put(place, Content(static_cast<double>(value)), style, format);
+}
+
+void Sheet::fill_down(Area area, const std::string& text, Style style, Format format) {
+    for (int row = area.first.row; row <= area.last.row; ++row) {
+        put({area.first.column, row}, at_row(text, row), style, format);
+    }
+}
+
+void Sheet::empty(Area area, Style style, Format format) {
+    for (int row = area.first.row; row <= area.last.row; ++row) {
+        for (int column = area.first.column; column <= area.last.column; ++column) {
+            put({column, row}, Content{}, style, format);
+        }
+    }
+}
+
+void Sheet::array(Area area, const std::string& formula, Style style, const std::vector<Format>& formats) {
+    for (int row = area.first.row; row <= area.last.row; ++row) {
+        for (int column = area.first.column; column <= area.last.column; ++column) {
+            const auto which = std::min(static_cast<std::size_t>(column - area.first.column), formats.size() - 1);
+            put({column, row}, Content{}, style, formats.at(which));
+        }
+    }
+    Stored& head = stored(area.first);
+    head.content = formula;
+    head.array = area;
+}
+
+void Sheet::name(const std::string& range_name, Area area) {
+    if (looks_like_address(range_name)) throw std::logic_error(range_name + " reads as a cell's address");
+    for (const auto& [known, address] : book_.names_) {
+        if (known == range_name) throw std::logic_error(range_name + " names two ranges");
+    }
+    const auto absolute = [](Place place) {
+        return joined({".$", column_letters(place.column), "$", std::to_string(place.row)});
+    };
+    std::string address = joined({"$", title_, absolute(area.first)});
+    if (area.first != area.last) address.append(":").append(absolute(area.last));
+    book_.names_.emplace_back(range_name, address);
+}
+
+void Sheet::valid(Area area, const Validation& validation) {
+    auto& all = book_.validations_;
+    auto at = std::find(all.begin(), all.end(), validation);
+    if (at == all.end()) at = all.insert(all.end(), validation);
+    for (int row = area.first.row; row <= area.last.row; ++row) {
+        for (int column = area.first.column; column <= area.last.column; ++column) {
+            stored({column, row}).validation = static_cast<int>(at - all.begin());
+        }
+    }
+}
+
+void Sheet::mark(Area area, const std::string& formula, Style style) { marks_.push_back({area, formula, style}); }
+
+void Sheet::chart(Place place, double width_cm, double height_cm, Chart chart) {
+    charts_.insert_or_assign({place.row, place.column}, Placed{width_cm, height_cm, std::move(chart)});
+    row_height(place.row, height_cm + 0.3);
+    cells_.try_emplace({place.row, place.column});
+}
+
+void Sheet::print_area(Area area) { printed_ = area; }
+void Sheet::page_break(int row) { breaks_.push_back(row); }
+
+Sheet& Workbook::sheet(const std::string& title, Paper paper) {
+    sheets_.push_back(std::unique_ptr<Sheet>(new Sheet(*this, title, paper == Paper::landscape)));
+    return *sheets_.back();
+}
+
+std::string why(const std::string& formula) {
+    static const std::regex call(R"(REWORK\.([A-Z]+)\()");
+    std::smatch found;
+    if (!std::regex_search(formula, found, call)) return {};
+    const auto from = static_cast<std::size_t>(found.position() + found.length());
+    int depth = 1;
+    bool quoted = false;
+    std::size_t end = from;
+    for (; end < formula.size() && depth > 0; ++end) {
+        if (formula[end] == '"') quoted = !quoted;
+        if (quoted) continue;
+        if (formula[end] == '(') ++depth;
+        if (formula[end] == ')') --depth;
+    }
+    if (depth != 0) throw std::logic_error("a bracket is open in " + formula);
+    const std::string arguments = formula.substr(from, end - 1 - from);
+    if (arguments.empty()) return {};
+    return joined({"=REWORK.WHY(\"", found[1].str(), "\";", arguments, ")"});
+}
+
+std::string at_row(std::string text, int row) {
+    for (std::size_t at = text.find("{r}"); at != std::string::npos; at = text.find("{r}", at)) {
+        text.replace(at, 3, std::to_string(row));
+    }
+    return text;
+}
+
+std::string date_words(const std::string& cell) {
+    return joined({"DAY(", cell, ")&\" \"&CHOOSE(MONTH(", cell,
+                   R"();"Jan";"Feb";"Mar";"Apr";"May";"Jun";"Jul";"Aug";"Sep";"Oct";"Nov";"Dec")&" "&YEAR()", cell,
+                   ")"});
+}
+
+}  // namespace slipbark::compose

@@ -1,0 +1,685 @@
+// The workbook as a flat OpenDocument file.
+#include <algorithm>
+#include <array>
+#include <boost/property_tree/ptree.hpp>
+#include <boost/property_tree/xml_parser.hpp>
+#include <initializer_list>
+#include <set>
+#include <sstream>
+#include <stdexcept>
+
+#include "workbooks/formula.hpp"
+#include "workbooks/look.hpp"
+#include "workbooks/sheet.hpp"
+
+namespace slipbark::compose {
+
+namespace {
+
+using Tree = boost::property_tree::ptree;
+using Attributes = std::vector<std::pair<std::string, std::string>>;
+
+/// A new last child with its attributes.
+Tree& add(Tree& parent, const std::string& name, const Attributes& attributes = {}, const std::string& text = {}) {
+    Tree& child = parent.push_back({name, Tree(text)})->second;
+    if (!attributes.empty()) {
+        Tree& list = child.push_back({"<xmlattr>", Tree()})->second;
+        for (const auto& [key, value] : attributes) list.push_back({key, Tree(value)});
+    }
+    return child;
+}
+
+template <class Pairs>
+Attributes attributes_of(const Pairs& pairs) {
+    Attributes made;
+    for (const auto& [key, value] : pairs) made.emplace_back(std::string(key), std::string(value));
+    return made;
+}
+
+std::string cm(double length) { return plain_number(length) + "cm"; }
+
+std::string iso(Date date) {
+    const auto two = [](unsigned number) { return (number < 10 ? "0" : "") + std::to_string(number); };
+    return std::to_string(static_cast<int>(date.year())) + "-" + two(static_cast<unsigned>(date.month())) + "-" +
+           two(static_cast<unsigned>(date.day()));
+}
+
+std::string format_name(Format format) {
+    switch (format) {
+        case Format::general:
+            return {};
+        case Format::text:
+            return "text";
+        case Format::count:
+            return "count";
+        case Format::tenth:
+            return "tenth";
+        case Format::hundredth:
+            return "hundredth";
+        case Format::percent:
+            return "percent";
+        case Format::percent_tenth:
+            return "percent-tenth";
+        case Format::date:
+            return "date";
+        case Format::weekday_date:
+            return "weekday-date";
+    }
+    throw std::logic_error("a format without a name");
+}
+
+bool is_percent(Format format) { return format == Format::percent || format == Format::percent_tenth; }
+
+/// "Table heading" as a style's inner name: "Table_20_heading", as the office itself writes it.
+std::string inner_name(std::string_view shown) {
+    std::string name;
+    for (const char c : shown) {
+        name += c == ' ' ? "_20_" : std::string(1, c);
+    }
+    return name;
+}
+
+std::string style_name(Style style, Format format) {
+    std::string name(look::of(style).name);
+    std::replace(name.begin(), name.end(), ' ', '-');
+    return format == Format::general ? name : name + "-" + format_name(format);
+}
+
+void add_number_formats(Tree& styles) {
+    const auto plain = [&](const char* name, const char* element, const char* decimals) -> Tree& {
+        Tree& format = add(styles, element, {{"style:name", name}});
+        add(format, "number:number",
+            {{"number:decimal-places", decimals},
+             {"number:min-decimal-places", decimals},
+             {"number:min-integer-digits", "1"},
+             {"number:grouping", "true"}});
+        return format;
+    };
+    plain("count", "number:number-style", "0");
+    plain("tenth", "number:number-style", "1");
+    plain("hundredth", "number:number-style", "2");
+    add(plain("percent", "number:percentage-style", "0"), "number:text", {}, " %");
+    add(plain("percent-tenth", "number:percentage-style", "1"), "number:text", {}, " %");
+    add(add(styles, "number:text-style", {{"style:name", "text"}}), "number:text-content");
+    for (const bool weekday : {false, true}) {
+        Tree& date = add(styles, "number:date-style", {{"style:name", weekday ? "weekday-date" : "date"}});
+        if (weekday) {
+            add(date, "number:day-of-week");
+            add(date, "number:text", {}, " ");
+        }
+        add(date, "number:day");
+        add(date, "number:text", {}, " ");
+        add(date, "number:month", {{"number:textual", "true"}});
+        add(date, "number:text", {}, " ");
+        add(date, "number:year", {{"number:style", "long"}});
+    }
+}
+
+}  // namespace
+
+/// Turns one workbook into one document tree.
+class Writer {
+  public:
+    explicit Writer(const Workbook& book) : book_(book) {}
+
+    std::string document() {
+        Tree whole;
+        Tree& root = add(whole, "office:document",
+                         {{"xmlns:office", "urn:oasis:names:tc:opendocument:xmlns:office:1.0"},
+                          {"xmlns:style", "urn:oasis:names:tc:opendocument:xmlns:style:1.0"},
+                          {"xmlns:text", "urn:oasis:names:tc:opendocument:xmlns:text:1.0"},
+                          {"xmlns:table", "urn:oasis:names:tc:opendocument:xmlns:table:1.0"},
+                          {"xmlns:draw", "urn:oasis:names:tc:opendocument:xmlns:drawing:1.0"},
+                          {"xmlns:fo", "urn:oasis:names:tc:opendocument:xmlns:xsl-fo-compatible:1.0"},
+                          {"xmlns:svg", "urn:oasis:names:tc:opendocument:xmlns:svg-compatible:1.0"},
+                          {"xmlns:number", "urn:oasis:names:tc:opendocument:xmlns:datastyle:1.0"},
+                          {"xmlns:chart", "urn:oasis:names:tc:opendocument:xmlns:chart:1.0"},
+                          {"xmlns:config", "urn:oasis:names:tc:opendocument:xmlns:config:1.0"},
+                          {"xmlns:of", "urn:oasis:names:tc:opendocument:xmlns:of:1.2"},
+                          {"xmlns:ooo", "http://openoffice.org/2004/office"},
+                          {"xmlns:dc", "http://purl.org/dc/elements/1.1/"},
+                          {"xmlns:meta", "urn:oasis:names:tc:opendocument:xmlns:meta:1.0"},
+                          {"xmlns:loext", "urn:org:documentfoundation:names:experimental:office:xmlns:loext:1.0"},
+                          {"xmlns:calcext", "urn:org:documentfoundation:names:experimental:calc:xmlns:calcext:1.0"},
+                          {"office:version", "1.3"},
+                          {"office:mimetype", "application/vnd.oasis.opendocument.spreadsheet"}});
+        Tree& meta = add(root, "office:meta");
+        add(meta, "dc:title", {}, book_.title_);
+        add(meta, "dc:description", {}, book_.about_);
+        add_settings(root);
+        add_styles(root);
+        automatic_ = &add(root, "office:automatic-styles");
+        add_page_layouts();
+        add_master_pages(root);
+        Tree& body = add(add(root, "office:body"), "office:spreadsheet");
+        add_validations(body);
+        for (const auto& sheet : book_.sheets_) add_sheet(body, *sheet);
+        add_names(body);
+
+        std::ostringstream out;
+        boost::property_tree::write_xml(out, whole,
+                                        boost::property_tree::xml_writer_make_settings<std::string>(' ', 1));
+        return out.str();
+    }
+
+  private:
+    /// The address of a named range.
+    const std::string& address_of(const std::string& name) const {
+        for (const auto& [known, address] : book_.names_) {
+            if (known == name) return address;
+        }
+        throw std::logic_error("no range is named \"" + name + "\"");
+    }
+
+    void add_settings(Tree& root) const {
+        Tree& set = add(add(root, "office:settings"), "config:config-item-set", {{"config:name", "ooo:view-settings"}});
+        Tree& view =
+            add(add(set, "config:config-item-map-indexed", {{"config:name", "Views"}}), "config:config-item-map-entry");
+        add(view, "config:config-item", {{"config:name", "ViewId"}, {"config:type", "string"}}, "view1");
+        Tree& tables = add(view, "config:config-item-map-named", {{"config:name", "Tables"}});
+        const auto item = [](Tree& at, const char* name, const char* type, const std::string& value) {
+            add(at, "config:config-item", {{"config:name", name}, {"config:type", type}}, value);
+        };
+        for (const auto& sheet : book_.sheets_) {
+            Tree& entry = add(tables, "config:config-item-map-entry", {{"config:name", sheet->title_}});
+            item(entry, "CursorPositionX", "int", std::to_string(sheet->cursor_.column - 1));
+            item(entry, "CursorPositionY", "int", std::to_string(sheet->cursor_.row - 1));
+            if (sheet->frozen_ > 0) {
+                const std::string below = std::to_string(sheet->frozen_);
+                item(entry, "VerticalSplitMode", "short", "2");
+                item(entry, "VerticalSplitPosition", "int", below);
+                item(entry, "ActiveSplitRange", "short", "2");
+                item(entry, "PositionBottom", "int", below);
+            }
+            item(entry, "ShowGrid", "boolean", "false");
+        }
+        item(view, "ActiveTable", "string", book_.sheets_.front()->title_);
+        item(view, "ShowGrid", "boolean", "false");
+    }
+
+    static void add_styles(Tree& root) {
+        Tree& fonts = add(root, "office:font-face-decls");
+        add(fonts, "style:font-face",
+            {{"style:name", std::string(look::font)},
+             {"svg:font-family", "'" + std::string(look::font) + "'"},
+             {"style:font-family-generic", "swiss"}});
+        Tree& styles = add(root, "office:styles");
+        Tree& standard = add(styles, "style:default-style", {{"style:family", "table-cell"}});
+        add(standard, "style:text-properties",
+            {{"style:font-name", std::string(look::font)},
+             {"fo:font-size", "10pt"},
+             {"fo:color", std::string(look::ink)},
+             {"fo:language", "en"},
+             {"fo:country", "GB"}});
+        add(add(styles, "style:style", {{"style:name", "Default"}, {"style:family", "table-cell"}}),
+            "style:table-cell-properties",
+            {{"fo:padding-top", "0.07cm"},
+             {"fo:padding-bottom", "0.07cm"},
+             {"fo:padding-left", "0.12cm"},
+             {"fo:padding-right", "0.12cm"}});
+        add_number_formats(styles);
+        for (const look::Properties& style : look::styles()) {
+            Tree& made = add(styles, "style:style",
+                             {{"style:name", inner_name(style.name)},
+                              {"style:display-name", std::string(style.name)},
+                              {"style:family", "table-cell"},
+                              {"style:parent-style-name", "Default"}});
+            if (!style.cell.empty()) add(made, "style:table-cell-properties", attributes_of(style.cell));
+            if (!style.paragraph.empty()) add(made, "style:paragraph-properties", attributes_of(style.paragraph));
+            if (!style.text.empty()) add(made, "style:text-properties", attributes_of(style.text));
+        }
+    }
+
+    void add_page_layouts() {
+        for (const bool wide : {false, true}) {
+            Tree& layout = add(*automatic_, "style:page-layout", {{"style:name", wide ? "A4-wide" : "A4-high"}});
+            add(layout, "style:page-layout-properties",
+                {{"fo:page-width", wide ? "29.7cm" : "21cm"},
+                 {"fo:page-height", wide ? "21cm" : "29.7cm"},
+                 {"style:print-orientation", wide ? "landscape" : "portrait"},
+                 {"fo:margin-top", "1.2cm"},
+                 {"fo:margin-bottom", "1.1cm"},
+                 {"fo:margin-left", "1.4cm"},
+                 {"fo:margin-right", "1.2cm"},
+                 {"style:print-page-order", "ttb"},
+                 {"style:table-centering", "none"},
+                 {"style:first-page-number", "continue"},
+                 {"style:scale-to-X", "1"},
+                 {"style:scale-to-Y", "0"}});
+            for (const char* part : {"style:header-style", "style:footer-style"}) {
+                const bool top = std::string_view(part) == "style:header-style";
+                add(add(layout, part), "style:header-footer-properties",
+                    {{"fo:min-height", "0.8cm"},
+                     {top ? "fo:margin-bottom" : "fo:margin-top", "0.3cm"},
+                     {"fo:margin-left", "0cm"},
+                     {"fo:margin-right", "0cm"}});
+            }
+        }
+        Tree& small = add(*automatic_, "style:style", {{"style:name", "running"}, {"style:family", "text"}});
+        add(small, "style:text-properties", {{"fo:font-size", "8pt"}, {"fo:color", std::string(look::soft_ink)}});
+    }
+
+    void add_master_pages(Tree& root) const {
+        Tree& masters = add(root, "office:master-styles");
+        const auto span = [](Tree& region) -> Tree& {
+            return add(add(region, "text:p"), "text:span", {{"text:style-name", "running"}});
+        };
+        for (const bool wide : {false, true}) {
+            Tree& page = add(masters, "style:master-page",
+                             {{"style:name", wide ? "Wide" : "High"},
+                              {"style:display-name", wide ? "A4 landscape" : "A4 portrait"},
+                              {"style:page-layout-name", wide ? "A4-wide" : "A4-high"}});
+            Tree& header = add(page, "style:header");
+            add(span(add(header, "style:region-left")), "text:title", {}, book_.title_);
+            add(span(add(header, "style:region-right")), "text:sheet-name", {}, "?");
+            Tree& footer = add(page, "style:footer");
+            add(add(footer, "style:region-left"), "text:p");
+            Tree& count = span(add(footer, "style:region-right"));
+            // One run of text for each part: the tree keeps no text between elements.
+            add(count, "text:span", {}, "Page ");
+            add(count, "text:page-number", {}, "1");
+            add(count, "text:span", {}, " of ");
+            add(count, "text:page-count", {}, "1");
+        }
+    }
+
+    void add_validations(Tree& body) const {
+        if (book_.validations_.empty()) return;
+        Tree& all = add(body, "table:content-validations");
+        int number = 0;
+        for (const Validation& validation : book_.validations_) {
+            Tree& one = add(all, "table:content-validation",
+                            {{"table:name", "entry" + std::to_string(++number)},
+                             {"table:condition", validation.condition},
+                             {"table:allow-empty-cell", "true"},
+                             {"table:base-cell-address", "$" + book_.sheets_.front()->title_ + ".$A$1"}});
+            add(add(one, "table:help-message", {{"table:title", "To fill in"}, {"table:display", "true"}}), "text:p",
+                {}, validation.help);
+            add(add(one, "table:error-message",
+                    {{"table:title", "Please look again"}, {"table:message-type", "stop"}, {"table:display", "true"}}),
+                "text:p", {}, validation.error);
+        }
+    }
+
+    void add_names(Tree& body) const {
+        if (book_.names_.empty()) return;
+        Tree& all = add(body, "table:named-expressions");
+        for (const auto& [name, address] : book_.names_) {
+            add(all, "table:named-range",
+                {{"table:name", name},
+                 {"table:base-cell-address", "$" + book_.sheets_.front()->title_ + ".$A$1"},
+                 {"table:cell-range-address", address}});
+        }
+    }
+
+    /// The automatic style of this name, made when it is first asked for.
+    template <class Make>
+    std::string automatic(const std::string& name, Make make) {
+        if (made_.insert(name).second) make();
+        return name;
+    }
+
+    std::string cell_style(Style style, Format format) {
+        if (format == Format::general) return inner_name(look::of(style).name);
+        const std::string name = style_name(style, format);
+        return automatic(name, [&] {
+            add(*automatic_, "style:style",
+                {{"style:name", name},
+                 {"style:family", "table-cell"},
+                 {"style:parent-style-name", inner_name(look::of(style).name)},
+                 {"style:data-style-name", format_name(format)}});
+        });
+    }
+
+    std::string column_style(double width) {
+        const std::string name = "column-" + plain_number(width);
+        return automatic(name, [&] {
+            add(add(*automatic_, "style:style", {{"style:name", name}, {"style:family", "table-column"}}),
+                "style:table-column-properties", {{"style:column-width", cm(width)}});
+        });
+    }
+
+    /// height 0: as high as the text needs.
+    std::string row_style(double height, bool breaks) {
+        const std::string name =
+            "row" + (height > 0 ? "-" + plain_number(height) : std::string()) + (breaks ? "-break" : "");
+        return automatic(name, [&] {
+            Attributes properties{{"style:row-height", cm(height > 0 ? height : 0.55)},
+                                  {"style:use-optimal-row-height", height > 0 ? "false" : "true"}};
+            if (breaks) properties.emplace_back("fo:break-before", "page");
+            add(add(*automatic_, "style:style", {{"style:name", name}, {"style:family", "table-row"}}),
+                "style:table-row-properties", properties);
+        });
+    }
+
+    std::string table_style(bool wide) {
+        const std::string name = wide ? "table-wide" : "table-high";
+        return automatic(name, [&] {
+            add(add(*automatic_, "style:style",
+                    {{"style:name", name},
+                     {"style:family", "table"},
+                     {"style:master-page-name", wide ? "Wide" : "High"}}),
+                "style:table-properties", {{"table:display", "true"}});
+        });
+    }
+
+    void add_sheet(Tree& body, const Sheet& sheet) {
+        Attributes attributes{{"table:name", sheet.title_}, {"table:style-name", table_style(sheet.wide_)}};
+        if (sheet.printed_) {
+            attributes.emplace_back("table:print-ranges", sheet.title_ + "." + sheet.printed_->first.text() + ":" +
+                                                              sheet.title_ + "." + sheet.printed_->last.text());
+        }
+        Tree& table = add(body, "table:table", attributes);
+        for (const double width : sheet.widths_)
+            add(table, "table:table-column", {{"table:style-name", column_style(width)}});
+
+        int last = 1;
+        if (!sheet.cells_.empty()) last = sheet.cells_.rbegin()->first.first;
+        covered_.clear();
+        Tree* rows = &table;
+        for (int row = 1; row <= last; ++row) {
+            if (sheet.repeated_ > 0 && row == 1) rows = &add(table, "table:table-header-rows");
+            if (row == sheet.repeated_ + 1) rows = &table;
+            add_row(*rows, sheet, row);
+        }
+        if (!sheet.marks_.empty()) {
+            Tree& formats = add(table, "calcext:conditional-formats");
+            for (const auto& mark : sheet.marks_) add_mark(formats, sheet, mark);
+        }
+    }
+
+    void add_mark(Tree& formats, const Sheet& sheet, const Sheet::Mark& mark) const {
+        Tree& format = add(formats, "calcext:conditional-format",
+                           {{"calcext:target-range-address", sheet.title_ + "." + mark.area.first.text() + ":" +
+                                                                 sheet.title_ + "." + mark.area.last.text()}});
+        add(format, "calcext:condition",
+            {{"calcext:apply-style-name", std::string(look::of(mark.style).name)},
+             {"calcext:value", "formula-is(" + stored(sheet, mark.area.first, mark.formula, Names::resolved) + ")"},
+             {"calcext:base-cell-address", sheet.title_ + "." + mark.area.first.text()}});
+    }
+
+    /// The office reads conditions before it reads the names, so a condition holds addresses in their place.
+    enum class Names { kept, resolved };
+
+    std::string stored(const Sheet& sheet, Place place, const std::string& formula, Names names) const {
+        try {
+            return stored_formula(formula, [&](const std::string& name) {
+                const std::string& address = address_of(name);
+                if (names == Names::kept) return name;
+                return "[" + address + "]";
+            });
+        } catch (const std::logic_error& error) {
+            throw std::logic_error(sheet.title_ + "." + place.text() + ": " + error.what());
+        }
+    }
+
+    void add_row(Tree& rows, const Sheet& sheet, int row) {
+        const auto height = sheet.heights_.find(row);
+        const bool breaks = std::find(sheet.breaks_.begin(), sheet.breaks_.end(), row) != sheet.breaks_.end();
+        Tree& made =
+            add(rows, "table:table-row",
+                {{"table:style-name", row_style(height == sheet.heights_.end() ? 0 : height->second, breaks)}});
+        int column = 1;
+        const auto blank_up_to = [&](int next) {
+            if (next <= column) return;
+            Attributes repeated;
+            if (next - column > 1) repeated = {{"table:number-columns-repeated", std::to_string(next - column)}};
+            add(made, "table:table-cell", repeated);
+        };
+        for (auto at = sheet.cells_.lower_bound({row, 0}); at != sheet.cells_.end() && at->first.first == row; ++at) {
+            blank_up_to(at->first.second);
+            add_cell(made, sheet, {at->first.second, row}, at->second);
+            column = at->first.second + 1;
+        }
+        if (column == 1) add(made, "table:table-cell");
+    }
+
+    void add_cell(Tree& row, const Sheet& sheet, Place place, const Sheet::Stored& cell) {
+        const bool covered = covered_.contains({place.row, place.column});
+        Attributes attributes{{"table:style-name", cell_style(cell.style, cell.format)}};
+        if (cell.validation >= 0) {
+            attributes.emplace_back("table:content-validation-name", "entry" + std::to_string(cell.validation + 1));
+        }
+        if (cell.columns > 1 || cell.rows > 1) {
+            attributes.emplace_back("table:number-columns-spanned", std::to_string(cell.columns));
+            attributes.emplace_back("table:number-rows-spanned", std::to_string(cell.rows));
+            for (int down = 0; down < cell.rows; ++down) {
+                for (int right = 0; right < cell.columns; ++right) {
+                    if (down + right > 0) covered_.insert({place.row + down, place.column + right});
+                }
+            }
+        }
+        std::vector<std::string> lines;
+        if (const auto* number = std::get_if<double>(&cell.content)) {
+            attributes.emplace_back("office:value-type", is_percent(cell.format) ? "percentage" : "float");
+            attributes.emplace_back("office:value", plain_number(*number));
+        } else if (const auto* date = std::get_if<Date>(&cell.content)) {
+            attributes.emplace_back("office:value-type", "date");
+            attributes.emplace_back("office:date-value", iso(*date));
+        } else if (const auto* text = std::get_if<std::string>(&cell.content)) {
+            if (text->starts_with('=')) {
+                if (place.row <= sheet.repeated_) {
+                    throw std::logic_error(sheet.title_ + "." + place.text() + " is a formula in the repeated rows");
+                }
+                attributes.emplace_back("table:formula", "of:=" + stored(sheet, place, *text, Names::kept));
+                if (cell.array) {
+                    const Area& area = *cell.array;
+                    attributes.emplace_back("table:number-matrix-columns-spanned",
+                                            std::to_string(area.last.column - area.first.column + 1));
+                    attributes.emplace_back("table:number-matrix-rows-spanned",
+                                            std::to_string(area.last.row - area.first.row + 1));
+                }
+            } else if (!text->empty()) {
+                attributes.emplace_back("office:value-type", "string");
+                std::istringstream whole(*text);
+                for (std::string line; std::getline(whole, line);) lines.push_back(line);
+            }
+        }
+        Tree& made = add(row, covered ? "table:covered-table-cell" : "table:table-cell", attributes);
+        for (const std::string& line : lines) add(made, "text:p", {}, line);
+        const auto chart = sheet.charts_.find({place.row, place.column});
+        if (chart != sheet.charts_.end()) add_chart(made, sheet, chart->second);
+    }
+
+    // Charts ----------------------------------------------------------------------------------------------------------
+
+    static std::string range(const Sheet& sheet, Area area) {
+        std::string text = sheet.title_ + "." + area.first.text();
+        if (area.first != area.last) text += ":" + sheet.title_ + "." + area.last.text();
+        return text;
+    }
+
+    void add_chart(Tree& cell, const Sheet& sheet, const Sheet::Placed& placed) {
+        const Chart& chart = placed.chart;
+        Tree& frame = add(cell, "draw:frame",
+                          {{"draw:z-index", std::to_string(charts_)},
+                           {"draw:style-name", "chart-frame"},
+                           {"draw:name", "Chart " + std::to_string(charts_ + 1)},
+                           {"svg:width", cm(placed.width)},
+                           {"svg:height", cm(placed.height)},
+                           {"svg:x", "0cm"},
+                           {"svg:y", "0.1cm"}});
+        ++charts_;
+        automatic("chart-frame", [&] {
+            add(add(*automatic_, "style:style", {{"style:name", "chart-frame"}, {"style:family", "graphic"}}),
+                "style:graphic-properties", {{"draw:stroke", "none"}, {"draw:fill", "none"}});
+        });
+        std::string watched = range(sheet, chart.categories);
+        for (const Series& series : chart.series) {
+            watched += " " + range(sheet, series.values) + " " + range(sheet, series.label);
+            if (series.less) watched += " " + range(sheet, *series.less);
+            if (series.more) watched += " " + range(sheet, *series.more);
+        }
+        Tree& object = add(frame, "draw:object", {{"draw:notify-on-update-of-ranges", watched}});
+        add(frame, "svg:title", {}, chart.title);
+        add(frame, "svg:desc", {}, chart.description);
+
+        Tree& document =
+            add(object, "office:document",
+                {{"office:version", "1.3"}, {"office:mimetype", "application/vnd.oasis.opendocument.chart"}});
+        Tree& styles = add(document, "office:automatic-styles");
+        Tree& body = add(add(document, "office:body"), "office:chart");
+        const bool columns = std::any_of(chart.series.begin(), chart.series.end(), [](const Series& series) {
+            return series.shape == Series::Shape::column || series.shape == Series::Shape::hidden;
+        });
+        Tree& made = add(body, "chart:chart",
+                         {{"svg:width", cm(placed.width)},
+                          {"svg:height", cm(placed.height)},
+                          {"chart:class", columns ? "chart:bar" : "chart:line"},
+                          {"chart:style-name", "frame"}});
+        add(chart_style(styles, "frame"), "style:graphic-properties",
+            {{"draw:stroke", "none"}, {"draw:fill", "solid"}, {"draw:fill-color", "#ffffff"}});
+
+        text_style(styles, "title", "10pt", true);
+        add(add(made, "chart:title", {{"chart:style-name", "title"}}), "text:p", {}, chart.title);
+        if (chart.legend) {
+            Tree& legend = chart_style(styles, "legend");
+            add(legend, "style:graphic-properties", {{"draw:stroke", "none"}, {"draw:fill", "none"}});
+            add_text(legend, "8pt", false);
+            add(made, "chart:legend", {{"chart:legend-position", "bottom"}, {"chart:style-name", "legend"}});
+        }
+        add_plot(made, styles, sheet, chart, columns);
+    }
+
+    static Tree& chart_style(Tree& styles, const std::string& name, const std::string& data_style = {}) {
+        Attributes attributes{{"style:name", name}, {"style:family", "chart"}};
+        if (!data_style.empty()) attributes.emplace_back("style:data-style-name", data_style);
+        return add(styles, "style:style", attributes);
+    }
+
+    static void text_style(Tree& styles, const std::string& name, const char* size, bool bold) {
+        add_text(chart_style(styles, name), size, bold);
+    }
+
+    static void add_text(Tree& style, const char* size, bool bold) {
+        add(style, "style:text-properties",
+            {{"fo:font-family", "'" + std::string(look::font) + "'"},
+             {"fo:font-size", size},
+             {"fo:font-weight", bold ? "bold" : "normal"},
+             {"fo:color", std::string(look::ink)}});
+    }
+
+    static void add_plot(Tree& made, Tree& styles, const Sheet& sheet, const Chart& chart, bool columns) {
+        Attributes plot_kind{{"chart:vertical", chart.sideways ? "true" : "false"},
+                             {"chart:stacked", chart.stacked ? "true" : "false"},
+                             {"chart:include-hidden-cells", "true"},
+                             {"chart:treat-empty-cells", "leave-gap"},
+                             {"chart:auto-position", "true"}};
+        add(chart_style(styles, "plot"), "style:chart-properties", plot_kind);
+        Tree& plot = add(made, "chart:plot-area", {{"chart:style-name", "plot"}});
+
+        text_style(styles, "axis-title", "8pt", false);
+        Tree& across = chart_style(styles, "categories");
+        add(across, "style:chart-properties",
+            {{"chart:display-label", "true"},
+             {"chart:tick-marks-major-outer", "false"},
+             {"chart:reverse-direction", chart.sideways ? "true" : "false"},
+             {"chart:axis-label-position", "outside-start"},
+             {"chart:axis-position", "0"}});
+        add(across, "style:graphic-properties", {{"svg:stroke-color", std::string(look::soft_ink)}});
+        add_text(across, "8pt", false);
+        Tree& x = add(plot, "chart:axis",
+                      {{"chart:dimension", "x"}, {"chart:name", "primary-x"}, {"chart:style-name", "categories"}});
+        axis_title(x, chart.category_title);
+        add(x, "chart:categories", {{"table:cell-range-address", range(sheet, chart.categories)}});
+
+        if (chart.value_format != Format::general) add_number_formats(styles);
+        Tree& up = chart_style(styles, "values", format_name(chart.value_format));
+        Attributes scale{{"chart:display-label", "true"},
+                         {"chart:tick-marks-major-outer", "true"},
+                         {"chart:axis-position", chart.sideways ? "end" : "start"},
+                         {"chart:axis-label-position", "outside-start"},
+                         {"chart:link-data-style-to-source", chart.value_format == Format::general ? "true" : "false"}};
+        if (chart.sideways) scale[3].second = "outside-end";
+        if (chart.least) scale.emplace_back("chart:minimum", plain_number(*chart.least));
+        if (chart.most) scale.emplace_back("chart:maximum", plain_number(*chart.most));
+        if (chart.step) scale.emplace_back("chart:interval-major", plain_number(*chart.step));
+        if (columns) {
+            scale.emplace_back("chart:gap-width", chart.sideways ? "45" : "60");
+            scale.emplace_back("chart:overlap", chart.stacked ? "100" : "0");
+        }
+        add(up, "style:chart-properties", scale);
+        add(up, "style:graphic-properties", {{"svg:stroke-color", std::string(look::soft_ink)}});
+        add_text(up, "8pt", false);
+        Tree& y = add(plot, "chart:axis",
+                      {{"chart:dimension", "y"}, {"chart:name", "primary-y"}, {"chart:style-name", "values"}});
+        axis_title(y, chart.value_title);
+        add(chart_style(styles, "grid"), "style:graphic-properties",
+            {{"svg:stroke-color", "#d5dde1"}, {"svg:stroke-width", "0.02cm"}});
+        add(y, "chart:grid", {{"chart:class", "major"}, {"chart:style-name", "grid"}});
+
+        int number = 0;
+        for (const Series& series : chart.series) add_series(plot, styles, sheet, series, ++number);
+        add(chart_style(styles, "wall"), "style:graphic-properties", {{"draw:stroke", "none"}, {"draw:fill", "none"}});
+        add(plot, "chart:wall", {{"chart:style-name", "wall"}});
+    }
+
+    static void axis_title(Tree& axis, const std::string& text) {
+        if (text.empty()) return;
+        add(add(axis, "chart:title", {{"chart:style-name", "axis-title"}}), "text:p", {}, text);
+    }
+
+    static void add_series(Tree& plot, Tree& styles, const Sheet& sheet, const Series& series, int number) {
+        using Shape = Series::Shape;
+        const look::Paint& paint = look::paints.at(static_cast<std::size_t>(series.paint));
+        const std::string colour(paint.colour);
+        const std::string name = "series" + std::to_string(number);
+        const bool bar = series.shape == Shape::column || series.shape == Shape::hidden;
+        Tree& style = chart_style(styles, name);
+        if (bar) {
+            add(style, "style:chart-properties", {{"chart:symbol-type", "none"}});
+            if (series.shape == Shape::hidden) {
+                add(style, "style:graphic-properties", {{"draw:stroke", "none"}, {"draw:fill", "none"}});
+            } else {
+                add(style, "style:graphic-properties",
+                    {{"draw:stroke", "solid"},
+                     {"svg:stroke-color", std::string(look::ink)},
+                     {"svg:stroke-width", "0.02cm"},
+                     {"draw:fill", "solid"},
+                     {"draw:fill-color", colour}});
+            }
+        } else {
+            add(style, "style:chart-properties",
+                {{"chart:symbol-type", "named-symbol"},
+                 {"chart:symbol-name", std::string(paint.symbol)},
+                 {"chart:symbol-width", "0.22cm"},
+                 {"chart:symbol-height", "0.22cm"}});
+            add(style, "style:graphic-properties",
+                {{"draw:stroke", series.shape == Shape::point ? "none" : "solid"},
+                 {"svg:stroke-color", colour},
+                 {"svg:stroke-width", "0.07cm"},
+                 {"draw:fill-color", colour}});
+        }
+        Attributes attributes{{"chart:style-name", name},
+                              {"chart:values-cell-range-address", range(sheet, series.values)},
+                              {"chart:label-cell-address", range(sheet, series.label)},
+                              {"chart:class", bar ? "chart:bar" : "chart:line"}};
+        if (series.shape == Shape::hidden) attributes.emplace_back("loext:hide-legend", "true");
+        Tree& made = add(plot, "chart:series", attributes);
+        if (!series.less && !series.more) return;
+        Tree& limits = chart_style(styles, name + "-limits");
+        Attributes reach{{"chart:error-category", "cell-range"}};
+        if (series.less) {
+            reach.emplace_back("chart:error-lower-indicator", "true");
+            reach.emplace_back("chart:error-lower-range", range(sheet, *series.less));
+        }
+        if (series.more) {
+            reach.emplace_back("chart:error-upper-indicator", "true");
+            reach.emplace_back("chart:error-upper-range", range(sheet, *series.more));
+        }
+        add(limits, "style:chart-properties", reach);
+        add(limits, "style:graphic-properties",
+            {{"svg:stroke-color", std::string(look::ink)}, {"svg:stroke-width", "0.05cm"}});
+        add(made, "chart:error-indicator", {{"chart:dimension", "y"}, {"chart:style-name", name + "-limits"}});
+    }
+
+    const Workbook& book_;
+    Tree* automatic_ = nullptr;
+    std::set<std::string> made_;
+    std::set<std::pair<int, int>> covered_;
+    int charts_ = 0;
+};
+
+std::string Workbook::write() const { return Writer(*this).document(); }
+
+}  // namespace slipbark::compose

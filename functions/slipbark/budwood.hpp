@@ -1,0 +1,76 @@
+// Budwood: how many sticks to order, how many grafts to place, how long the wood keeps.
+#pragma once
+
+#include <optional>
+
+#include "slipbark/values.hpp"
+
+namespace slipbark::budwood {
+
+/// Whole sticks of budwood to order.
+///
+/// Scions are cut whole: a stick yields floor(buds_per_stick / buds_per_graft) of them, whatever eyes are left over.
+/// So sticks = ceil(grafts * (1 + spare) / scions per stick), which is more than eyes divided by eyes would say.
+///
+/// grafts          grafts to be placed; whole, 0 to 10 million
+/// buds_per_graft  buds on one scion; whole, 1 to 100
+/// buds_per_stick  usable buds on one stick; whole, 1 to 1000, and at least buds_per_graft
+/// spare           share ordered above the need for culls and dead wood; fraction 0 to 2, 0 unless given
+/// returns         sticks, whole
+/// throws          bad_argument outside these ranges, or where a stick is too short for one scion
+/// source          arithmetic of whole scions; common practice
+double sticks(double grafts, double buds_per_graft, double buds_per_stick, std::optional<double> spare = {});
+
+/// Fewest grafts to place so that, with the stated confidence, at least so many are alive.
+///
+/// The least n for which P(X >= live_wanted) >= confidence, X binomial with n grafts of chance `take` each, independent
+/// of one another. Equality counts, and a tie survives binary fractions: one alive at take 0.5 and confidence 0.9375
+/// needs 4, as 1 - 0.5^4 is 0.9375.
+///
+/// live_wanted  live grafts wanted; whole, 0 to 1 million; 0 needs no graft
+/// take         share of grafts that live; fraction 0 to 1, above 0 where any are wanted
+/// confidence   probability of getting them; above 0 and below 1, 0.95 unless given
+/// returns      grafts, whole, at most 10 million
+/// throws       bad_argument outside these ranges, or (take) where more than 10 million grafts would be needed
+/// source       binomial distribution; Sedcole, Crop Science 17:667-668, 1977
+double grafts(double live_wanted, double take, std::optional<double> confidence = {});
+
+/// Probability that a tree has at least so many of its grafts alive.
+///
+/// With clustering 0 the grafts of a tree live or die independently (binomial). Else they share the tree's luck: the
+/// number alive is beta-binomial with mean take and correlation rho = clustering between two grafts of a tree,
+/// alpha = take (1 - rho) / rho, beta = (1 - take)(1 - rho) / rho.
+///
+/// grafts       grafts on the tree; whole, 0 to 10 million, with clustering above 0 to 10,000
+/// take         share of grafts that live; fraction 0 to 1
+/// live_wanted  live grafts wanted; whole, 0 to 10 million, 1 unless given
+/// clustering   correlation within a tree; fraction from 0 to below 1, 0 unless given
+/// returns      probability; 1 where none is wanted, 0 where more are wanted than placed
+/// throws       bad_argument outside these ranges
+/// source       binomial distribution; beta-binomial: Skellam, J. Royal Statistical Society B 10:257-261, 1948
+double tree_chance(double grafts, double take, std::optional<double> live_wanted = {},
+                   std::optional<double> clustering = {});
+
+/// Fewest grafts per tree for which tree_chance reaches the confidence, ties counted as in grafts.
+///
+/// take         share of grafts that live; fraction 0 to 1
+/// confidence   probability wanted; above 0 and below 1, 0.95 unless given
+/// live_wanted  live grafts wanted on each tree; whole, 0 to 10 million, 1 unless given
+/// clustering   correlation within a tree; fraction from 0 to below 1, 0 unless given
+/// returns      grafts, whole; nothing where 1000 are not enough
+/// throws       bad_argument outside these ranges
+/// source       as tree_chance
+std::optional<double> tree_grafts(double take, std::optional<double> confidence = {},
+                                  std::optional<double> live_wanted = {}, std::optional<double> clustering = {});
+
+/// Share of buds still alive after so many days of storage, on straight lines between the rows of a table.
+///
+/// days     days since the wood was cut; 0 to 10,000
+/// storage  "room" or "cool" (one cell), or a table of days rising from 0 and share alive; further columns are not
+///          looked at and blank rows at the end are skipped; "room" unless given
+/// returns  fraction; past the last row its share if that is 0 (all dead stay dead), else nothing
+/// throws   bad_argument outside these ranges, or for a table that is not one (naming the row)
+/// source   defaults::room_storage and defaults::cool_storage name theirs
+std::optional<double> buds_alive(double days, const std::optional<Table>& storage = {});
+
+}  // namespace slipbark::budwood

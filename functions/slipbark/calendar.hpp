@@ -1,0 +1,98 @@
+// Calendar: what is due when after grafting, and how many people for how many days.
+//
+// A schedule is a table of stages in order, without a heading row and with at least these six columns; further ones are
+// not looked at, nor are rows that are blank in all six:
+//   stage     name, no two alike (case and blanks around them do not tell names apart), not a number
+//   earliest  offsets from the graft date; whole, -100,000 to 100,000, earliest <= target <= latest
+//   target
+//   latest
+//   unit      "d" days, "w" weeks, "m" calendar months
+//   sign      what to look for; may be blank
+// Where none is given it is defaults::schedule().
+//
+// A working week is given as in the host's WORKDAY.INTL: a text of seven digits from Monday, 1 = not worked ("0000011"
+// is Saturday and Sunday off, and the default), or a number code, which may also be a text: 1 = Saturday and Sunday
+// off, 2 = Sunday and Monday, ... 7 = Friday and Saturday, 11 = Sunday only, ... 17 = Saturday only. A cell in which
+// 0000011 was typed as a number holds 11, Sunday only.
+#pragma once
+
+#include <optional>
+#include <string>
+
+#include "slipbark/values.hpp"
+
+namespace slipbark::calendar {
+
+/// The date of a stage of the rework.
+///
+/// graft_date  day 0; years 1900 to 9999
+/// stage       its name (case and blanks around it do not matter), or its row in the table, counted from 1, as text
+/// edge        -1 earliest, 0 target, 1 latest; 0 unless given
+/// schedule    see above
+/// returns     the date; months are added as add_months does
+/// throws      bad_argument for an unknown stage, a table that is not a schedule, a date outside the years 1900 to 9999
+/// source      EDATE of OpenFormula (OASIS ODF 1.3 part 4) for months; the stages name their sources
+Day milestone(Day graft_date, const std::string& stage, std::optional<double> edge = {},
+              const std::optional<Table>& schedule = {});
+
+/// The dates of all stages.
+///
+/// graft_date, schedule  as in milestone
+/// returns               one row per stage in the table's order: stage, earliest, target, latest, sign to look for
+/// throws, source        as milestone
+Table schedule(Day graft_date, const std::optional<Table>& schedule = {});
+
+/// The stage that is due on a day: the first in the table's order whose latest date is that day or later.
+///
+/// graft_date, schedule  as in milestone
+/// on_date               the day asked for; years 1900 to 9999
+/// returns               the stage's name; an empty text after the last one
+/// throws, source        as milestone
+std::string stage_due(Day graft_date, Day on_date, const std::optional<Table>& schedule = {});
+
+/// Whole working days that a crew needs.
+///
+/// grafts          grafts to be placed; whole, 0 to 10 million
+/// grafts_per_day  grafts that one person places in a day; 0.001 to 10 million
+/// crew            people; whole, 1 to 10 million, 1 unless given
+/// returns         grafts / (grafts_per_day * crew), rounded up; 0 for no grafts
+/// throws          bad_argument outside these ranges
+/// source          arithmetic; common practice
+double crew_days(double grafts, double grafts_per_day, std::optional<double> crew = {});
+
+/// The day on which the last graft is placed.
+///
+/// start_date      first day, counted if it is worked; years 1900 to 9999
+/// grafts          whole, 1 to 10 million: without grafts there is no last day
+/// grafts_per_day, crew  as in crew_days
+/// days_off        the working week, see above
+/// holidays        further days off; in any order, blank cells skipped, twice the same counted once
+/// returns         the last working day
+/// throws          bad_argument outside these ranges, for a week without a working day, past the year 9999
+/// source          the host's WORKDAY.INTL (LibreOffice Help), but the start date counts
+Day crew_finish(Day start_date, double grafts, double grafts_per_day, std::optional<double> crew = {},
+                const std::optional<Scalar>& days_off = {}, const std::optional<DayList>& holidays = {});
+
+/// The fewest people who finish by a date.
+///
+/// start_date      first day, counted if it is worked; years 1900 to 9999
+/// end_date        last day, counted if it is worked; start_date or later
+/// grafts          whole, 0 to 10 million
+/// grafts_per_day, days_off, holidays  as in crew_finish
+/// returns         people, whole, 0 for no grafts; empty where no day between is worked
+/// throws          bad_argument outside these ranges
+/// source          the host's NETWORKDAYS.INTL (LibreOffice Help) for the days; arithmetic
+std::optional<double> crew_size(Day start_date, Day end_date, double grafts, double grafts_per_day,
+                                const std::optional<Scalar>& days_off = {},
+                                const std::optional<DayList>& holidays = {});
+
+/// Working days between two dates, both counted.
+///
+/// start_date, end_date, days_off, holidays  as in crew_size
+/// returns         days, whole
+/// throws          bad_argument outside these ranges
+/// source          the host's NETWORKDAYS.INTL (LibreOffice Help)
+double working_days(Day start_date, Day end_date, const std::optional<Scalar>& days_off = {},
+                    const std::optional<DayList>& holidays = {});
+
+}  // namespace slipbark::calendar

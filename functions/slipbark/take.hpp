@@ -1,0 +1,140 @@
+// Take: what share of the grafts lives, how sure that is, who and what made the difference, what is to be done again.
+#pragma once
+
+#include <array>
+#include <optional>
+#include <string_view>
+
+#include "slipbark/values.hpp"
+
+namespace slipbark::take {
+
+/// How limits of a take are found.
+enum class Interval {
+    wilson,    ///< score interval; Wilson, J. American Statistical Association 22:209-212, 1927
+    exact,     ///< Clopper & Pearson, Biometrika 26:404-413, 1934: never too narrow, often too wide
+    jeffreys,  ///< equal tails of Beta(live + 1/2, dead + 1/2), 0 where none and 1 where all live
+    agresti,   ///< Agresti & Coull, American Statistician 52:119-126, 1998, cut to 0..1
+};
+
+}  // namespace slipbark::take
+
+namespace slipbark {
+template <>
+inline constexpr std::array<std::string_view, 4> keywords<take::Interval>{"wilson", "exact", "jeffreys", "agresti"};
+}  // namespace slipbark
+
+namespace slipbark::take {
+
+/// Share of grafts alive.
+///
+/// live     grafts alive; whole, 0 to grafted
+/// grafted  grafts placed; whole, 0 to 10 million
+/// returns  live / grafted; nothing where nothing was grafted
+/// throws   bad_argument outside these ranges
+/// source   arithmetic
+std::optional<double> take(double live, double grafted);
+
+/// Lower limit of the two-sided interval for the take, as if each graft lived or died on its own.
+///
+/// Grafts of a tree share its luck, so for whole blocks take_trees is more honest.
+///
+/// live        grafts alive; whole, 0 to grafted
+/// grafted     grafts placed; whole, 0 to 10 million
+/// confidence  of the interval; above 0 and below 1, 0.95 unless given
+/// method      Interval, wilson unless given
+/// returns     fraction; nothing where nothing was grafted
+/// throws      bad_argument outside these ranges
+/// source      see Interval; compared in Brown, Cai & DasGupta, Statistical Science 16:101-133, 2001
+std::optional<double> take_low(double live, double grafted, std::optional<double> confidence = {},
+                               std::optional<Interval> method = {});
+
+/// Upper limit, as take_low.
+std::optional<double> take_high(double live, double grafted, std::optional<double> confidence = {},
+                                std::optional<Interval> method = {});
+
+/// Take of a block tallied tree by tree, with limits that allow for grafts of a tree sharing its luck.
+///
+/// A row with a blank live is not inspected yet and left out; so is a row without grafts (0). The variance is that of
+/// the ratio estimator with trees as clusters, k / (k - 1) * sum (live - take * grafted)^2 / grafts^2; the design
+/// effect is its ratio to the binomial take (1 - take) / grafts. With one tree, or where all or none live, it cannot be
+/// estimated and is given as 1. The limits are Wilson's with grafts / max(1, design effect) grafts.
+///
+/// live        grafts alive by tree; whole, 0 to grafted, or blank
+/// grafted     grafts placed by tree; whole, 0 to 10 million
+/// confidence  of the interval; above 0 and below 1, 0.95 unless given
+/// returns     1 x 6: take, low, high, design effect, trees, grafts; nothing where nothing was inspected
+/// throws      bad_argument outside these ranges, for text, and for a live without grafted, naming the row
+/// source      Cochran, Sampling Techniques, 3rd ed. 1977, ratio estimator; Kish 1965, design effect
+std::optional<Table> take_trees(const List& live, const List& grafted, std::optional<double> confidence = {});
+
+/// Difference between two takes, with limits and the chance that it is luck.
+///
+/// live_a, grafted_a, live_b, grafted_b  as in take
+/// confidence  of the interval; above 0 and below 1, 0.95 unless given
+/// returns     1 x 4: take a - take b, low, high (Newcombe's hybrid score interval, his method 10), and the two-sided
+///             p of Fisher's exact test, the chance of a table no more probable than this one (to a part in 10 million)
+///             were both takes the same; p below 1E-280 is given as 0. Nothing where either grafted nothing
+/// throws      bad_argument outside these ranges
+/// source      Newcombe, Statistics in Medicine 17:873-890, 1998; Fisher's exact test
+std::optional<Table> take_diff(double live_a, double grafted_a, double live_b, double grafted_b,
+                               std::optional<double> confidence = {});
+
+/// Take by grafter, day, variety or batch of budwood, each with limits and a steadied take.
+///
+/// Rows are left out as in take_trees. Groups are told apart as their text stands, blanks around it cut; a number is
+/// the same group as its text. The steadied take draws each group towards the mean of all by the beta-binomial fitted
+/// to the groups (see beta_binomial_fit), the more the fewer grafts it has: 3 of 3 no longer tops the list. Where the
+/// groups differ by no more than chance it is the take of all together.
+///
+/// groups      text or number of each row
+/// live        grafts alive; whole, 0 to grafted, or blank
+/// grafted     grafts placed; whole, 0 to 10 million
+/// confidence  of the intervals; above 0 and below 1, 0.95 unless given
+/// returns     one row per group in order of first appearance: group, grafted, live, take, low, high (Wilson), steadied
+///             take; nothing where nothing was inspected
+/// throws      bad_argument as take_trees, and for an inspected row without a group
+/// source      empirical Bayes with the beta-binomial by maximum likelihood; Griffiths, Biometrics 29:637-648, 1973
+std::optional<Table> take_by(const List& groups, const List& live, const List& grafted,
+                             std::optional<double> confidence = {});
+
+/// Trees to inspect, drawn at random, so that the share of trees with a live graft is known well enough.
+///
+/// n0 = z^2 take (1 - take) / margin^2, n = n0 / (1 + (n0 - 1) / trees), rounded up.
+///
+/// trees       trees in the block; whole, 1 to 10 million
+/// margin      half width of the interval wanted; fraction above 0, at most 1
+/// take        share expected; fraction above 0 and below 1, 0.5 (the most cautious) unless given
+/// confidence  of the interval; above 0 and below 1, 0.95 unless given
+/// returns     trees, whole, from 1 to `trees`
+/// throws      bad_argument outside these ranges
+/// source      Cochran, Sampling Techniques, 3rd ed. 1977, section 4.4
+double inspect(double trees, double margin, std::optional<double> take = {}, std::optional<double> confidence = {});
+
+/// Grafts to do again so that every inspected tree has its full number: sum of max(0, wanted - live).
+///
+/// live             grafts alive by tree; whole, 0 to 10 million; blank is not inspected yet and skipped
+/// wanted_per_tree  live grafts wanted on each tree; whole, 1 to 1000
+/// returns          grafts, whole; 0 while nothing is inspected
+/// throws           bad_argument outside these ranges, naming the row
+/// source           arithmetic
+double regrafts(const List& live, double wanted_per_tree);
+
+/// Share of grafts still alive at a day, from grafts watched for unequal times (Kaplan-Meier).
+///
+/// At equal days losses come before last looks. The limits are log-log with Greenwood's variance. That has none while
+/// nothing is lost and when all is; there the limit is that of Clopper and Pearson for the grafts whose fate by that
+/// day is known: the low one is (a / 2)^(1 / n) for the n still watched, the high one 1 - (a / 2)^(1 / n) for the n
+/// lost, a = 1 - confidence.
+///
+/// days        days from grafting to the loss or to the last look, one row a graft; 0 to 1E12
+/// lost        1 where it was lost on that day, 0 where it was alive when last looked at
+/// at_day      day asked for; 0 to 1E12
+/// confidence  of the limits; above 0 and below 1, 0.95 unless given
+/// returns     1 x 3: share, low, high; nothing without rows, and past the last look unless all were lost by then
+/// throws      bad_argument outside these ranges and for half-filled rows, naming the row
+/// source      Kaplan & Meier, J. American Statistical Association 53:457-481, 1958; Kalbfleisch & Prentice 1980
+std::optional<Table> graft_life(const List& days, const List& lost, double at_day,
+                                std::optional<double> confidence = {});
+
+}  // namespace slipbark::take

@@ -1,0 +1,56 @@
+// The crop after the rework: by years since grafting, by year of the block, and how evenly it bears.
+#pragma once
+
+#include <optional>
+
+#include "slipbark/values.hpp"
+
+namespace slipbark::yield {
+
+/// Yield of one tree a time after grafting.
+///
+/// The curve is a table of years since grafting and share of the mature yield. Between its rows runs the monotone
+/// piecewise cubic of pchip.hpp, a straight line where there are but two; before the first row its share holds, after
+/// the last that one's.
+///
+/// years         time since grafting in years; fractions welcome, 0 to 1000
+/// mature_yield  yield of a mature tree in any unit; 0 to 1E12
+/// curve         two columns without a heading: years, strictly rising, 0 to 1000, and share of the mature yield, 0 to
+///               10 (above 1 where trees bear beyond the mature yield for a while; 100 where 100 % is meant is
+///               refused). At least two rows; further columns are not looked at, blank rows at the end are skipped.
+///               defaults::yield() unless given
+/// returns       yield per tree in the unit of mature_yield
+/// throws        bad_argument outside these ranges; of a table with the row's number
+/// source        Fritsch & Butland (1984), see pchip.hpp; default curve: see the source column of defaults::yield()
+double per_tree(double years, double mature_yield, const std::optional<Table>& curve = {});
+
+/// Expected yield of a reworked block, year by year.
+///
+/// In year y the trees that took bear trees * take * (1 - loss)^y * share(y). From year 2 those that failed and were
+/// regrafted a year later follow, trees * (1 - take) * regraft_take * (1 - loss)^(y-1) * share(y-1). Both times the
+/// mature yield.
+///
+/// trees         trees reworked; whole, 0 to 10 million
+/// years         how many years to tell; whole, 1 to 200
+/// mature_yield  yield of a mature tree in any unit; 0 to 1E12
+/// take          share of trees with at least one live graft (not of grafts alive); fraction 0 to 1
+/// regraft_take  share of the failed trees that take when grafted again a year later; fraction 0 to 1; 0 unless given
+/// yearly_loss   share of trees lost each year from any cause; fraction 0 to below 1; 0 unless given
+/// curve         as for per_tree
+/// returns       one column, one row a year from year 1: yield of the block in the unit of mature_yield
+/// throws        bad_argument outside these ranges
+/// source        expectation over trees; for the curve see per_tree
+Table by_year(double trees, double years, double mature_yield, double take, std::optional<double> regraft_take = {},
+              std::optional<double> yearly_loss = {}, const std::optional<Table>& curve = {});
+
+/// Alternate-bearing index: mean of abs(y2 - y1) / (y2 + y1) over successive years.
+///
+/// yields   yield of a tree or block in successive years in any unit; at least two, each 0 to 1E12; blanks at the end
+///          are skipped
+/// returns  0 (steady) to 1 (a crop only every second year); two years without a crop count as 0
+/// throws   bad_argument outside this range, for a blank between, or fewer than two years; with the row's number
+/// source   the usual index of biennial bearing: Hoblyn, Grubb, Painter & Wates (1936) J Pomol Hort Sci 14:39-76 (from
+///          memory)
+double alternation(const List& yields);
+
+}  // namespace slipbark::yield

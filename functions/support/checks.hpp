@@ -1,0 +1,70 @@
+// The early checks that all functions share, so that the same mistake is told in the same words everywhere.
+//
+// Each check is named after the kind of quantity, returns the value for use, and throws bad_argument naming the
+// argument, what it was and what would be right. NaN and infinity fail every one of them.
+#pragma once
+
+#include <cstddef>
+#include <cstdint>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "slipbark/outcome.hpp"
+#include "slipbark/values.hpp"
+
+namespace slipbark::check {
+
+/// Counts of trees, grafts, buds and the like end here: ten million.
+inline constexpr std::int64_t most = 10'000'000;
+
+/// Amounts of money, weight, area and the like end here, far above any orchard, so that no result overflows.
+inline constexpr double largest = 1e12;
+
+/// A finite number from `low` to `high`, both included.
+double number(std::string_view argument, double value, double low = -largest, double high = largest);
+
+/// A finite number above 0, up to `high`. 0 is told apart, since a blank cell arrives as 0.
+double positive(std::string_view argument, double value, double high = largest);
+
+/// A fraction from 0 to `high` (1 unless said); 85 where 0.85 is meant is told apart.
+double fraction(std::string_view argument, double value, double high = 1.0);
+
+/// A fraction from 0 up to but not including 1: a loss, an overlap, a correlation within a tree.
+double fraction_below_one(std::string_view argument, double value);
+
+/// A confidence level: above 0 and below 1.
+double confidence(std::string_view argument, double value);
+
+/// A yearly rate of interest: above -1 (minus 100 %) and below 1, so that 5 where 5 % is meant is told apart.
+double rate(std::string_view argument, double value);
+
+/// A whole number from `low` to `high`, with 1E-9 of slack (relative above 1) for cells computed in binary fractions.
+std::int64_t whole(std::string_view argument, double value, std::int64_t low, std::int64_t high = most);
+
+/// `value` rounded up to a whole number, forgiving the last binary digits: 3200 * 1.15 / 4 is 920, not 921.
+double rounded_up(double value);
+
+/// `value` rounded down, forgiving the same.
+double rounded_down(double value);
+
+/// The number in one cell of a list. A text or a blank is a bad argument that names the row, counted from 1.
+double number_in_row(std::string_view argument, const List& list, std::size_t index);
+
+/// "row 3" for index 2.
+std::string row_name(std::size_t index);
+
+/// A series in which the row is the year or the day: blanks at the end are dropped, a blank between is a bad argument
+/// that names the row. Each value must be a finite number from `low` to `high`.
+std::vector<double> series(std::string_view argument, const List& list, double low = -largest, double high = largest);
+
+/// Checks that `list` is as long as the one called `first_name`.
+void same_length(std::string_view first_name, std::size_t first, std::string_view argument, std::size_t length);
+
+/// `text` without the blanks at both ends; a view of it.
+std::string_view trimmed(std::string_view text, std::string_view blanks);
+
+/// A text with blanks around it cut and ASCII letters in lower case, as keywords and names are compared.
+std::string folded(std::string_view text);
+
+}  // namespace slipbark::check

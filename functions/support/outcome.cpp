@@ -1,0 +1,33 @@
+#include "slipbark/outcome.hpp"
+
+#include <array>
+#include <charconv>
+#include <cmath>
+
+namespace slipbark {
+
+namespace {
+
+std::string sentence(std::string_view argument, std::string_view wrong, std::string_view right) {
+    std::string text;
+    text.append(argument).append(" ").append(wrong).append(": ").append(right).append(".");
+    return text;
+}
+
+}  // namespace
+
+bad_argument::bad_argument(std::string_view argument, std::string_view wrong, std::string_view right)
+    : std::invalid_argument(sentence(argument, wrong, right)), argument_(argument) {}
+
+std::string to_text(double value) {
+    if (std::isnan(value)) return "not a number";
+    if (std::isinf(value)) return value > 0 ? "infinite" : "minus infinite";
+    std::array<char, 32> digits{};
+    // Whole numbers in full (10000000, not 1e+07) as far as a double holds every whole number.
+    const bool plain = std::abs(value) < 1e15 && value == std::trunc(value);
+    const auto end = plain ? std::to_chars(digits.begin(), digits.end(), value, std::chars_format::fixed)
+                           : std::to_chars(digits.begin(), digits.end(), value);
+    return {digits.begin(), end.ptr};
+}
+
+}  // namespace slipbark
