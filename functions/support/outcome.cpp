@@ -19,6 +19,15 @@ std::string sentence(std::string_view argument, std::string_view wrong, std::str
 bad_argument::bad_argument(std::string_view argument, std::string_view wrong, std::string_view right)
     : std::invalid_argument(sentence(argument, wrong, right)), argument_(argument) {}
 
+bad_argument::bad_argument(std::string_view argument, Message message)
+    : std::invalid_argument(message.english()), argument_(argument), message_(std::move(message)) {}
+
+bad_argument::bad_argument(std::string_view argument, Text sentence, std::vector<Place> places)
+    : bad_argument(argument, Message{sentence, [&] {
+                                         places.insert(places.begin(), Place(std::string(argument)));
+                                         return std::move(places);
+                                     }()}) {}
+
 std::string to_text(double value) {
     if (std::isnan(value)) return "not a number";
     if (std::isinf(value)) return value > 0 ? "infinite" : "minus infinite";
