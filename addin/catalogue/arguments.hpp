@@ -33,6 +33,7 @@ enum class Kind { number, text, date, block, any, rest };
 struct Parameter {
     Kind kind = Kind::number;
     bool optional = false;
+    bool list = false;  ///< a row or a column of cells, and no other block
 };
 
 /// How a result goes back. `maybe_*`: there may be no answer.
@@ -108,6 +109,15 @@ constexpr Kind kind_of() {
 }
 
 template <class T>
+constexpr bool is_list() {
+    if constexpr (is_optional<T>::value) {
+        return is_list<typename T::value_type>();
+    } else {
+        return std::is_same_v<T, List> || std::is_same_v<T, DayList>;
+    }
+}
+
+template <class T>
 constexpr Gives gives() {
     if constexpr (std::is_same_v<T, double>) return Gives::number;
     if constexpr (std::is_same_v<T, std::optional<double>>) return Gives::maybe_number;
@@ -125,7 +135,7 @@ Outcome with_serials(Table table, Day null_date);
 }  // namespace detail
 
 template <class T>
-inline constexpr Parameter parameter_of{detail::kind_of<T>(), detail::is_optional<T>::value};
+inline constexpr Parameter parameter_of{detail::kind_of<T>(), detail::is_optional<T>::value, detail::is_list<T>()};
 
 template <class T>
 inline constexpr Gives gives_of = detail::gives<T>();

@@ -1,37 +1,40 @@
 // One entry per cell function: what the spreadsheet side is generated from.
 //
 // Number, type and optionality of the arguments are read off the C++ function, so that the interface, the glue and the
-// function cannot disagree; a missing argument text does not compile. Nothing here knows UNO.
+// function cannot disagree; a missing argument does not compile. Nothing here knows UNO.
 #pragma once
 
 #include <algorithm>
+#include <array>
 #include <functional>
 #include <string>
 #include <string_view>
-#include <tuple>
-#include <utility>
 #include <vector>
 
-#include "catalogue/arguments.hpp"
+#include "catalogue/invoke.hpp"
+#include "catalogue/range.hpp"
 
 namespace slipbark::catalogue {
 
-/// What the wizard, the guide and the reference page say of one argument. None of the texts may be empty.
+/// What is known of one argument. `meaning` may not be empty.
 struct Argument {
-    std::string_view name;     ///< the C++ parameter's name; it is part of the reference, not of the file format
-    std::string_view meaning;  ///< a phrase, capital first, no full stop: "Grafts to be placed"
-    std::string_view unit;     ///< "grafts", "cm", "fraction", "date", "text", "table of days and share" ...
-    std::string_view range;    ///< "whole, 0 to 10,000,000", "0 to 1, default 0.95" ...
+    std::string_view name;         ///< the C++ parameter's name; it is part of the reference, not of the file format
+    Text meaning;                  ///< a phrase, capital first, no full stop: "Grafts to be placed"
+    Unit unit = Unit::text;        ///< of a list, of each of its cells
+    Range range = {};              ///< of a list of numbers, of each of its cells
+    Default absent = {};           ///< what it is where it is left out
+    std::string_view sample = {};  ///< a literal to try it with, where neither the example nor the default is a value
+    bool is_list = false;          ///< read off the function by entry()
 };
 
 /// What is said of one function. `no_answer` may be empty (the function always answers); nothing else may.
 struct Texts {
-    std::string_view does;     ///< one sentence: "Whole sticks of budwood to order."
-    std::string_view gives;    ///< result with unit, and the columns in order where it is a table
+    Text does;                 ///< one sentence: "Whole sticks of budwood to order."
+    Text gives;                ///< result with unit, and the columns in order where it is a table
     std::string_view example;  ///< a call with literals, ";" between arguments: "REWORK.STICKS(3200; 2; 9; 0.15)"
     std::string_view shows;    ///< what that example gives; of a table the first cell
-    std::string_view no_answer = {};  ///< the sentence for an empty answer: "Nothing was grafted."
-    std::string_view source;          ///< where formula and rule come from
+    Text no_answer = {};       ///< the sentence for an empty answer: "Nothing was grafted."
+    Text source;               ///< where formula and rule come from
 };
 
 struct Entry {
@@ -51,8 +54,8 @@ struct Entry {
 };
 
 struct Area {
-    std::string_view name;   ///< one word, as in functions/
-    std::string_view title;  ///< for the guide
+    std::string_view name;  ///< one word, as in functions/
+    Text title;             ///< for the guide
     std::vector<Entry> entries;
 };
 
@@ -64,30 +67,20 @@ const Entry* find(std::string_view name);
 
 namespace detail {
 
-/// The argument at `at` as the type T of the parameter there.
-template <class T>
-T argument_at(std::size_t at, const std::vector<Argument>& names, const Arguments& given) {
-    if constexpr (std::is_same_v<T, Arguments>) {
-        const auto first = std::min(at, given.values.size());
-        return {{given.values.begin() + static_cast<std::ptrdiff_t>(first), given.values.end()}, given.null_date};
-    } else {
-        static const Value missing;
-        return parameter<T>(names[at].name, at < given.values.size() ? given.values[at] : missing, given.null_date);
-    }
-}
+/// Arguments as they stand in `given`, one place after the other.
+struct Places {
+    const Arguments& given;
 
-template <class Result, class... Parameters, std::size_t... Index>
-Outcome call_with(Result (*function)(Parameters...), const std::vector<Argument>& names, const Arguments& given,
-                  std::index_sequence<Index...> /*places*/) {
-    constexpr bool takes_rest = (std::is_same_v<std::remove_cvref_t<Parameters>, Arguments> || ...);
-    if (!takes_rest && given.values.size() > sizeof...(Parameters)) {
-        throw too_many(given.values.size(), sizeof...(Parameters));
+    template <class T, std::size_t place>
+    [[nodiscard]] auto at() const {
+        if constexpr (std::is_same_v<T, Arguments>) {
+            const auto first = static_cast<std::ptrdiff_t>(std::min(place, given.values.size()));
+            return Arguments{{given.values.begin() + first, given.values.end()}, given.null_date};
+        } else {
+            return place < given.values.size() ? given.values[place] : Value{};
+        }
     }
-    // Braces, so that the arguments are read from left to right and the first bad one is the one named.
-    std::tuple<std::remove_cvref_t<Parameters>...> read{
-        argument_at<std::remove_cvref_t<Parameters>>(Index, names, given)...};
-    return outcome<Result>(std::apply(function, std::move(read)), given.null_date);
-}
+};
 
 }  // namespace detail
 
@@ -104,8 +97,14 @@ Entry entry(std::string_view method, Result (*function)(Parameters...), std::str
                .gives = gives_of<Result>,
                .needs_document = (uses_date<std::remove_cvref_t<Parameters>> || ...) || uses_date<Result>,
                .call = {}};
-    made.call = [function, names = made.arguments](const Arguments& given) {
-        return detail::call_with(function, names, given, std::index_sequence_for<Parameters...>{});
+    for (std::size_t at = 0; at < Count; ++at) made.arguments[at].is_list = made.parameters[at].list;
+    std::array<std::string_view, Count> names;
+    std::transform(std::begin(arguments), std::end(arguments), names.begin(),
+                   [](const Argument& argument) { return argument.name; });
+    made.call = [function, names](const Arguments& given) {
+        constexpr bool takes_rest = (std::is_same_v<std::remove_cvref_t<Parameters>, Arguments> || ...);
+        if (!takes_rest && given.values.size() > Count) throw too_many(given.values.size(), Count);
+        return invoke(function, names, given.null_date, detail::Places{given});
     };
     return made;
 }
@@ -122,7 +121,8 @@ Entry entry(std::string_view method, Result (*function)(), std::string_view symb
                .needs_document = false,
                .call = {}};
     made.call = [function](const Arguments& given) {
-        return detail::call_with(function, {}, given, std::index_sequence<>{});
+        if (!given.values.empty()) throw too_many(given.values.size(), 0);
+        return invoke(function, std::array<std::string_view, 0>{}, given.null_date, detail::Places{given});
     };
     return made;
 }

@@ -6,6 +6,7 @@
 #include <charconv>
 
 #include "catalogue/support.hpp"
+#include "catalogue/words.hpp"
 #include "slipbark/dates.hpp"
 
 namespace slipbark::catalogue {
@@ -97,8 +98,9 @@ std::optional<Value> literal(std::string_view text) {
 
 std::string explain(const Entry& entry, const std::vector<GivenArgument>& given, std::string_view shows,
                     Day null_date) {
-    std::string text = entry.cell_name() + " shows " + std::string(shows) + "\n" + std::string(entry.texts.does) +
-                       "\nGives: " + std::string(entry.texts.gives) + ".\n";
+    std::string text = entry.cell_name() + " shows " + std::string(shows) + "\n" +
+                       std::string(entry.texts.does.english()) +
+                       "\nGives: " + std::string(entry.texts.gives.english()) + ".\n";
     Arguments arguments{{}, null_date};
     bool all_known = true;
     std::string trouble;
@@ -113,12 +115,12 @@ std::string explain(const Entry& entry, const std::vector<GivenArgument>& given,
             text += one.text;
         } else {
             const bool date = named && entry.parameters[at].kind == Kind::date;
-            const bool fraction = named && entry.arguments[at].unit.starts_with("fraction");
+            const bool fraction = named && is_fraction(entry.arguments[at].unit);
             text += in_words(*one.value, date, fraction, null_date);
             if (!literal(one.text)) text += ", from " + one.text;
         }
         if (named) {
-            text += "  (" + std::string(entry.arguments[at].unit) + "; " + std::string(entry.arguments[at].range) + ")";
+            text += "  (" + unit_in_words(entry.arguments[at]) + "; " + range_in_words(entry.arguments[at]) + ")";
         }
         if (!one.trouble.empty()) {
             trouble += "\n" + name + " " + one.trouble;

@@ -12,7 +12,7 @@ std::string why(const std::string& function, const Arguments& arguments) {
     }
     try {
         const Outcome answer = entry->call(arguments);
-        return std::holds_alternative<std::monostate>(answer) ? std::string(entry->texts.no_answer) : "";
+        return std::holds_alternative<std::monostate>(answer) ? std::string(entry->texts.no_answer.english()) : "";
     } catch (const bad_argument& bad) {
         return bad.what();
     }

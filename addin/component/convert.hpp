@@ -7,6 +7,7 @@
 #pragma once
 
 #include <algorithm>
+#include <array>
 #include <com/sun/star/beans/XPropertySet.hpp>
 #include <com/sun/star/lang/IllegalArgumentException.hpp>
 #include <com/sun/star/uno/Any.hxx>
@@ -17,7 +18,7 @@
 #include <tuple>
 #include <utility>
 
-#include "catalogue/arguments.hpp"
+#include "catalogue/invoke.hpp"
 
 namespace slipbark::addin {
 
@@ -108,20 +109,26 @@ inline Day null_date_of(const Document& document) {
     return Day{year{date.Year} / std::chrono::month{date.Month} / std::chrono::day{date.Day}};
 }
 
-/// An argument of a call as the type the function takes. Names are left out: no message reaches a cell, and WHY, which
-/// tells them, goes through the catalogue.
-template <class T, class Given>
-T read(const Given& given, Day null_date) {
-    if constexpr (std::is_same_v<T, double> && std::is_same_v<Given, double>) {
-        return given;
-    } else if constexpr (std::is_same_v<T, catalogue::Arguments>) {
-        catalogue::Arguments rest{{}, null_date};
-        for (const css::uno::Any& any : given) rest.values.push_back(to_value(any));
-        return rest;
-    } else {
-        return catalogue::parameter<T>("", to_value(given), null_date);
+/// The arguments of a call as the host gave them, one place after the other.
+template <class... Given>
+struct HostPlaces {
+    std::tuple<const Given&...> given;
+    Day null_date;
+
+    template <class T, std::size_t place>
+    [[nodiscard]] auto at() const {
+        const auto& one = std::get<place>(given);
+        if constexpr (std::is_same_v<T, catalogue::Arguments>) {
+            catalogue::Arguments rest{{}, null_date};
+            for (const css::uno::Any& any : one) rest.values.push_back(to_value(any));
+            return rest;
+        } else if constexpr (std::is_same_v<std::tuple_element_t<place, std::tuple<Given...>>, double>) {
+            return one;
+        } else {
+            return to_value(one);
+        }
     }
-}
+};
 
 inline css::uno::Any to_any(const Cell& cell) {
     if (const auto* number = std::get_if<double>(&cell)) return css::uno::Any(*number);
@@ -157,15 +164,15 @@ Host give(const catalogue::Outcome& outcome) {
     }
 }
 
-/// Calls `function` with what the host gave, and maps its outcome.
+/// Calls `function` with what the host gave, and maps its outcome. No message reaches a cell; a macro that calls the
+/// service sees it.
 template <class Host, class Result, class... Parameters, class... Given>
-Host call(Result (*function)(Parameters...), Day null_date, const Given&... given) {
+Host call(Result (*function)(Parameters...), const std::array<std::string_view, sizeof...(Parameters)>& names,
+          Day null_date, const Given&... given) {
     static_assert(sizeof...(Parameters) == sizeof...(Given));
     try {
-        // Braces, so that the arguments are read from left to right.
-        std::tuple<std::remove_cvref_t<Parameters>...> arguments{
-            read<std::remove_cvref_t<Parameters>>(given, null_date)...};
-        return give<Host>(catalogue::outcome<Result>(std::apply(function, std::move(arguments)), null_date));
+        return give<Host>(
+            catalogue::invoke(function, names, null_date, HostPlaces<Given...>{std::tie(given...), null_date}));
     } catch (const bad_argument& bad) {
         throw css::lang::IllegalArgumentException(to_ustring(bad.what()), {}, 0);
     } catch (const std::exception& fault) {

@@ -2,18 +2,23 @@
 // page and guide.
 
 #include <boost/algorithm/string/replace.hpp>
+#include <boost/property_tree/ptree.hpp>
+#include <boost/property_tree/xml_parser.hpp>
 #include <cctype>
 #include <filesystem>
 #include <fstream>
+#include <functional>
 #include <iostream>
 #include <sstream>
 #include <stdexcept>
 
 #include "catalogue/catalogue.hpp"
 #include "catalogue/support.hpp"
+#include "catalogue/words.hpp"
 
 namespace {
 
+using namespace slipbark;
 using namespace slipbark::catalogue;
 
 constexpr std::string_view service = "slipbark.Rework";
@@ -141,12 +146,15 @@ std::string glue() {
                 comma = ", ";
             }
             std::string passed;
+            std::string names;
             for (std::size_t at = 0; at < entry.parameters.size(); ++at) {
                 out << comma << glue_type(entry.parameters[at]) << " " << entry.arguments[at].name;
                 passed.append(", ").append(entry.arguments[at].name);
+                names.append(at == 0 ? "\"" : ", \"").append(entry.arguments[at].name).append("\"");
                 comma = ", ";
             }
-            out << ") override {\n        return call<" << result << ">(&" << entry.symbol << ", "
+            out << ") override {\n        static constexpr std::array<std::string_view, " << entry.arguments.size()
+                << "> names{" << names << "};\n        return call<" << result << ">(&" << entry.symbol << ", names, "
                 << (entry.needs_document ? "null_date_of(document)" : "Day{}") << passed << ");\n    }\n";
         }
     }
@@ -163,52 +171,63 @@ std::string xml(std::string_view text) {
     return escaped;
 }
 
-void prop(std::ostream& out, const std::string& indent, const char* name, std::string_view value, bool local = true) {
-    out << indent << "<prop oor:name=\"" << name << "\"><value" << (local ? " xml:lang=\"en\"" : "") << ">"
-        << xml(value) << "</value></prop>\n";
+using boost::property_tree::ptree;
+
+/// One property of the host's registry, as it is in each language.
+void add_property(ptree& node, const char* name, const std::function<std::string(const Language&)>& text) {
+    ptree& property = node.add("prop", "");
+    property.put("<xmlattr>.oor:name", name);
+    for (const Language& language : languages()) {
+        property.add("value", text(language)).put("<xmlattr>.xml:lang", std::string(language.tag()));
+    }
 }
 
-std::string summary(const Entry& entry) {
-    std::ostringstream out;
-    out << entry.texts.does << " Gives: " << entry.texts.gives << ". Example: =" << entry.texts.example << " shows "
-        << entry.texts.shows;
-    if (out.str().back() != '.') out << ".";
-    return out.str();
+ptree& add_node(ptree& parent, const std::string& name, bool replaces = true) {
+    ptree& node = parent.add("node", "");
+    node.put("<xmlattr>.oor:name", name);
+    if (replaces) node.put("<xmlattr>.oor:op", "replace");
+    return node;
 }
 
-std::string argument_help(const Argument& argument) {
-    std::ostringstream out;
-    out << argument.meaning << "; " << argument.unit << "; " << argument.range << ".";
-    return out.str();
+std::string summary(const Entry& entry, const Language& language) {
+    // Where the example shows a sentence, its own full stop ends this one, too.
+    std::string_view shows = entry.texts.shows;
+    if (shows.ends_with('.')) shows.remove_suffix(1);
+    return language.translated(translatable("{1} Gives: {2}. Example: {3} shows {4}."),
+                               {language.translated(entry.texts.does), language.translated(entry.texts.gives),
+                                "=" + std::string(entry.texts.example), std::string(shows)});
 }
 
+/// The host's list of functions, for its wizard.
 std::string xcu() {
-    std::ostringstream out;
-    out << R"(<?xml version="1.0" encoding="UTF-8"?>
-<oor:component-data xmlns:oor="http://openoffice.org/2001/registry" xmlns:xs="http://www.w3.org/2001/XMLSchema"
-    oor:name="CalcAddIns" oor:package="org.openoffice.Office">
-  <node oor:name="AddInInfo">
-    <node oor:name=")"
-        << service << R"(" oor:op="replace">
-      <node oor:name="AddInFunctions">
-)";
+    ptree file;
+    ptree& root = file.add("oor:component-data", "");
+    root.put("<xmlattr>.xmlns:oor", "http://openoffice.org/2001/registry");
+    root.put("<xmlattr>.xmlns:xs", "http://www.w3.org/2001/XMLSchema");
+    root.put("<xmlattr>.oor:name", "CalcAddIns");
+    root.put("<xmlattr>.oor:package", "org.openoffice.Office");
+    ptree& functions =
+        add_node(add_node(add_node(root, "AddInInfo", false), std::string(service)), "AddInFunctions", false);
     for (const Area& area : areas()) {
         for (const Entry& entry : area.entries) {
-            out << "        <node oor:name=\"" << entry.method << "\" oor:op=\"replace\">\n";
-            prop(out, "          ", "DisplayName", entry.cell_name());
-            prop(out, "          ", "Description", summary(entry));
-            prop(out, "          ", "Category", "Add-In", false);
-            out << "          <node oor:name=\"Parameters\">\n";
+            ptree& function = add_node(functions, std::string(entry.method));
+            add_property(function, "DisplayName", [&](const Language&) { return entry.cell_name(); });
+            add_property(function, "Description", [&](const Language& language) { return summary(entry, language); });
+            ptree& category = function.add("prop", "");
+            category.put("<xmlattr>.oor:name", "Category");
+            category.add("value", "Add-In");
+            ptree& parameters = add_node(function, "Parameters", false);
             for (const Argument& argument : entry.arguments) {
-                out << "            <node oor:name=\"" << idl_name(argument.name) << "\" oor:op=\"replace\">\n";
-                prop(out, "              ", "DisplayName", argument.name);
-                prop(out, "              ", "Description", argument_help(argument));
-                out << "            </node>\n";
+                ptree& parameter = add_node(parameters, idl_name(argument.name));
+                add_property(parameter, "DisplayName", [&](const Language&) { return std::string(argument.name); });
+                add_property(parameter, "Description",
+                             [&](const Language& language) { return help_in_words(argument, language); });
             }
-            out << "          </node>\n        </node>\n";
         }
     }
-    out << "      </node>\n    </node>\n  </node>\n</oor:component-data>\n";
+    std::ostringstream out;
+    boost::property_tree::write_xml(out, file,
+                                    boost::property_tree::xml_writer_make_settings<std::string>(' ', 2, "UTF-8"));
     return out.str();
 }
 
@@ -251,20 +270,21 @@ std::string reference() {
            "A bad argument shows Err:502, a sound question without an answer #N/A; `REWORK.WHY` says the reason.\n"
            "Results are plain numbers: format cells that hold dates as dates and fractions as per cent.\n";
     for (const Area& area : areas()) {
-        out << "\n## " << area.title << "\n";
+        out << "\n## " << area.title.english() << "\n";
         for (const Entry& entry : area.entries) {
             out << "\n### " << entry.cell_name() << "\n\n`" << call_form(entry) << "`\n\n"
-                << entry.texts.does << "\n\nGives: " << entry.texts.gives << ".\n";
-            if (!entry.texts.no_answer.empty()) out << "\nNo answer (#N/A): " << entry.texts.no_answer << "\n";
+                << entry.texts.does.english() << "\n\nGives: " << entry.texts.gives.english() << ".\n";
+            if (!entry.texts.no_answer.empty())
+                out << "\nNo answer (#N/A): " << entry.texts.no_answer.english() << "\n";
             if (!entry.arguments.empty()) {
                 out << "\n| argument | meaning | unit | range |\n|---|---|---|---|\n";
                 for (const Argument& argument : entry.arguments) {
-                    out << "| " << argument.name << " | " << in_cell(argument.meaning) << " | "
-                        << in_cell(argument.unit) << " | " << in_cell(argument.range) << " |\n";
+                    out << "| " << argument.name << " | " << in_cell(argument.meaning.english()) << " | "
+                        << in_cell(unit_in_words(argument)) << " | " << in_cell(range_in_words(argument)) << " |\n";
                 }
             }
             out << "\nExample: `=" << entry.texts.example << "` shows `" << entry.texts.shows
-                << "`\n\nSource: " << entry.texts.source << ".\n";
+                << "`\n\nSource: " << entry.texts.source.english() << ".\n";
         }
     }
     return out.str();
@@ -283,22 +303,23 @@ std::string guide_index() {
 std::string guide_functions() {
     std::ostringstream out;
     for (const Area& area : areas()) {
-        out << "<h2>" << xml(area.title) << "</h2>\n";
+        out << "<h2>" << xml(area.title.english()) << "</h2>\n";
         for (const Entry& entry : area.entries) {
             out << "<h3 id=\"" << entry.method << "\">" << entry.cell_name() << "</h3>\n<p><code>"
-                << xml(call_form(entry)) << "</code></p>\n<p>" << xml(entry.texts.does)
-                << " Gives: " << xml(entry.texts.gives) << ".</p>\n";
+                << xml(call_form(entry)) << "</code></p>\n<p>" << xml(entry.texts.does.english())
+                << " Gives: " << xml(entry.texts.gives.english()) << ".</p>\n";
             if (!entry.arguments.empty()) {
                 out << "<table><tr><th>Argument</th><th>Meaning</th><th>Unit</th><th>Range</th></tr>\n";
                 for (const Argument& argument : entry.arguments) {
-                    out << "<tr><td><code>" << argument.name << "</code></td><td>" << xml(argument.meaning)
-                        << "</td><td>" << xml(argument.unit) << "</td><td>" << xml(argument.range) << "</td></tr>\n";
+                    out << "<tr><td><code>" << argument.name << "</code></td><td>" << xml(argument.meaning.english())
+                        << "</td><td>" << xml(unit_in_words(argument)) << "</td><td>" << xml(range_in_words(argument))
+                        << "</td></tr>\n";
                 }
                 out << "</table>\n";
             }
-            if (!entry.texts.no_answer.empty()) out << "<p>#N/A: " << xml(entry.texts.no_answer) << "</p>\n";
+            if (!entry.texts.no_answer.empty()) out << "<p>#N/A: " << xml(entry.texts.no_answer.english()) << "</p>\n";
             out << "<p>Example: <code>=" << xml(entry.texts.example) << "</code> shows <code>" << xml(entry.texts.shows)
-                << "</code></p>\n<p class=\"source\">Source: " << xml(entry.texts.source) << ".</p>\n";
+                << "</code></p>\n<p class=\"source\">Source: " << xml(entry.texts.source.english()) << ".</p>\n";
         }
     }
     return out.str();

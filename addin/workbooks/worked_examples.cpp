@@ -18,6 +18,7 @@
 
 #include "catalogue/catalogue.hpp"
 #include "catalogue/explain.hpp"
+#include "catalogue/words.hpp"
 #include "support/checks.hpp"
 #include "workbooks/look.hpp"
 #include "workbooks/sheet.hpp"
@@ -302,13 +303,13 @@ Example from_catalogue(const Entry& entry) {
     const auto* const found =
         std::find_if(words.begin(), words.end(), [&](const Words& one) { return one.method == entry.method; });
     const bool known = found != words.end();
-    return {
-        .id = guide_id,
-        .call = std::string(entry.texts.example),
-        .question = known ? found->question : std::string(entry.texts.does),
-        .printed = std::string(entry.texts.shows),
-        .kind = guide,
-        .source = std::string(entry.texts.source) + (known ? ". See also: " + std::string(found->by_hand) : "") + "."};
+    return {.id = guide_id,
+            .call = std::string(entry.texts.example),
+            .question = known ? found->question : std::string(entry.texts.does.english()),
+            .printed = std::string(entry.texts.shows),
+            .kind = guide,
+            .source = std::string(entry.texts.source.english()) +
+                      (known ? ". See also: " + std::string(found->by_hand) : "") + "."};
 }
 
 /// A text's parts between marks that stand outside of brackets and quotes.
@@ -381,16 +382,13 @@ Rows block_of(const std::string& text) {
 
 bool is_block(const std::string& text) { return text.starts_with('{'); }
 
-Format format_of(const Literal& one, std::string_view unit) {
+Format format_of(const Literal& one, catalogue::Unit unit) {
     if (std::holds_alternative<Date>(one.content)) return Format::date;
-    const auto* number = std::get_if<double>(&one.content);
-    if (number != nullptr) {
-        if (unit.find("date") != std::string_view::npos && unit.find("time") == std::string_view::npos) {
-            return Format::date;
-        }
+    if (const auto* number = std::get_if<double>(&one.content)) {
+        if (unit == catalogue::Unit::date) return Format::date;
         const double thousandths = *number * 1000;
         const bool short_share = std::abs(thousandths - std::round(thousandths)) < 1e-9;
-        return unit.starts_with("fraction") && short_share ? Format::percent_tenth : Format::general;
+        return catalogue::is_fraction(unit) && short_share ? Format::percent_tenth : Format::general;
     }
     const auto* text = std::get_if<std::string>(&one.content);
     return text != nullptr && !text->starts_with('=') ? Format::text : Format::general;
@@ -399,8 +397,7 @@ Format format_of(const Literal& one, std::string_view unit) {
 /// Help for a cell from the guide's words. Anything of the right kind is let in, so that the functions' own refusals
 /// and reasons can be seen.
 Validation entry_help(const catalogue::Argument& argument, const Literal& one) {
-    const std::string help =
-        std::string(argument.meaning) + " (" + std::string(argument.unit) + "): " + std::string(argument.range) + ".";
+    const std::string help = catalogue::help_in_words(argument);
     if (std::holds_alternative<Date>(one.content)) {
         return {"of:cell-content-is-date() and cell-content-is-between(-700000,3000000)", help,
                 "That is no date. " + help};
@@ -527,11 +524,11 @@ class Cards {
     }
 
     void scalar(const catalogue::Argument& argument, const Literal& one) {
-        sheet_.put(Place("B", row_), std::string(argument.meaning), Style::body);
+        sheet_.put(Place("B", row_), std::string(argument.meaning.english()), Style::body);
         sheet_.put(Place("C", row_), one.content, Style::input, format_of(one, argument.unit))
             .valid(entry_help(argument, one));
-        sheet_.put(Place("D", row_), std::string(argument.unit), Style::unit);
-        high_for(row_, argument.meaning.size(), letters_in_label);
+        sheet_.put(Place("D", row_), catalogue::unit_in_words(argument), Style::unit);
+        high_for(row_, argument.meaning.english().size(), letters_in_label);
         const std::string address = Place("C", row_).text();
         references_.push_back(address);
         compare(address, one);
@@ -564,13 +561,6 @@ class Cards {
     std::string unchanged_;
 };
 
-/// "list of grafts" as "grafts".
-std::string unit_of_cell(std::string_view unit) {
-    constexpr std::string_view list = "list of ";
-    if (unit.starts_with(list)) unit.remove_prefix(list.size());
-    return std::string(unit);
-}
-
 void Cards::blocks(const Example& example, const std::vector<std::pair<catalogue::Argument, Rows>>& lists) {
     constexpr int columns = 3;
     int column = 3;
@@ -583,8 +573,8 @@ void Cards::blocks(const Example& example, const std::vector<std::pair<catalogue
             const Area area = series_.add(example.id, name, block, argument);
             references_.push_back("Series." + area.text());
             compare("Series.", area, block);
-            sheet_.put(Place("B", row_), std::string(argument.meaning), Style::body);
-            high_for(row_, argument.meaning.size(), letters_in_label);
+            sheet_.put(Place("B", row_), std::string(argument.meaning.english()), Style::body);
+            high_for(row_, argument.meaning.english().size(), letters_in_label);
             sheet_.put(Place("C", row_), "sheet Series, " + area.text(), Style::unit);
             ++row_;
             continue;
@@ -592,7 +582,8 @@ void Cards::blocks(const Example& example, const std::vector<std::pair<catalogue
         if (column + width > 3 + columns) throw std::logic_error(example.id + " has more lists than a card holds");
         const Area area({column, row_ + 1}, {column + width - 1, row_ + static_cast<int>(block.size())});
         for (int at = 0; at < width; ++at) {
-            const std::string text = name + (at == 0 ? " (" + unit_of_cell(argument.unit) + ")" : "");
+            const std::string text =
+                name + (at == 0 ? " (" + std::string(catalogue::word(argument.unit).english()) + ")" : "");
             sheet_.put({column + at, row_}, text, Style::heading);
             high_for(row_, text.size(), 12);
         }

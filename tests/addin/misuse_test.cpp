@@ -62,7 +62,7 @@ std::map<std::string, std::set<std::string>> found_accepted() {
                     wrong.values[at] = misuse.value;
                     const std::string place = std::string(entry.method) + "." + std::string(entry.arguments[at].name);
                     const std::string why = catalogue::why(std::string(entry.method), wrong);
-                    if (why.empty() || why == entry.texts.no_answer) {
+                    if (why.empty() || why == entry.texts.no_answer.english()) {
                         // An argument may be missing where it is optional, and nowhere else.
                         if (misuse.name != std::string("missing")) {
                             found[misuse.name].insert(place);

@@ -87,7 +87,7 @@ TEST_P(EachFunction, IsListedWithItsNamesAndHelp) {
     for (const auto& property : listed.at(entry.cell_name())) {
         if (property.Name == "Description") {
             const std::string help = utf8(property.Value.get<rtl::OUString>());
-            EXPECT_TRUE(help.starts_with(entry.texts.does)) << help;
+            EXPECT_TRUE(help.starts_with(entry.texts.does.english())) << help;
             EXPECT_NE(help.find(entry.texts.example), std::string::npos) << help;
         }
         if (property.Name == "Arguments") {
@@ -98,7 +98,7 @@ TEST_P(EachFunction, IsListedWithItsNamesAndHelp) {
                 const auto& argument = arguments[static_cast<sal_Int32>(at)];
                 // A name that the host cannot match shows as ###, without a warning anywhere.
                 EXPECT_EQ(utf8(argument.Name), entry.arguments[at].name);
-                EXPECT_TRUE(utf8(argument.Description).starts_with(entry.arguments[at].meaning))
+                EXPECT_TRUE(utf8(argument.Description).starts_with(entry.arguments[at].meaning.english()))
                     << utf8(argument.Description);
             }
         }
@@ -129,7 +129,7 @@ TEST(Outcomes, AreABadArgumentOrNoAnswer) {
     EXPECT_EQ(book().calculate("=REWORK.STICKS(3200;2;9;15)").error, bad_argument_code);
     EXPECT_EQ(book().calculate("=REWORK.STICKS(2.5;2;9)").error, bad_argument_code);
     EXPECT_EQ(book().calculate("=REWORK.TAKE(0;0)").error, no_answer_code);
-    EXPECT_EQ(book().calculate("=REWORK.WHY(\"TAKE\";0;0)").text, catalogue::find("TAKE")->texts.no_answer);
+    EXPECT_EQ(book().calculate("=REWORK.WHY(\"TAKE\";0;0)").text, catalogue::find("TAKE")->texts.no_answer.english());
     EXPECT_EQ(book().calculate("=REWORK.WHY(\"TAKE\";8;10)").text, "");
 }
 

@@ -1,0 +1,46 @@
+// Arguments that several functions have, each written once.
+#pragma once
+
+#include "catalogue/catalogue.hpp"
+
+namespace slipbark::catalogue {
+
+constexpr Argument confidence(Text meaning) { return {"confidence", meaning, Unit::fraction, between(0, 1), 0.95}; }
+
+inline constexpr Argument clustering{
+    "clustering", translatable("Correlation of luck between the grafts of a tree"), Unit::fraction,
+    from_below(0, 1).noted(translatable("0 where each graft lives or dies on its own")), 0.0};
+
+inline constexpr std::string_view schedule_units[]{"d", "w", "m"};
+
+inline constexpr Column schedule_columns[]{{translatable("stage")},
+                                           {translatable("earliest"), Column::Of::numbers, {-100'000, 100'000, true}},
+                                           {translatable("target"), Column::Of::numbers, {-100'000, 100'000, true}},
+                                           {translatable("latest"), Column::Of::numbers, {-100'000, 100'000, true}},
+                                           {translatable("unit"), Column::Of::keywords, {}, schedule_units},
+                                           {translatable("sign to look for")}};
+
+inline constexpr Argument schedule{"schedule", translatable("Your own stages, in order"), Unit::table,
+                                   table_of(schedule_columns).noted(translatable("earliest <= target <= latest")),
+                                   BuiltIn{"schedule"}};
+
+inline constexpr Column curve_columns[]{
+    {translatable("years since grafting"), Column::Of::numbers, {0, 1000}, {}, true},
+    {translatable("share of the mature yield"), Column::Of::numbers, {0, 10}}};
+
+inline constexpr Argument curve{"curve", translatable("Share of the mature yield by years since grafting"), Unit::table,
+                                table_of(curve_columns).least_rows(2), BuiltIn{"yield"}};
+
+inline constexpr double day_off_codes[]{1, 2, 3, 4, 5, 6, 7, 11, 12, 13, 14, 15, 16, 17};
+
+inline constexpr Argument days_off{
+    "days_off", translatable("Days of the week not worked, as in the host's WORKDAY.INTL"), Unit::text_or_number,
+    texts(translatable("seven digits from Monday as a text, 1 = not worked, or a code from 1 to 7 or 11 to 17"),
+          day_off_codes),
+    "0000011"};
+
+inline constexpr Argument holidays{"holidays",           translatable("Further days off, in any order"),
+                                   Unit::date,           dates().blanks(Blanks::skipped),
+                                   translatable("none"), "{46637|46638}"};
+
+}  // namespace slipbark::catalogue

@@ -1,0 +1,46 @@
+// The languages in which people are spoken to. Names of functions, of arguments and of keywords are English in all.
+#pragma once
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "slipbark/message.hpp"
+
+namespace slipbark::catalogue {
+
+/// One language's texts. They lie in the library; no file is opened for them.
+class Language {
+  public:
+    /// English, in which the texts stand where they are said.
+    Language() = default;
+
+    /// tag       as in BCP 47: "es"
+    /// messages  what msgfmt makes of the language's .po file; it must live as long as the language. A text that is not
+    ///           in it stays English.
+    Language(std::string_view tag, std::string_view messages) : tag_(tag), messages_(messages) {}
+
+    [[nodiscard]] std::string_view tag() const { return tag_; }
+    [[nodiscard]] std::string translated(Text text) const { return std::string(found(text)); }
+    [[nodiscard]] std::string translated(Text pattern, const std::vector<Place>& places) const {
+        return filled(found(pattern), places);
+    }
+    [[nodiscard]] std::string translated(const Message& message) const {
+        return translated(message.text, message.places);
+    }
+
+    /// A number with its thousands told apart: 10,000,000 in English, with blanks that do not break in any other
+    /// language (ISO 80000-1).
+    [[nodiscard]] std::string grouped(double number) const;
+
+  private:
+    [[nodiscard]] std::string_view found(Text text) const;
+
+    std::string_view tag_ = "en";
+    std::string_view messages_;
+};
+
+/// The languages that are built in, English first.
+const std::vector<Language>& languages();
+
+}  // namespace slipbark::catalogue

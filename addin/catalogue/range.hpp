@@ -1,0 +1,174 @@
+// What an argument may be, as data: its unit, the range of its values and its default. The texts of the wizard, the
+// reference page and the guide are made from it (words.hpp), and so are the tests that drive each argument over its
+// ends.
+#pragma once
+
+#include <cstddef>
+#include <span>
+#include <string_view>
+#include <variant>
+
+#include "slipbark/message.hpp"
+
+namespace slipbark::catalogue {
+
+/// In what an argument counts; of a list, what each of its cells does.
+enum class Unit {
+    any_volume,
+    any_weight_or_count,
+    as_there,
+    buds,
+    cm,
+    coats,
+    code,
+    date,
+    date_and_time,
+    days,
+    degree_days,
+    degrees,
+    flag,
+    fraction,
+    fraction_a_year,
+    grafts,
+    grafts_a_day,
+    ha,
+    hours,
+    m,
+    m2,
+    m2_a_litre,
+    mm,
+    money,
+    parts,
+    people,
+    points,
+    table,
+    temperature,
+    text,
+    text_or_number,
+    trees,
+    turns,
+    unit_of_the_pack,
+    years,
+};
+
+/// How a unit is written. Of a list: "list of grafts".
+Text word(Unit unit);
+
+inline bool is_fraction(Unit unit) { return unit == Unit::fraction || unit == Unit::fraction_a_year; }
+
+/// The ends of a range of numbers.
+struct Limits {
+    double low = 0;
+    double high = 0;
+    bool whole = false;
+    bool above = false;  ///< the low end itself is outside
+    bool below = false;  ///< the high end itself is outside
+};
+
+/// One column of a table.
+struct Column {
+    /// Numbers, keywords, or any text.
+    enum class Of { numbers, keywords, texts };
+
+    Text name;
+    Of of = Of::texts;
+    Limits limits = {};
+    std::span<const std::string_view> keywords = {};
+    bool rising = false;  ///< each row's number above the one in the row before
+};
+
+/// What the blank cells of a list mean.
+enum class Blanks {
+    refused,
+    at_end,        ///< the rows are days or years: blank cells may only follow the last value
+    skipped,       ///< left out wherever they stand
+    not_yet,       ///< nothing is known of this row yet: it is left out
+    beside_blank,  ///< may be blank in rows that are left out
+};
+
+/// The values that an argument may have. Made by the functions below.
+struct Range {
+    enum class Of { numbers, choices, keywords, dates, texts, table, keywords_or_table, as_given };
+
+    Of of = Of::as_given;
+    Limits limits = {};
+    std::span<const double> choices = {};
+    std::span<const std::string_view> keywords = {};
+    std::span<const Column> columns = {};
+    std::string_view least = {};       ///< an argument that the value is at least
+    std::string_view most = {};        ///< an argument that the value is at most
+    std::string_view as_long_as = {};  ///< an argument, a list too, that has as many cells
+    Blanks blank = Blanks::refused;    ///< of a list
+    std::size_t rows = 1;              ///< a list or a table has at least so many
+    Text note = {};                    ///< what else is to be said, a phrase without capital and full stop
+
+    [[nodiscard]] constexpr Range at_least(std::string_view argument) const { return with(&Range::least, argument); }
+    [[nodiscard]] constexpr Range at_most(std::string_view argument) const { return with(&Range::most, argument); }
+    [[nodiscard]] constexpr Range length_of(std::string_view argument) const {
+        return with(&Range::as_long_as, argument);
+    }
+    [[nodiscard]] constexpr Range blanks(Blanks mean) const { return with(&Range::blank, mean); }
+    [[nodiscard]] constexpr Range least_rows(std::size_t count) const { return with(&Range::rows, count); }
+    [[nodiscard]] constexpr Range noted(Text text) const { return with(&Range::note, text); }
+
+  private:
+    template <class Value>
+    [[nodiscard]] constexpr Range with(Value Range::*member, Value value) const {
+        Range copy = *this;
+        copy.*member = value;
+        return copy;
+    }
+};
+
+/// Counts end here, as the functions' own checks have it.
+inline constexpr double ten_million = 10'000'000;
+
+constexpr Range whole(double low, double high = ten_million) {
+    return {.of = Range::Of::numbers, .limits = {.low = low, .high = high, .whole = true}};
+}
+/// From `low` to `high`, both included.
+constexpr Range from_to(double low, double high) {
+    return {.of = Range::Of::numbers, .limits = {.low = low, .high = high}};
+}
+/// Above `low`, at most `high`.
+constexpr Range above_to(double low, double high) {
+    return {.of = Range::Of::numbers, .limits = {.low = low, .high = high, .above = true}};
+}
+/// Above `low` and below `high`.
+constexpr Range between(double low, double high) {
+    return {.of = Range::Of::numbers, .limits = {.low = low, .high = high, .above = true, .below = true}};
+}
+/// From `low` to below `high`.
+constexpr Range from_below(double low, double high) {
+    return {.of = Range::Of::numbers, .limits = {.low = low, .high = high, .below = true}};
+}
+/// One of a few numbers.
+constexpr Range one_of(std::span<const double> numbers) { return {.of = Range::Of::choices, .choices = numbers}; }
+/// One of a few keywords: slipbark::keywords of an enumeration, or an array of its own.
+constexpr Range one_of(std::span<const std::string_view> words) {
+    return {.of = Range::Of::keywords, .keywords = words};
+}
+/// A keyword, or a table in its place.
+constexpr Range one_of(std::span<const std::string_view> words, std::span<const Column> columns) {
+    return {.of = Range::Of::keywords_or_table, .keywords = words, .columns = columns};
+}
+/// Days of the years 1900 to 9999.
+constexpr Range dates() { return {.of = Range::Of::dates}; }
+/// Any text of which `note` says more; numbers of `codes` mean something, too.
+constexpr Range texts(Text note, std::span<const double> codes = {}) {
+    return {.of = Range::Of::texts, .choices = codes, .note = note};
+}
+constexpr Range table_of(std::span<const Column> columns) { return {.of = Range::Of::table, .columns = columns}; }
+/// WHY's: whatever is right for another function.
+constexpr Range as_given(Text note) { return {.of = Range::Of::as_given, .note = note}; }
+
+/// REWORK.TABLE of this name.
+struct BuiltIn {
+    std::string_view table;
+};
+
+/// What an optional argument is where it is left out: a number, a keyword or text, a built-in table, or something that
+/// can only be described; nothing where the argument is not optional.
+using Default = std::variant<std::monostate, double, std::string_view, BuiltIn, Text>;
+
+}  // namespace slipbark::catalogue
