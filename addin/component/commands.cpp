@@ -1,7 +1,8 @@
 // The commands behind the menu: a new plan from a template, the function guide, "Explain this cell", about.
 //
 // A command is a URL slipbark:name; ProtocolHandler.xcu sends it here. With the argument Silent = true a command shows
-// no window and gives its text back in the result, which is how tests and scripts use it.
+// no window and gives its text back in the result, which is how tests and scripts use it. A name that is no command
+// does nothing and says so.
 
 #include <com/sun/star/awt/MessageBoxButtons.hpp>
 #include <com/sun/star/awt/Toolkit.hpp>
@@ -34,10 +35,13 @@
 #include <com/sun/star/util/URL.hpp>
 #include <cppuhelper/implbase4.hxx>
 #include <cppuhelper/supportsservice.hxx>
+#include <rtl/uri.hxx>
 
 #include "catalogue/explain.hpp"
 #include "catalogue/support.hpp"
+#include "component/commands.hpp"
 #include "component/convert.hpp"
+#include "workbooks/registry.hpp"
 
 namespace slipbark::addin {
 
@@ -112,10 +116,11 @@ Reference<css::table::XCellRange> referred(const Reference<css::frame::XModel>& 
 std::string explain_selection(const Reference<css::frame::XFrame>& frame) {
     const auto model = frame->getController()->getModel();
     const Reference<css::table::XCellRange> selection(model->getCurrentSelection(), UNO_QUERY);
-    if (!selection.is()) return "Select a single cell with a REWORK function in it.";
+    if (!selection.is())
+        return Message{translatable("Select a single cell with a REWORK function in it."), {}}.english();
     const auto cell = selection->getCellByPosition(0, 0);
     const auto call = catalogue::find_call(to_utf8(cell->getFormula()));
-    if (!call) return "There is no REWORK function in the selected cell.";
+    if (!call) return Message{translatable("There is no REWORK function in the selected cell."), {}}.english();
     const Reference<css::sheet::XSheetCellRange> in_sheet(selection, css::uno::UNO_QUERY_THROW);
     const Reference<css::table::XCellRange> sheet(in_sheet->getSpreadsheet(), css::uno::UNO_QUERY_THROW);
     std::vector<catalogue::GivenArgument> given;
@@ -133,8 +138,10 @@ std::string explain_selection(const Reference<css::frame::XFrame>& frame) {
 }
 
 std::string about() {
-    return "Slipbark " + catalogue::version() +
-           "\nCell functions and workbooks for reworking fruit trees.\nMozilla Public License 2.0";
+    return Message{translatable("Slipbark {1}\nCell functions and workbooks for reworking fruit trees.\nMozilla Public "
+                                "License 2.0"),
+                   {catalogue::version()}}
+        .english();
 }
 
 class Commands final : public cppu::WeakImplHelper4<css::lang::XInitialization, css::lang::XServiceInfo,
@@ -155,7 +162,8 @@ class Commands final : public cppu::WeakImplHelper4<css::lang::XInitialization, 
 
     Reference<css::frame::XDispatch> SAL_CALL queryDispatch(const css::util::URL& url, const rtl::OUString& /*target*/,
                                                             sal_Int32 /*flags*/) override {
-        return url.Complete.startsWith("slipbark:") ? this : nullptr;
+        // Any name is taken: one that is no command is told so when it is sent.
+        return to_utf8(url.Complete).starts_with(protocol) ? this : nullptr;
     }
     css::uno::Sequence<Reference<css::frame::XDispatch>> SAL_CALL
     queryDispatches(const css::uno::Sequence<css::frame::DispatchDescriptor>& requests) override {
@@ -174,12 +182,13 @@ class Commands final : public cppu::WeakImplHelper4<css::lang::XInitialization, 
     void SAL_CALL dispatchWithNotification(const css::util::URL& url,
                                            const css::uno::Sequence<css::beans::PropertyValue>& arguments,
                                            const Reference<css::frame::XDispatchResultListener>& listener) override {
-        const rtl::OUString text = to_ustring(run(url, arguments));
+        const Done result = run(url, arguments);
         if (!listener.is()) return;
         css::frame::DispatchResultEvent done;
         done.Source = static_cast<cppu::OWeakObject*>(this);
-        done.State = css::frame::DispatchResultState::SUCCESS;
-        done.Result <<= text;
+        done.State =
+            result.carried_out ? css::frame::DispatchResultState::SUCCESS : css::frame::DispatchResultState::FAILURE;
+        done.Result <<= to_ustring(result.text);
         listener->dispatchFinished(done);
     }
 
@@ -190,32 +199,45 @@ class Commands final : public cppu::WeakImplHelper4<css::lang::XInitialization, 
                                        const css::util::URL& /*url*/) override {}
 
   private:
-    std::string run(const css::util::URL& url, const css::uno::Sequence<css::beans::PropertyValue>& arguments) {
+    struct Done {
+        std::string text;  ///< what was shown, or the URL of what was opened
+        bool carried_out = true;
+    };
+
+    Done run(const css::util::URL& url, const css::uno::Sequence<css::beans::PropertyValue>& arguments) {
         bool silent = false;
         for (const auto& argument : arguments) {
             if (argument.Name == "Silent") argument.Value >>= silent;
         }
-        const std::string command = to_utf8(url.Complete.copy(static_cast<sal_Int32>(std::string("slipbark:").size())));
-        constexpr std::string_view new_from = "new-";
-        std::string text;
-        if (command == "explain") {
-            text = explain_selection(frame_);
-        } else if (command == "about") {
-            text = about();
-        } else if (command == "guide") {
-            const rtl::OUString guide = location() + "/guide.html";
-            if (!silent) {
-                css::system::SystemShellExecute::create(context_)->execute(
-                    guide, rtl::OUString(), css::system::SystemShellExecuteFlags::URIS_ONLY);
+        std::string command = to_utf8(url.Complete).substr(protocol.size());
+        if (command == show_guide.name) return {open_guide(silent)};
+        if (command.starts_with(new_from)) {
+            if (const auto* workbook = workbooks::find(std::string_view(command).substr(new_from.size()))) {
+                return {new_document(*workbook)};
             }
-            return to_utf8(guide);
-        } else if (command.starts_with(new_from)) {
-            return new_document(command.substr(new_from.size()));
-        } else {
-            return "";
         }
-        if (!silent) show(text);
-        return text;
+        Done done;
+        if (command == explain_cell.name) {
+            done.text = explain_selection(frame_);
+        } else if (command == tell_about.name) {
+            done.text = about();
+        } else {
+            done = {Message{translatable("Slipbark has no command \"{1}\". The menu Rework lists those it has."),
+                            {std::move(command)}}
+                        .english(),
+                    false};
+        }
+        if (!silent) show(done.text);
+        return done;
+    }
+
+    std::string open_guide(bool silent) {
+        const rtl::OUString guide = location() + "/guide.html";
+        if (!silent) {
+            css::system::SystemShellExecute::create(context_)->execute(guide, rtl::OUString(),
+                                                                       css::system::SystemShellExecuteFlags::URIS_ONLY);
+        }
+        return to_utf8(guide);
     }
 
     rtl::OUString location() {
@@ -224,8 +246,13 @@ class Commands final : public cppu::WeakImplHelper4<css::lang::XInitialization, 
     }
 
     /// A new untitled document from one of the extension's templates.
-    std::string new_document(const std::string& name) {
-        const rtl::OUString url = location() + "/template/Rework plans/" + to_ustring(name) + ".ots";
+    std::string new_document(const workbooks::Listed& workbook) {
+        const auto in_url = [](std::string_view name) {
+            return rtl::Uri::encode(to_ustring(name), rtl_UriCharClassPchar, rtl_UriEncodeStrict,
+                                    RTL_TEXTENCODING_UTF8);
+        };
+        const rtl::OUString url =
+            location() + "/template/" + in_url(workbook.category) + "/" + in_url(workbook.file) + ".ots";
         css::beans::PropertyValue as_template;
         as_template.Name = "AsTemplate";
         as_template.Value <<= true;

@@ -34,6 +34,7 @@
 #include <fstream>
 #include <iterator>
 #include <mutex>
+#include <osl/file.hxx>
 #include <stdexcept>
 #include <thread>
 
@@ -111,7 +112,12 @@ std::string utf8(const rtl::OUString& text) {
 }
 
 std::string file_url(const std::filesystem::path& path) {
-    return "file://" + boost::replace_all_copy(std::filesystem::absolute(path).string(), " ", "%20");
+    const rtl::OUString name = ustring(std::filesystem::absolute(path).string());
+    rtl::OUString url;
+    if (osl::FileBase::getFileURLFromSystemPath(name, url) != osl::FileBase::E_None) {
+        throw std::invalid_argument(path.string() + " is no path");
+    }
+    return utf8(url);
 }
 
 css::beans::PropertyValue property(const char* name, const Any& value) {

@@ -20,11 +20,9 @@ struct Made {
 };
 
 constexpr Made all[]{
-    {"inspection-log.fods", slipbark::compose::inspection_log},
-    {"rework-plan.fods", slipbark::compose::rework_plan},
-    {"spring-heat.fods", slipbark::compose::spring_heat},
-    {"rework-or-replant.fods", slipbark::compose::rework_or_replant},
-    {"worked-examples.fods", slipbark::compose::worked_examples},
+#define SLIPBARK_WORKBOOK(composer, file, menu_title, category) {file ".fods", slipbark::compose::composer},
+#include "workbooks/registry.def"
+#undef SLIPBARK_WORKBOOK
 };
 
 std::string content(const std::filesystem::path& path) {

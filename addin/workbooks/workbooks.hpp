@@ -1,14 +1,12 @@
-// The workbooks, one source file each.
+// The workbooks' composers, one source file each.
 #pragma once
 
 #include <string>
 
 namespace slipbark::compose {
 
-std::string inspection_log();
-std::string rework_plan();
-std::string spring_heat();
-std::string rework_or_replant();
-std::string worked_examples();
+#define SLIPBARK_WORKBOOK(composer, file, menu_title, category) std::string composer();
+#include "workbooks/registry.def"
+#undef SLIPBARK_WORKBOOK
 
 }  // namespace slipbark::compose

@@ -3,12 +3,14 @@
 #include <com/sun/star/document/XUndoManagerSupplier.hpp>
 #include <com/sun/star/frame/DispatchHelper.hpp>
 #include <com/sun/star/frame/DispatchResultEvent.hpp>
+#include <com/sun/star/frame/DispatchResultState.hpp>
 #include <com/sun/star/frame/XController.hpp>
 #include <com/sun/star/frame/XModel.hpp>
 #include <com/sun/star/util/XModifiable.hpp>
 #include <com/sun/star/view/XSelectionSupplier.hpp>
 
 #include "calc.hpp"
+#include "workbooks/registry.hpp"
 
 namespace slipbark::tests {
 
@@ -22,16 +24,30 @@ class Commands : public testing::Test {
     const Book book = calc().new_book(false);
     const Ref<css::frame::XModel> model{book.document(), UNO_QUERY_THROW};
 
-    std::string command(const std::string& name) const {
+    css::frame::DispatchResultEvent send(const std::string& name) const {
         const Ref<css::frame::XDispatchProvider> frame(model->getCurrentController()->getFrame(), UNO_QUERY_THROW);
         const auto result = css::frame::DispatchHelper::create(calc().context())
                                 ->executeDispatch(frame, ustring("slipbark:" + name), "", 0,
                                                   properties({property("Silent", css::uno::Any(true))}));
         css::frame::DispatchResultEvent done;
         EXPECT_TRUE(result >>= done) << "nobody took the command " << name;
+        return done;
+    }
+
+    static std::string text(const css::frame::DispatchResultEvent& done) {
         rtl::OUString text;
         done.Result >>= text;
         return utf8(text);
+    }
+
+    std::string command(const std::string& name) const { return text(send(name)); }
+
+    /// How many documents are open.
+    static int documents() {
+        int count = 0;
+        const auto all = calc().desktop()->getComponents()->createEnumeration();
+        for (; all->hasMoreElements(); all->nextElement()) ++count;
+        return count;
     }
 
     std::string explain(const std::string& address) const {
@@ -93,6 +109,30 @@ TEST_F(Commands, ExplainSaysSoWhereThereIsNothingToExplain) {
 }
 
 TEST_F(Commands, AboutTellsTheVersion) { EXPECT_EQ(command("about").find("Slipbark 0."), 0U) << command("about"); }
+
+TEST_F(Commands, OpenEachWorkbookOfTheRegistry) {
+    for (const auto& workbook : workbooks::all) {
+        const int before = documents();
+        const auto done = send("new-" + std::string(workbook.file));
+        EXPECT_EQ(done.State, css::frame::DispatchResultState::SUCCESS) << workbook.file;
+        EXPECT_NE(text(done).find("/" + std::string(workbook.file) + ".ots"), std::string::npos) << text(done);
+        EXPECT_EQ(text(done).find(' '), std::string::npos) << "no blank stands in a URL: " << text(done);
+        ASSERT_EQ(documents(), before + 1) << workbook.file;
+        const Book opened(css::uno::Reference<css::lang::XComponent>(calc().desktop()->getCurrentComponent()));
+        EXPECT_EQ(opened.errors(), std::vector<std::string>()) << workbook.file;
+    }
+}
+
+TEST_F(Commands, WithAnUnknownNameDoNothingAndSaySo) {
+    const int before = documents();
+    for (const std::string name : {"new-", "new-plan", "new-../Rework%20plans/rework-plan", "new-rework-plan.ots",
+                                   "new-rework-plan/", "NEW-rework-plan", "explain?", "rework-plan", ""}) {
+        const auto done = send(name);
+        EXPECT_EQ(done.State, css::frame::DispatchResultState::FAILURE) << name;
+        EXPECT_EQ(text(done).rfind("Slipbark has no command \"" + name + "\".", 0), 0U) << text(done);
+    }
+    EXPECT_EQ(documents(), before);
+}
 
 }  // namespace
 }  // namespace slipbark::tests

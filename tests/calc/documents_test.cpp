@@ -334,5 +334,20 @@ TEST_P(Damaged, ExtensionAndTheOfficeThatFindsIt) {
     EXPECT_EQ(became, GetParam().office);
 }
 
+TEST(Documents, AreReachedWhateverTheirFileIsCalled) {
+    // RFC 3986: % begins an escape, # a fragment, ? a query; none of them may stand as itself in a path's name.
+    const Folder folder;
+    for (const char* name : {"two words", "15 % spare", "block #3", "which?", "Öfter gepfropft", "a%20b", "50%"}) {
+        const auto path = folder / (std::string(name) + ".ods");
+        {
+            const Book book = calc().new_book();
+            book.set("A1", 42);
+            book.save_as(path, "calc8");
+        }
+        ASSERT_TRUE(std::filesystem::exists(path)) << name;
+        EXPECT_EQ(calc().copy_of(path).shown("A1").number, 42) << name;
+    }
+}
+
 }  // namespace
 }  // namespace slipbark::tests

@@ -1,5 +1,6 @@
 // The templates as a user has them: taken from the installed extension, filled in, printed.
 
+#include <boost/algorithm/string/replace.hpp>
 #include <cmath>
 #include <com/sun/star/container/XNameAccess.hpp>
 #include <com/sun/star/deployment/PackageInformationProvider.hpp>
@@ -7,6 +8,11 @@
 #include <com/sun/star/document/UpdateDocMode.hpp>
 #include <com/sun/star/document/XEventsSupplier.hpp>
 #include <com/sun/star/frame/XDocumentTemplates.hpp>
+#include <com/sun/star/frame/XModel.hpp>
+#include <com/sun/star/sheet/XSheetCellRanges.hpp>
+#include <com/sun/star/sheet/XSpreadsheetView.hpp>
+#include <com/sun/star/sheet/XViewFreezable.hpp>
+#include <com/sun/star/sheet/XViewPane.hpp>
 #include <com/sun/star/task/XInteractionHandler.hpp>
 #include <com/sun/star/ucb/SimpleFileAccess.hpp>
 #include <cppuhelper/implbase1.hxx>
@@ -19,6 +25,7 @@
 
 #include "calc.hpp"
 #include "folder.hpp"
+#include "workbooks/registry.hpp"
 
 namespace slipbark::tests {
 
@@ -33,15 +40,12 @@ struct Change {
     std::map<std::string, double> answers;
 };
 
-const std::vector<std::string>& workbooks() {
-    static const std::vector<std::string> names{"rework-plan", "inspection-log", "rework-or-replant", "spring-heat",
-                                                "worked-examples"};
-    return names;
-}
-
-std::string url_of(const std::string& workbook) {
+std::string url_of(const std::string& file) {
+    const auto* const listed = workbooks::find(file);
+    if (listed == nullptr) throw std::invalid_argument(file + " is not in the registry");
     const auto provider = css::deployment::PackageInformationProvider::get(calc().context());
-    return utf8(provider->getPackageLocation("slipbark.rework")) + "/template/Rework%20plans/" + workbook + ".ots";
+    return utf8(provider->getPackageLocation("slipbark.rework")) + "/template/" +
+           boost::replace_all_copy(std::string(listed->category), " ", "%20") + "/" + file + ".ots";
 }
 
 /// What the cell of that name shows.
@@ -49,7 +53,13 @@ double number(const Book& book, const std::string& name) { return book.shown(boo
 
 class EachWorkbook : public testing::TestWithParam<std::string> {};
 
-INSTANTIATE_TEST_SUITE_P(Templates, EachWorkbook, testing::ValuesIn(workbooks()), [](const auto& name) {
+std::vector<std::string> files() {
+    std::vector<std::string> names;
+    for (const auto& listed : workbooks::all) names.emplace_back(listed.file);
+    return names;
+}
+
+INSTANTIATE_TEST_SUITE_P(Templates, EachWorkbook, testing::ValuesIn(files()), [](const auto& name) {
     std::string word = name.param;
     std::erase(word, '-');
     return word;
@@ -126,6 +136,44 @@ TEST_P(EachWorkbook, IsTheSameInExamples) {
     const Book book = calc().copy_of(examples() / (GetParam() + ".fods"));
     book.recalculate();
     EXPECT_EQ(book.errors(), std::vector<std::string>());
+}
+
+/// What a user has in sight of each sheet: rows frozen at the top, and the cell the cursor is on.
+using Sights = std::map<std::string, std::pair<sal_Int32, std::string>>;
+
+Sights sights(const Book& book) {
+    Sights found;
+    const Ref<css::frame::XModel> model(book.document(), css::uno::UNO_QUERY_THROW);
+    const Ref<css::sheet::XSpreadsheetView> view(model->getCurrentController(), css::uno::UNO_QUERY_THROW);
+    const Ref<css::sheet::XViewFreezable> panes(view, css::uno::UNO_QUERY_THROW);
+    const Ref<css::container::XIndexAccess> parts(view, css::uno::UNO_QUERY_THROW);
+    for (const auto& name : book.sheets()) {
+        Ref<css::sheet::XSpreadsheet> sheet;
+        book.document()->getSheets()->getByName(ustring(name)) >>= sheet;
+        view->setActiveSheet(sheet);
+        const Ref<css::beans::XPropertySet> cursor(model->getCurrentSelection(), css::uno::UNO_QUERY_THROW);
+        rtl::OUString address;
+        cursor->getPropertyValue("AbsoluteName") >>= address;
+        const Ref<css::sheet::XViewPane> top(parts->getByIndex(0), css::uno::UNO_QUERY_THROW);
+        found[name] = {panes->hasFrozenPanes() ? top->getVisibleRange().EndRow + 1 : 0, utf8(address)};
+    }
+    return found;
+}
+
+TEST_P(EachWorkbook, KeepsFrozenPanesAndCursorInItsTemplate) {
+    const Book composed = calc().open_url(file_url(examples() / (GetParam() + ".fods")), true, false);
+    const Book made = calc().open_url(url_of(GetParam()), true, false);
+    const Sights wanted = sights(composed);
+    EXPECT_EQ(sights(made), wanted);
+    EXPECT_TRUE(std::any_of(wanted.begin(), wanted.end(), [](const auto& sheet) {
+        return !sheet.second.second.ends_with("$A$1");
+    })) << "no sheet puts the cursor on an entry";
+}
+
+TEST(Templates, SomeFreezeTheHeadingsOfTheirTables) {
+    // Or the test above could not fail.
+    const Sights log = sights(calc().open_url(url_of("inspection-log"), true, false));
+    EXPECT_GT(log.at("Log").first, 0);
 }
 
 TEST(Templates, AreListedInACategoryOfTheirOwn) {

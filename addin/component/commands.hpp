@@ -1,0 +1,28 @@
+// The names of the menu's commands, for the menu and for what carries them out. A command is a URL: slipbark:explain,
+// or slipbark:new-rework-plan for a workbook of the registry.
+#pragma once
+
+#include <array>
+#include <string_view>
+
+#include "slipbark/message.hpp"
+
+namespace slipbark::addin {
+
+struct Command {
+    std::string_view name;
+    Text title;
+};
+
+inline constexpr Command explain_cell{"explain", translatable("Explain this cell")};
+inline constexpr Command show_guide{"guide", translatable("Function guide")};
+inline constexpr Command tell_about{"about", translatable("About Slipbark")};
+
+/// What stands in the menu below the workbooks, in its order.
+inline constexpr std::array commands{explain_cell, show_guide, tell_about};
+
+inline constexpr std::string_view protocol = "slipbark:";
+/// What stands before a workbook's file name.
+inline constexpr std::string_view new_from = "new-";
+
+}  // namespace slipbark::addin
