@@ -21,6 +21,9 @@ constexpr std::int64_t most_live_wanted = 1'000'000;
 constexpr std::int64_t most_grafts_of_a_tree = 1000;
 /// The beta-binomial is summed term by term. A tree has far fewer grafts than this.
 constexpr std::int64_t most_clustered = 10'000;
+constexpr std::int64_t most_wanted_of_a_count = 10'000;
+constexpr double most_grafts_of_a_count = 100'000;
+constexpr double usual_most = 40;
 
 /// Both sides of a probability, so that neither is lost when the other is near 1.
 struct Chance {
@@ -39,10 +42,10 @@ Chance binomial(std::int64_t grafts, double take, std::int64_t wanted) {
 /// The beta-binomial as an urn, theta = rho / (1 - rho): neighbouring terms have the ratio
 ///     pmf(j + 1) / pmf(j) = (n - j) / (j + 1) * (p + j theta) / (q + (n - j - 1) theta).
 /// It holds for every theta from 0 (binomial) on and for p = 0 and 1, where alpha and beta would be infinite or 0. The
-/// terms are summed in units of one near the mean and divided by their total, so nothing is subtracted.
-Chance beta_binomial(std::int64_t grafts, double take, std::int64_t wanted, double clustering) {
-    if (wanted <= 0) return {1, 0};
-    if (wanted > grafts) return {0, 1};
+/// terms are handed to `use` in units of one near the mean and are to be divided by their total, which is returned, so
+/// nothing is subtracted.
+template <class Use>
+double for_each_term(std::int64_t grafts, double take, double clustering, Use use) {
     const double theta = clustering / (1 - clustering);
     const double loss = 1 - take;
     const auto ratio = [&](std::int64_t from) {
@@ -51,22 +54,32 @@ Chance beta_binomial(std::int64_t grafts, double take, std::int64_t wanted, doub
         return std::pair{dead * (take + live * theta), (live + 1) * (loss + (dead - 1) * theta)};
     };
     const auto start = static_cast<std::int64_t>(std::round(static_cast<double>(grafts) * take));
-    Chance sums{0, 0};
-    const auto add = [&](std::int64_t live, double term) { (live >= wanted ? sums.enough : sums.too_few) += term; };
-    add(start, 1);
+    use(start, 1.0);
+    double total = 1;
     double term = 1;
     for (std::int64_t live = start; live < grafts && term > 0; ++live) {
         const auto [up, down] = ratio(live);
         term *= up / down;
-        add(live + 1, term);
+        total += term;
+        use(live + 1, term);
     }
     term = 1;
     for (std::int64_t live = start; live > 0 && term > 0; --live) {
         const auto [up, down] = ratio(live - 1);
         term *= down / up;
-        add(live - 1, term);
+        total += term;
+        use(live - 1, term);
     }
-    const double total = sums.enough + sums.too_few;
+    return total;
+}
+
+Chance beta_binomial(std::int64_t grafts, double take, std::int64_t wanted, double clustering) {
+    if (wanted <= 0) return {1, 0};
+    if (wanted > grafts) return {0, 1};
+    Chance sums{0, 0};
+    const double total = for_each_term(grafts, take, clustering, [&](std::int64_t live, double term) {
+        (live >= wanted ? sums.enough : sums.too_few) += term;
+    });
     return {sums.enough / total, sums.too_few / total};
 }
 
@@ -102,6 +115,55 @@ double newton_step(std::int64_t n, double take, std::int64_t wanted, const Chanc
     if (confidence <= 0.5) return std::log(confidence / found.enough) * found.enough / slope;
     return std::log(found.too_few / (1 - confidence)) * found.too_few / slope;
 }
+
+/// Expected number of live grafts of a tree, those above `wanted` not counted: E[min(X, wanted)].
+double useful_grafts(std::int64_t grafts, double take, std::int64_t wanted, double clustering) {
+    const double all = static_cast<double>(grafts) * take;
+    if (wanted >= grafts) return all;
+    if (clustering == 0) {
+        // Of the X below `wanted`, E[X; X < w] = n p P(Y < w - 1) with Y of one graft less.
+        return all * binomial(grafts - 1, take, wanted - 1).too_few +
+               static_cast<double>(wanted) * binomial(grafts, take, wanted).enough;
+    }
+    double sum = 0;
+    const double total = for_each_term(grafts, take, clustering, [&](std::int64_t live, double term) {
+        sum += static_cast<double>(std::min(live, wanted)) * term;
+    });
+    return sum / total;
+}
+
+/// The graft with which the last one wanted comes alive, the take known only from a count: N with
+///     P(N = n) = C(n - 1, w - 1) B(alpha + w, beta + n - w) / B(alpha, beta)
+/// (beta negative binomial). P(N <= n) is the chance that n grafts are enough.
+class LastWanted {
+  public:
+    LastWanted(double wanted, double live, double dead) : wanted_(wanted), alpha_(live + 0.5), beta_(dead + 0.5) {}
+
+    /// P(N = n + 1) / P(N = n).
+    [[nodiscard]] double growth(double n) const {
+        return n * (beta_ + n - wanted_) / ((n - wanted_ + 1) * (alpha_ + beta_ + n));
+    }
+
+    /// The likeliest n.
+    [[nodiscard]] double mode() const {
+        return std::max(wanted_, std::floor((wanted_ - 1) * (alpha_ + beta_) / (alpha_ + 1)));
+    }
+
+    /// P(N = n), by Bayes' theorem at one value x of the take, where the theorem's three densities keep their digits:
+    /// prior(x) binomial(w; n, x) / posterior(x), and of such counts w / n end with a live graft.
+    [[nodiscard]] double chance(double n) const {
+        using boost::math::ibeta_derivative;
+        const double dead = n - wanted_;
+        const double x = (alpha_ + wanted_) / (alpha_ + beta_ + n);
+        return wanted_ / n / (n + 1) * ibeta_derivative(wanted_ + 1, dead + 1, x) *
+               (ibeta_derivative(alpha_, beta_, x) / ibeta_derivative(alpha_ + wanted_, beta_ + dead, x));
+    }
+
+  private:
+    double wanted_;
+    double alpha_;
+    double beta_;
+};
 
 /// Days and share of one row of a storage table; a row without either ends the table.
 double storage_number(const Table& storage, std::size_t row, std::size_t column) {
@@ -242,6 +304,90 @@ std::optional<double> tree_grafts(double take, std::optional<double> confidence,
     }
     if (does > most_grafts_of_a_tree) return std::nullopt;
     return static_cast<double>(does);
+}
+
+double tree_share(double grafts, double take, std::optional<double> live_wanted, std::optional<double> clustering) {
+    const double rho = check::fraction_below_one("clustering", clustering.value_or(0));
+    const auto placed = check::whole("grafts", grafts, 0, rho == 0 ? check::most : most_clustered);
+    check::fraction("take", take);
+    const auto wanted = live_wanted ? check::whole("live_wanted", *live_wanted, 1) : placed;
+    if (placed == 0) return 0;
+    return useful_grafts(placed, take, wanted, rho) / static_cast<double>(wanted);
+}
+
+double grafts_from(double live_wanted, double live_seen, double grafted_seen, std::optional<double> confidence) {
+    const auto wanted = static_cast<double>(check::whole("live_wanted", live_wanted, 0, most_wanted_of_a_count));
+    const auto seen = static_cast<double>(check::whole("grafted_seen", grafted_seen, 1));
+    const auto live = static_cast<double>(check::whole("live_seen", live_seen, 0));
+    if (live > seen) {
+        throw bad_argument("live_seen",
+                           translatable("{1} was {2}, more than were grafted: give at most {3}, which is {4}."),
+                           {live, "grafted_seen", seen});
+    }
+    const double level = check::confidence("confidence", confidence.value_or(usual_confidence));
+    if (wanted == 0) return 0;
+
+    // From the likeliest n all smaller ones are added up, then on or back to the least that reaches the confidence.
+    const LastWanted last(wanted, live, seen - live);
+    double n = std::min(last.mode(), most_grafts_of_a_count);
+    double term = last.chance(n);
+    double enough = term;
+    {
+        double before = term;
+        constexpr double negligible = 1e-18;
+        for (double m = n - 1; m >= wanted && before > negligible * enough; --m) {
+            before /= last.growth(m);
+            enough += before;
+        }
+    }
+    const auto suffices = [&](double sum) { return reaches({sum, std::max(0.0, 1 - sum)}, level); };
+    while (n > wanted && suffices(enough - term)) {
+        enough -= term;
+        term /= last.growth(--n);
+    }
+    while (n < most_grafts_of_a_count && !suffices(enough)) {
+        term *= last.growth(n++);
+        enough += term;
+    }
+    if (suffices(enough)) return n;
+    throw bad_argument(
+        "live_seen",
+        translatable("{1} was {2} of {3}, at which more than {4} grafts would be needed: give a count with more "
+                     "alive, want fewer alive, or be content with a lower confidence."),
+        {live, seen, most_grafts_of_a_count});
+}
+
+double best_grafts(double take, double live_wanted, double tree_worth, double graft_cost,
+                   std::optional<double> clustering, std::optional<double> most) {
+    check::fraction("take", take);
+    const auto wanted = check::whole("live_wanted", live_wanted, 1);
+    const double worth = check::positive("tree_worth", tree_worth);
+    const double cost = check::positive("graft_cost", graft_cost);
+    const double rho = check::fraction_below_one("clustering", clustering.value_or(0));
+    const auto limit = check::whole("most", most.value_or(usual_most), 1, most_grafts_of_a_tree);
+
+    // One graft more gains where fewer than wanted live so far and it lives itself: the sum over j < wanted of
+    // pmf(j) (p + j theta) / (1 + n theta), pmf being that of the urn after n grafts. The gain never grows with n, so
+    // the first graft that does not pay is the end.
+    const double theta = rho / (1 - rho);
+    constexpr double slack = 1e-12;
+    std::vector<double> chances(static_cast<std::size_t>(std::min(wanted, limit)), 0.0);
+    chances.front() = 1;
+    for (std::int64_t n = 0; n < limit; ++n) {
+        const double all = 1 + static_cast<double>(n) * theta;
+        double gain = 0;
+        double moved = 0;  // from one live graft fewer
+        for (std::size_t place = 0; place < chances.size(); ++place) {
+            const auto live = static_cast<double>(place);
+            const double before = chances[place] / all;
+            const double one_more = before * (take + live * theta);
+            chances[place] = moved + before * (1 - take + (static_cast<double>(n) - live) * theta);
+            gain += one_more;
+            moved = one_more;
+        }
+        if (worth * gain / static_cast<double>(wanted) <= cost * (1 + slack)) return static_cast<double>(n);
+    }
+    return static_cast<double>(limit);
 }
 
 std::optional<double> buds_alive(double days, const std::optional<Table>& storage) {

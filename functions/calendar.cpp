@@ -307,6 +307,21 @@ std::string stage_due(Day graft_date, Day on_date, const std::optional<Table>& s
     return "";
 }
 
+Day harvest_date(Day graft_date, double harvest_month, std::optional<double> months) {
+    check::day("graft_date", graft_date);
+    const std::chrono::month month{static_cast<unsigned>(check::whole("harvest_month", harvest_month, 1, 12))};
+    const auto least = static_cast<std::int32_t>(check::whole("months", months.value_or(0), 0, 1200));
+    const Day not_before = add_months(graft_date, least);
+    const auto year = std::chrono::year_month_day{not_before}.year();
+    const Day this_year{year / month / 1};
+    const Day harvest = this_year >= not_before ? this_year : Day{(year + std::chrono::years{1}) / month / 1};
+    if (is_known(harvest)) return harvest;
+    throw bad_argument(
+        "graft_date",
+        translatable("{1} was {2}, and its first harvest would lie past the year 9999: give an earlier date."),
+        {graft_date});
+}
+
 double crew_days(double grafts, double grafts_per_day, std::optional<double> crew) {
     const auto wanted = check::whole("grafts", grafts, 0);
     const double rate = rate_per_day(grafts_per_day);

@@ -2,16 +2,19 @@
 
 #include <algorithm>
 #include <boost/math/distributions/normal.hpp>
+#include <boost/math/distributions/students_t.hpp>
 #include <boost/math/special_functions/beta.hpp>
 #include <cmath>
 #include <cstdint>
 #include <functional>
+#include <numeric>
 #include <string>
 #include <string_view>
 #include <unordered_map>
 #include <utility>
 #include <vector>
 
+#include "slipbark/budwood.hpp"
 #include "statistics/beta_binomial.hpp"
 #include "support/checks.hpp"
 
@@ -205,6 +208,74 @@ class Groups {
     std::unordered_map<std::string, std::size_t, Hash, std::equal_to<>> places_;
 };
 
+/// The inspected rows added up by group.
+struct Tallies {
+    Groups groups;
+    std::vector<Count> counts;  ///< in the order of the groups
+};
+
+Tallies tallies_by_group(const List& groups, const List& live, const List& grafted) {
+    check::same_length("groups", groups.length, "live", live.length);
+    Tallies tallies;
+    for_each_inspected(live, grafted, [&](std::size_t row, const Count& count) {
+        const auto place = tallies.groups.place_of(groups.cell(row));
+        if (!place) {
+            throw bad_argument("groups", "is blank in " + check::row_name(row) + ", which was inspected",
+                               "give a name or a number there");
+        }
+        tallies.counts.resize(tallies.groups.size());
+        tallies.counts[*place].live += count.live;
+        tallies.counts[*place].grafted += count.grafted;
+    });
+    return tallies;
+}
+
+/// Grafts to place on a tree that lacks some live ones, each number of missing ones looked up once.
+class Regrafting {
+  public:
+    Regrafting(std::optional<double> take, std::optional<double> confidence, std::optional<double> clustering)
+        : take_(take), confidence_(confidence), clustering_(clustering) {
+        if (take) {
+            budwood::tree_grafts(*take, confidence, 0, clustering);  // checks all three, even if no tree is short
+        } else if (confidence || clustering) {
+            throw bad_argument(
+                confidence ? "confidence" : "clustering",
+                translatable("{1} was given without a take, which it is about: give a take too, or leave "
+                             "{1} out."));
+        }
+    }
+
+    /// Nothing where no number of grafts would do.
+    std::optional<double> grafts(double missing) {
+        if (!take_ || missing == 0) return missing;
+        const auto place = static_cast<std::size_t>(missing);
+        if (place >= known_.size()) known_.resize(place + 1);
+        auto& known = known_[place];
+        if (!known) known = budwood::tree_grafts(*take_, confidence_, missing, clustering_);
+        return *known;
+    }
+
+  private:
+    std::optional<double> take_;
+    std::optional<double> confidence_;
+    std::optional<double> clustering_;
+    std::vector<std::optional<std::optional<double>>> known_;
+};
+
+/// The name or number of a line that was inspected.
+const Cell& named_in_row(std::string_view argument, const List& list, std::size_t row) {
+    if (is_blank(list.cell(row))) {
+        throw bad_argument(argument,
+                           translatable("{1} is blank in row {2}, which was inspected: give a name or a number there."),
+                           {static_cast<double>(row + 1)});
+    }
+    return list.cell(row);
+}
+
+double whole_wanted(double wanted_per_tree) {
+    return static_cast<double>(check::whole("wanted_per_tree", wanted_per_tree, 1, 1000));
+}
+
 struct Look {
     double day;
     bool lost;
@@ -297,19 +368,7 @@ std::optional<Table> take_diff(double live_a, double grafted_a, double live_b, d
 
 std::optional<Table> take_by(const List& groups, const List& live, const List& grafted,
                              std::optional<double> confidence) {
-    check::same_length("groups", groups.length, "live", live.length);
-    Groups named;
-    std::vector<Count> tallies;
-    for_each_inspected(live, grafted, [&](std::size_t row, const Count& count) {
-        const auto place = named.place_of(groups.cell(row));
-        if (!place) {
-            throw bad_argument("groups", "is blank in " + check::row_name(row) + ", which was inspected",
-                               "give a name or a number there");
-        }
-        tallies.resize(named.size());
-        tallies[*place].live += count.live;
-        tallies[*place].grafted += count.grafted;
-    });
+    const auto [named, tallies] = tallies_by_group(groups, live, grafted);
     const double z = normal_deviate(checked_confidence(confidence));
     if (tallies.empty()) return std::nullopt;
     const Spread spread = beta_binomial_fit(tallies);
@@ -324,6 +383,41 @@ std::optional<Table> take_by(const List& groups, const List& live, const List& g
         table.cells.insert(table.cells.end(), numbers.begin(), numbers.end());
     }
     return table;
+}
+
+std::optional<double> clustering(const List& live, const List& grafted) {
+    std::vector<Count> trees;
+    Count all;
+    double telling = 0;  // trees with two or more grafts
+    bool mixed = false;  // whether a tree has both live and dead ones
+    for_each_inspected(live, grafted, [&](std::size_t, const Count& count) {
+        trees.push_back(count);
+        all.live += count.live;
+        all.grafted += count.grafted;
+        if (count.grafted > 1) ++telling;
+        mixed = mixed || (count.live > 0 && count.live < count.grafted);
+    });
+    if (telling < 2 || !mixed || all.live == 0 || all.live == all.grafted) return std::nullopt;
+    return beta_binomial_fit(trees).rho();
+}
+
+std::optional<Table> take_next(const List& groups, const List& live, const List& grafted,
+                               std::optional<double> confidence) {
+    const double level = check::confidence("confidence", confidence.value_or(0.8));
+    const auto tallies = tallies_by_group(groups, live, grafted).counts;
+    if (tallies.size() < 2) return std::nullopt;
+    const auto number = static_cast<double>(tallies.size());
+    std::vector<double> logits;
+    for (const auto& [alive, placed] : tallies) logits.push_back(std::log((alive + 0.5) / (placed - alive + 0.5)));
+    const double mean = std::accumulate(logits.begin(), logits.end(), 0.0) / number;
+    double squares = 0;
+    for (const double logit : logits) squares += (logit - mean) * (logit - mean);
+    const double deviation = std::sqrt(squares / (number - 1));
+    const double t =
+        boost::math::quantile(boost::math::complement(boost::math::students_t(number - 1), tail_of(level)));
+    const double half = t * deviation * std::sqrt(1 + 1 / number);
+    const auto share = [](double logit) { return 1 / (1 + std::exp(-logit)); };
+    return Table{4, {share(mean), share(mean - half), share(mean + half), number}};
 }
 
 double inspect(double trees, double margin, std::optional<double> take, std::optional<double> confidence) {
@@ -343,13 +437,36 @@ double inspect(double trees, double margin, std::optional<double> take, std::opt
 }
 
 double regrafts(const List& live, double wanted_per_tree) {
-    const auto wanted = static_cast<double>(check::whole("wanted_per_tree", wanted_per_tree, 1, 1000));
+    const double wanted = whole_wanted(wanted_per_tree);
     double missing = 0;
     for (std::size_t row = 0; row < live.cells.size(); ++row) {
         if (is_blank(live.cells[row])) continue;
         missing += std::max(0.0, wanted - whole_in_row("live", live, row));
     }
     return missing;
+}
+
+std::optional<Table> regraft_list(const List& rows, const List& trees, const List& live, double wanted_per_tree,
+                                  std::optional<double> take, std::optional<double> confidence,
+                                  std::optional<double> clustering) {
+    const double wanted = whole_wanted(wanted_per_tree);
+    Regrafting regrafting(take, confidence, clustering);
+    check::same_length("rows", rows.length, "trees", trees.length);
+    check::same_length("rows", rows.length, "live", live.length);
+    Table table{5, {}};
+    bool reached = true;
+    for (std::size_t line = 0; line < live.cells.size(); ++line) {
+        if (is_blank(live.cells[line])) continue;
+        const double alive = whole_in_row("live", live, line);
+        const Cell& row = named_in_row("rows", rows, line);
+        const Cell& tree = named_in_row("trees", trees, line);
+        if (alive >= wanted) continue;
+        const auto grafts = regrafting.grafts(wanted - alive);
+        reached = reached && grafts;
+        table.cells.insert(table.cells.end(), {row, tree, alive, wanted - alive, grafts.value_or(0)});
+    }
+    if (table.cells.empty() || !reached) return std::nullopt;
+    return table;
 }
 
 std::optional<Table> graft_life(const List& days, const List& lost, double at_day, std::optional<double> confidence) {

@@ -1,7 +1,8 @@
 // Check values from reference/*.csv: one row, one expected value, its tolerance and its source.
 //
-// Columns that every file has: id, function, expected, tolerance, source, provenance, note. The others are the inputs.
-// A tolerance is "exact", "abs X" or "rel X".
+// Columns that every file has: id, function, expected, tolerance, source. The others are the inputs, and provenance and
+// note. A tolerance is "exact", "abs X" or "rel X". Files with a column `args` hold whole cell calls, which
+// functions/whole_calls_test.cpp reads.
 #pragma once
 
 #include <gtest/gtest.h>

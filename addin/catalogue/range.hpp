@@ -38,6 +38,7 @@ enum class Unit {
     m2_a_litre,
     mm,
     money,
+    months,
     parts,
     people,
     points,

@@ -40,6 +40,7 @@ const UnitWords& words_of(Unit unit) {
         {Unit::m2_a_litre, translatable("m2 per litre"), translatable("list of m2 per litre")},
         {Unit::mm, translatable("mm"), translatable("list of mm")},
         {Unit::money, translatable("money"), translatable("list of money")},
+        {Unit::months, translatable("months"), translatable("list of months")},
         {Unit::parts, translatable("parts"), translatable("list of parts")},
         {Unit::people, translatable("people"), translatable("list of people")},
         {Unit::points, translatable("points"), translatable("list of points")},

@@ -51,6 +51,54 @@ double grafts(double live_wanted, double take, std::optional<double> confidence 
 double tree_chance(double grafts, double take, std::optional<double> live_wanted = {},
                    std::optional<double> clustering = {});
 
+/// Share of the live grafts wanted that a tree has on average: E[min(X, live_wanted)] / live_wanted, X as in
+/// tree_chance.
+///
+/// The crop of a reworked tree goes with how much of its frame lives, and so with this, not with the chance of one live
+/// graft.
+///
+/// grafts       grafts on the tree; whole, 0 to 10 million, with clustering above 0 to 10,000
+/// take         share of grafts that live; fraction 0 to 1
+/// live_wanted  live grafts that make the full tree; whole, 1 to 10 million, as many as placed unless given
+/// clustering   correlation within a tree; fraction from 0 to below 1, 0 unless given
+/// returns      fraction; 0 where no graft is placed
+/// throws       bad_argument outside these ranges
+/// source       expectation over the distributions of tree_chance
+double tree_share(double grafts, double take, std::optional<double> live_wanted = {},
+                  std::optional<double> clustering = {});
+
+/// Fewest grafts to place where the take is known only from a count: as `grafts`, but with X beta-binomial of
+/// alpha = live_seen + 1/2 and beta = grafted_seen - live_seen + 1/2.
+///
+/// That is what a count foretells of further grafts (predictive distribution, Jeffreys' prior). Few grafts seen leave
+/// the take open and ask for more to be placed.
+///
+/// live_wanted   live grafts wanted; whole, 0 to 10,000; 0 needs no graft
+/// live_seen     grafts seen alive; whole, 0 to grafted_seen
+/// grafted_seen  grafts inspected; whole, 1 to 10 million
+/// confidence    probability of getting them; above 0 and below 1, 0.95 unless given
+/// returns       grafts, whole, at most 100,000
+/// throws        bad_argument outside these ranges, or (live_seen) where more than 100,000 grafts would be needed
+/// accuracy      the probability is computed to some 1E-13
+/// source        beta-binomial: Skellam, J. Royal Statistical Society B 10:257-261, 1948; prior: Brown, Cai & DasGupta,
+///               Statistical Science 16:101-133, 2001
+double grafts_from(double live_wanted, double live_seen, double grafted_seen, std::optional<double> confidence = {});
+
+/// The number of grafts on a tree that pays best: the least n from 0 to `most` with the greatest
+/// tree_worth * tree_share(n, take, live_wanted, clustering) - n * graft_cost. Ties survive binary fractions.
+///
+/// take         share of grafts that live; fraction 0 to 1
+/// live_wanted  live grafts that make the full tree; whole, 1 to 10 million
+/// tree_worth   what a tree with all its live grafts is worth today, in any currency; above 0, to 1E12
+/// graft_cost   what one more graft costs, in the same; above 0, to 1E12
+/// clustering   correlation within a tree; fraction from 0 to below 1, 0 unless given
+/// most         most grafts that a tree has room for; whole, 1 to 1000, 40 unless given
+/// returns      grafts, whole; 0 where no graft pays
+/// throws       bad_argument outside these ranges
+/// source       marginal gain against marginal cost, over tree_share
+double best_grafts(double take, double live_wanted, double tree_worth, double graft_cost,
+                   std::optional<double> clustering = {}, std::optional<double> most = {});
+
 /// Fewest grafts per tree for which tree_chance reaches the confidence, ties counted as in grafts.
 ///
 /// take         share of grafts that live; fraction 0 to 1

@@ -50,6 +50,18 @@ Table schedule(Day graft_date, const std::optional<Table>& schedule = {});
 /// throws, source        as milestone
 std::string stage_due(Day graft_date, Day on_date, const std::optional<Table>& schedule = {});
 
+/// The first day of the first harvest: of the first harvest month that begins on the day `months` after grafting, or
+/// later.
+///
+/// graft_date     day 0; years 1900 to 9999
+/// harvest_month  month in which the harvest begins; whole, 1 (January) to 12
+/// months         least age of the graft at its first harvest, calendar months as in add_months; whole, 0 to 1200, 0
+///                unless given
+/// returns        the first day of a month
+/// throws         bad_argument outside these ranges, past the year 9999
+/// source         EDATE of OpenFormula (OASIS ODF 1.3 part 4) for months; arithmetic
+Day harvest_date(Day graft_date, double harvest_month, std::optional<double> months = {});
+
 /// Whole working days that a crew needs.
 ///
 /// grafts          grafts to be placed; whole, 0 to 10 million

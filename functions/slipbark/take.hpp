@@ -98,6 +98,37 @@ std::optional<Table> take_diff(double live_a, double grafted_a, double live_b, d
 std::optional<Table> take_by(const List& groups, const List& live, const List& grafted,
                              std::optional<double> confidence = {});
 
+/// Correlation of luck between the grafts of a tree, as budwood::tree_chance takes it: that of the beta-binomial of
+/// greatest likelihood over the trees inspected. Rows are left out as in take_trees.
+///
+/// live     grafts alive by tree; whole, 0 to grafted, or blank
+/// grafted  grafts placed by tree; whole, 0 to 10 million
+/// returns  0 (trees differ by no more than chance) to 1; nothing where it cannot be told: fewer than two trees with
+/// two
+///          or more grafts, all or none alive, every tree all alive or all dead
+/// throws   bad_argument as take_trees
+/// accuracy some 1E-9
+/// source   Griffiths, Biometrics 29:637-648, 1973, see beta_binomial_fit
+std::optional<double> clustering(const List& live, const List& grafted);
+
+/// Take to plan the next round with, from past seasons (or grafters, or batches of wood).
+///
+/// With y = ln((live + 1/2) / (dead + 1/2)) of each of G groups, mean m and standard deviation s, the take is that of
+/// m, low and high those of m -+ t s sqrt(1 + 1/G), t Student's quantile with G - 1 degrees: a prediction interval for
+/// one more group. Two or three seasons say little, and it shows. Rows are left out as in take_trees, groups told apart
+/// as in take_by.
+///
+/// groups      text or number of each row
+/// live        grafts alive; whole, 0 to grafted, or blank
+/// grafted     grafts placed; whole, 0 to 10 million
+/// confidence  of the interval; above 0 and below 1, 0.8 unless given
+/// returns     1 x 4: take, low, high, groups; nothing with fewer than 2 groups
+/// throws      bad_argument as take_by
+/// source      empirical logits: Cox & Snell, Analysis of Binary Data, 2nd ed. 1989; prediction interval of the normal
+///             distribution
+std::optional<Table> take_next(const List& groups, const List& live, const List& grafted,
+                               std::optional<double> confidence = {});
+
 /// Trees to inspect, drawn at random, so that the share of trees with a live graft is known well enough.
 ///
 /// n0 = z^2 take (1 - take) / margin^2, n = n0 / (1 + (n0 - 1) / trees), rounded up.
@@ -119,6 +150,23 @@ double inspect(double trees, double margin, std::optional<double> take = {}, std
 /// throws           bad_argument outside these ranges, naming the row
 /// source           arithmetic
 double regrafts(const List& live, double wanted_per_tree);
+
+/// The trees to go to, line by line, so that each has its full number alive.
+///
+/// rows, trees      what each line calls its row and its tree, numbers or texts; not blank where live is not
+/// live             grafts alive by tree; whole, 0 to 10 million; blank is not inspected yet and left out
+/// wanted_per_tree  live grafts wanted on each tree; whole, 1 to 1000
+/// take             share of grafts that live; fraction 0 to 1; unless given only the missing ones are placed
+/// confidence       probability that a tree then has its number; above 0 and below 1, 0.95 unless given
+/// clustering       correlation within a tree; fraction from 0 to below 1, 0 unless given
+/// returns          one row for each tree that is short, in the order of the lines: row, tree, live, missing, grafts to
+///                  place (tree_grafts for the missing); nothing where no tree is short, or where even 1000 grafts on
+///                  one of them would not be enough
+/// throws           bad_argument outside these ranges, naming the row, and for confidence or clustering without a take
+/// source           budwood::tree_grafts
+std::optional<Table> regraft_list(const List& rows, const List& trees, const List& live, double wanted_per_tree,
+                                  std::optional<double> take = {}, std::optional<double> confidence = {},
+                                  std::optional<double> clustering = {});
 
 /// Share of grafts still alive at a day, from grafts watched for unequal times (Kaplan-Meier).
 ///

@@ -5,8 +5,10 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <boost/algorithm/string/case_conv.hpp>
 #include <cmath>
+#include <iterator>
 #include <limits>
 #include <map>
 #include <set>
@@ -83,15 +85,21 @@ std::map<std::string, std::set<std::string>> found_accepted() {
     return found;
 }
 
+/// The places of `some` that `others` lack.
+std::set<std::string> only_in(const std::set<std::string>& some, const std::set<std::string>& others) {
+    std::set<std::string> rest;
+    std::set_difference(some.begin(), some.end(), others.begin(), others.end(), std::inserter(rest, rest.end()));
+    return rest;
+}
+
 TEST(Misuse, IsRefusedByNameOrListedHereAsRight) {
-    const auto found = found_accepted();
+    auto found = found_accepted();
+    auto listed = accepted();
+    const std::set<std::string> none;
     for (const auto& misuse : misuses()) {
         if (misuse.name == std::string("missing")) continue;
-        const auto listed = accepted().find(misuse.name);
-        const auto seen = found.find(misuse.name);
-        const std::set<std::string> none;
-        EXPECT_EQ(seen == found.end() ? none : seen->second, listed == accepted().end() ? none : listed->second)
-            << misuse.name;
+        EXPECT_EQ(only_in(found[misuse.name], listed[misuse.name]), none) << misuse.name << ", not listed";
+        EXPECT_EQ(only_in(listed[misuse.name], found[misuse.name]), none) << misuse.name << ", listed but refused";
     }
 }
 
@@ -120,7 +128,9 @@ const std::map<std::string, std::set<std::string>>& accepted() {
     static const std::map<std::string, std::set<std::string>> all{
         // a blank cell arrives as 0, which is a value here (or has no answer)
         {"blank",
-         {"breakEvenPrice.rate",
+         {"bestGrafts.clustering",
+          "bestGrafts.take",
+          "breakEvenPrice.rate",
           "budsAlive.days",
           "compassPoint.bearing",
           "crewDays.grafts",
@@ -131,6 +141,9 @@ const std::map<std::string, std::set<std::string>>& accepted() {
           "equalAnnual.rate",
           "graftLife.at_day",
           "grafts.live_wanted",
+          "graftsFrom.live_seen",
+          "graftsFrom.live_wanted",
+          "harvestDate.months",
           "heatDate.base",
           "heatSum.base",
           "heatUnits.base",
@@ -145,6 +158,8 @@ const std::map<std::string, std::set<std::string>>& accepted() {
           "payback.rate",
           "presentValue.flows",
           "presentValue.rate",
+          "regraftList.clustering",
+          "regraftList.take",
           "regrafts.live",
           "sticks.grafts",
           "sticks.spare",
@@ -170,6 +185,9 @@ const std::map<std::string, std::set<std::string>>& accepted() {
           "treeGrafts.clustering",
           "treeGrafts.live_wanted",
           "treeGrafts.take",
+          "treeShare.clustering",
+          "treeShare.grafts",
+          "treeShare.take",
           "trees.area_ha",
           "yield.mature_yield",
           "yield.years",
@@ -180,7 +198,9 @@ const std::map<std::string, std::set<std::string>>& accepted() {
           "yieldByYear.yearly_loss"}},
         // 2.5
         {"fraction",
-         {"budsAlive.days",
+         {"bestGrafts.graft_cost",
+          "bestGrafts.tree_worth",
+          "budsAlive.days",
           "compassPoint.bearing",
           "crewDays.grafts_per_day",
           "crewFinish.grafts_per_day",
@@ -191,6 +211,7 @@ const std::map<std::string, std::set<std::string>>& accepted() {
           "crewSize.start_date",
           "dilute.volume",
           "graftLife.at_day",
+          "harvestDate.graft_date",
           "heatDate.base",
           "heatDate.target",
           "heatSum.base",
@@ -231,7 +252,11 @@ const std::map<std::string, std::set<std::string>>& accepted() {
           "yieldByYear.mature_yield"}},
         // 85
         {"per cent",
-         {"budsAlive.days",
+         {"bestGrafts.graft_cost",
+          "bestGrafts.live_wanted",
+          "bestGrafts.most",
+          "bestGrafts.tree_worth",
+          "budsAlive.days",
           "compassPoint.bearing",
           "crewDays.crew",
           "crewDays.grafts",
@@ -248,6 +273,10 @@ const std::map<std::string, std::set<std::string>>& accepted() {
           "dilute.volume",
           "graftLife.at_day",
           "grafts.live_wanted",
+          "graftsFrom.grafted_seen",
+          "graftsFrom.live_wanted",
+          "harvestDate.graft_date",
+          "harvestDate.months",
           "heatDate.base",
           "heatDate.target",
           "heatDate.upper",
@@ -268,6 +297,7 @@ const std::map<std::string, std::set<std::string>>& accepted() {
           "paint.water_parts",
           "payback.flows",
           "presentValue.flows",
+          "regraftList.wanted_per_tree",
           "regrafts.live",
           "regrafts.wanted_per_tree",
           "schedule.graft_date",
@@ -296,6 +326,8 @@ const std::map<std::string, std::set<std::string>>& accepted() {
           "treeChance.grafts",
           "treeChance.live_wanted",
           "treeGrafts.live_wanted",
+          "treeShare.grafts",
+          "treeShare.live_wanted",
           "trees.area_ha",
           "trees.row_spacing_m",
           "trees.tree_spacing_m",

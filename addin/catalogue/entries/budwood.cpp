@@ -6,6 +6,12 @@ namespace slipbark::catalogue {
 
 namespace {
 
+constexpr Argument grafts_of_tree{"grafts", translatable("Grafts on the tree"), Unit::grafts,
+                                  whole(0).noted(translatable("with clustering 0 to 10,000"))};
+constexpr Argument take{"take", translatable("Share of grafts that live"), Unit::fraction, from_to(0, 1)};
+constexpr Argument full_tree{"live_wanted", translatable("Live grafts that make the full tree"), Unit::grafts,
+                             whole(1)};
+
 constexpr std::string_view storages[]{"room", "cool"};
 constexpr Column storage_columns[]{{translatable("days from 0"), Column::Of::numbers, {0, 10'000}, {}, true},
                                    {translatable("share alive"), Column::Of::numbers, {0, 1}}};
@@ -47,11 +53,51 @@ Area budwood_area() {
                    .source = translatable(
                        "Binomial distribution; with clustering beta-binomial: Skellam, J. Royal Statistical "
                        "Society B 10:257-261, 1948")},
-                  {{"grafts", translatable("Grafts on the tree"), Unit::grafts,
-                    whole(0).noted(translatable("with clustering 0 to 10,000"))},
-                   {"take", translatable("Share of grafts that live"), Unit::fraction, from_to(0, 1)},
+                  {grafts_of_tree,
+                   take,
                    {"live_wanted", translatable("Live grafts wanted on the tree"), Unit::grafts, whole(0), 1.0},
                    clustering}),
+            entry("treeShare", SLIPBARK_FUNCTION(budwood::tree_share),
+                  {.does = translatable("Share of the live grafts wanted that a tree has on average; the crop of a "
+                                        "reworked tree goes with it."),
+                   .gives = translatable("fraction, 0 to 1; 0 where no graft is placed"),
+                   .example = "REWORK.TREESHARE(4; 0.7; 2)",
+                   .shows = "0.9541",
+                   .source = translatable("Expectation of the smaller of live grafts and live grafts wanted, over the "
+                                          "distributions of TREECHANCE")},
+                  {grafts_of_tree,
+                   take,
+                   {"live_wanted", full_tree.meaning, Unit::grafts, full_tree.range, translatable("as many as grafts")},
+                   clustering}),
+            entry("graftsFrom", SLIPBARK_FUNCTION(budwood::grafts_from),
+                  {.does =
+                       translatable("Fewest grafts to place so that enough of them live, where the take is known only "
+                                    "from a count."),
+                   .gives = translatable("grafts, whole, at most 100,000"),
+                   .example = "REWORK.GRAFTSFROM(3; 7; 10)",
+                   .shows = "8",
+                   .source = translatable("Beta-binomial with Jeffreys' prior: Skellam, J. Royal Statistical Society B "
+                                          "10:257-261, 1948; Brown, Cai & DasGupta, Statistical Science 16:101-133, "
+                                          "2001")},
+                  {{"live_wanted", translatable("Live grafts wanted"), Unit::grafts, whole(0, 10'000)},
+                   {"live_seen", translatable("Grafts seen alive"), Unit::grafts, whole(0).at_most("grafted_seen")},
+                   {"grafted_seen", translatable("Grafts inspected"), Unit::grafts, whole(1)},
+                   confidence(translatable("Probability of getting them"))}),
+            entry("bestGrafts", SLIPBARK_FUNCTION(budwood::best_grafts),
+                  {.does = translatable("Number of grafts on a tree that pays best: the last one that still brings in "
+                                        "more than it costs."),
+                   .gives = translatable("grafts, whole; 0 where no graft pays"),
+                   .example = "REWORK.BESTGRAFTS(0.7; 4; 60; 3)",
+                   .shows = "6",
+                   .source = translatable("Greatest worth of the tree times TREESHARE less the cost of the grafts; of "
+                                          "equals the fewest grafts")},
+                  {take,
+                   full_tree,
+                   {"tree_worth", translatable("Worth today of a tree with all its live grafts"), Unit::money,
+                    above_to(0, 1E12)},
+                   {"graft_cost", translatable("Cost of one more graft"), Unit::money, above_to(0, 1E12)},
+                   clustering,
+                   {"most", translatable("Most grafts that a tree has room for"), Unit::grafts, whole(1, 1000), 40.0}}),
             entry("treeGrafts", SLIPBARK_FUNCTION(budwood::tree_grafts),
                   {.does =
                        translatable("Fewest grafts per tree so that, with the stated confidence, enough of them live."),
@@ -60,7 +106,7 @@ Area budwood_area() {
                    .shows = "4",
                    .no_answer = translatable("Even 1000 grafts on a tree would not reach that confidence."),
                    .source = translatable("Least number with TREECHANCE at or above the confidence")},
-                  {{"take", translatable("Share of grafts that live"), Unit::fraction, from_to(0, 1)},
+                  {take,
                    confidence(translatable("Probability wanted")),
                    {"live_wanted", translatable("Live grafts wanted on each tree"), Unit::grafts, whole(0), 1.0},
                    clustering}),

@@ -109,6 +109,36 @@ Area take_area() {
                     whole(0).at_most("grafted").length_of("groups").blanks(Blanks::not_yet)},
                    {"grafted", translatable("Grafts placed"), Unit::grafts, whole(0).length_of("groups")},
                    confidence(translatable("Confidence of the two-sided intervals"))}),
+            entry(
+                "clustering", SLIPBARK_FUNCTION(take::clustering),
+                {.does = translatable("Correlation of luck between the grafts of a tree, from trees inspected."),
+                 .gives = translatable("correlation, 0 (trees differ by no more than chance) to 1"),
+                 .example = "REWORK.CLUSTERING({2|2|2|2|1|1|0|0}; {2|2|2|2|2|2|2|2})",
+                 .shows = "0.466666667",
+                 .no_answer = translatable("These counts do not tell it: it takes two trees with two or more grafts, "
+                                           "and live and dead ones on the same tree."),
+                 .source = translatable("Beta-binomial by maximum likelihood; Griffiths, Biometrics 29:637-648, 1973")},
+                {{"live", translatable("Grafts alive by tree"), Unit::grafts,
+                  whole(0).at_most("grafted").blanks(Blanks::not_yet)},
+                 {"grafted", translatable("Grafts placed by tree"), Unit::grafts, whole(0).length_of("live")}}),
+            entry(
+                "takeNext", SLIPBARK_FUNCTION(take::take_next),
+                {.does = translatable("Take to plan the next round with, from past seasons, grafters or batches, with "
+                                      "the limits between which one more is expected."),
+                 .gives = translatable("1 row of 4: take, low, high, groups"),
+                 .example = "REWORK.TAKENEXT({2024|2025|2026}; {70|45|88}; {100|100|100})",
+                 .shows = "0.7038",
+                 .no_answer = translatable("Fewer than two groups have been inspected."),
+                 .source = translatable("Mean and prediction interval of the empirical logits; Cox & Snell, Analysis "
+                                        "of Binary Data, 2nd ed. 1989 (from memory); Student's t with groups - 1 "
+                                        "degrees")},
+                {{"groups", translatable("Season, grafter or batch of each row, told apart as written"),
+                  Unit::text_or_number, texts(translatable("any text or number")).blanks(Blanks::beside_blank)},
+                 {"live", translatable("Grafts alive"), Unit::grafts,
+                  whole(0).at_most("grafted").length_of("groups").blanks(Blanks::not_yet)},
+                 {"grafted", translatable("Grafts placed"), Unit::grafts, whole(0).length_of("groups")},
+                 {"confidence", translatable("Confidence that one more group lies between the limits"), Unit::fraction,
+                  between(0, 1), 0.8}}),
             entry("inspect", SLIPBARK_FUNCTION(take::inspect),
                   {.does = translatable(
                        "Trees to inspect, drawn at random, so that the share with a live graft is known well enough."),
@@ -131,6 +161,26 @@ Area take_area() {
                    .source = translatable("Arithmetic: sum of max(0, wanted - live)")},
                   {{"live", translatable("Grafts alive by tree"), Unit::grafts, whole(0).blanks(Blanks::not_yet)},
                    {"wanted_per_tree", translatable("Live grafts wanted on each tree"), Unit::grafts, whole(1, 1000)}}),
+            entry("regraftList", SLIPBARK_FUNCTION(take::regraft_list),
+                  {.does = translatable("The trees to go to, so that every inspected tree has its full number alive."),
+                   .gives = translatable("one row of 5 for each tree that is short, in the order of the lines: row, "
+                                         "tree, live, missing, grafts to place"),
+                   .example = "REWORK.REGRAFTLIST({12|12|13}; {1|2|1}; {4|2|0}; 4; 0.7)",
+                   .shows = "12",
+                   .no_answer = translatable("No inspected tree is short of grafts, or even 1000 grafts on one of them "
+                                             "would not reach that confidence."),
+                   .source = translatable("TREEGRAFTS for the grafts missing on each tree")},
+                  {{"rows", translatable("Row of each tree"), Unit::text_or_number,
+                    texts(translatable("any text or number")).blanks(Blanks::beside_blank)},
+                   {"trees", translatable("Tree in its row"), Unit::text_or_number,
+                    texts(translatable("any text or number")).length_of("rows").blanks(Blanks::beside_blank)},
+                   {"live", translatable("Grafts alive by tree"), Unit::grafts,
+                    whole(0).length_of("rows").blanks(Blanks::not_yet)},
+                   {"wanted_per_tree", translatable("Live grafts wanted on each tree"), Unit::grafts, whole(1, 1000)},
+                   {"take", translatable("Share of grafts that live"), Unit::fraction, from_to(0, 1),
+                    translatable("none: as many are placed as are missing"), "0.7"},
+                   confidence(translatable("Probability that a tree then has its number; only with a take")),
+                   clustering}),
             entry("graftLife", SLIPBARK_FUNCTION(take::graft_life),
                   {.does = translatable("Share of grafts still alive at a day, from grafts watched for unequal times."),
                    .gives = translatable(
