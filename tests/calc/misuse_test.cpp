@@ -20,6 +20,7 @@
 #include "catalogue/catalogue.hpp"
 #include "folder.hpp"
 #include "formula.hpp"
+#include "right_call.hpp"
 
 namespace slipbark::tests {
 
@@ -31,44 +32,6 @@ using catalogue::Value;
 using css::uno::UNO_QUERY_THROW;
 
 namespace {
-
-/// The calls that the others are made from: the catalogue's examples with every optional argument given as well.
-std::string right_call(const Entry& entry) {
-    static const std::map<std::string_view, std::string> with_all_arguments{
-        {"stubGrafts", "REWORK.STUBGRAFTS(7.5; 7.5; 4)"},
-        {"treeChance", "REWORK.TREECHANCE(4; 0.7; 2; 0.1)"},
-        {"treeShare", "REWORK.TREESHARE(4; 0.7; 2; 0.1)"},
-        {"graftsFrom", "REWORK.GRAFTSFROM(3; 7; 10; 0.95)"},
-        {"bestGrafts", "REWORK.BESTGRAFTS(0.7; 4; 60; 3; 0.1; 40)"},
-        {"treeGrafts", "REWORK.TREEGRAFTS(0.6; 0.95; 1; 0.1)"},
-        {"milestone",
-         R"(REWORK.MILESTONE(DATE(2027;9;6); "Look"; 0; {"Cut";0;1;2;"d";"clean"|"Look";1;2;3;"w";"green"}))"},
-        {"schedule", R"(REWORK.SCHEDULE(DATE(2027;9;6); {"Cut";0;1;2;"d";"clean"|"Look";1;2;3;"w";"green"}))"},
-        {"stageDue",
-         R"(REWORK.STAGEDUE(DATE(2027;9;6); DATE(2027;9;20); {"Cut";0;1;2;"d";"clean"|"Look";1;2;3;"w";"green"}))"},
-        {"crewFinish", R"(REWORK.CREWFINISH(DATE(2027;9;6); 3200; 120; 4; "0000011"; {46637|46638}))"},
-        {"crewSize", R"(REWORK.CREWSIZE(DATE(2027;9;6); DATE(2027;9;10); 3200; 120; "0000011"; {46637|46638}))"},
-        {"heatUnits", R"(REWORK.HEATUNITS(5; 20; 13; 35; "triangle"; "vertical"))"},
-        {"heatSum", R"(REWORK.HEATSUM({10|12|14}; {20|22|24}; 10; 35; "sine"; "vertical"))"},
-        {"heatDate",
-         "REWORK.HEATDATE({46271|46272|46273}; {10|12|14}; {20|22|24}; 10; 12; 46271; 35; \"sine\"; "
-         "\"horizontal\")"},
-        {"takeHigh", R"(REWORK.TAKEHIGH(0; 20; 0.95; "wilson"))"},
-        {"takeTrees", "REWORK.TAKETREES({6|4|8|7|0}; {8|8|8|8|8}; 0.95)"},
-        {"takeDiff", "REWORK.TAKEDIFF(56; 70; 48; 80; 0.95)"},
-        {"takeBy", R"(REWORK.TAKEBY({"Ana"|"Ben"|"Ana"}; {7|3|9}; {8|3|12}; 0.95))"},
-        {"takeNext", "REWORK.TAKENEXT({2024|2025|2026}; {70|45|88}; {100|100|100}; 0.8)"},
-        {"inspect", "REWORK.INSPECT(400; 0.05; 0.5; 0.95)"},
-        {"regraftList", "REWORK.REGRAFTLIST({12|12|13}; {1|2|1}; {4|2|0}; 4; 0.7; 0.95; 0.1)"},
-        {"graftLife", "REWORK.GRAFTLIFE({10|20|30|30}; {1|0|1|0}; 30; 0.95)"},
-        {"tape", "REWORK.TAPE(8; 12; 25; 0.5; 2)"},
-        {"yield", "REWORK.YIELD(3; 100; {0; 0 | 2; 0.5 | 4; 1})"},
-        {"payback", "REWORK.PAYBACK({-1000 | 200 | 400 | 800}; 0.1)"},
-        {"compassPoint", "REWORK.COMPASSPOINT(233.8; 8)"},
-    };
-    const auto found = with_all_arguments.find(entry.method);
-    return found == with_all_arguments.end() ? std::string(entry.texts.example) : found->second;
-}
 
 std::string column_name(std::size_t column) {
     std::string name;
