@@ -109,6 +109,8 @@ const std::set<std::string>& narrowed_by_others() {
         // days before the first of dates
         "heatDate.from_date, fraction",
         "heatDate.from_date, per cent",
+        // a confidence is about a take
+        "regraftList.take, missing",
     };
     return all;
 }

@@ -195,6 +195,7 @@ const std::set<std::string>& narrowed_by_others() {
     static const std::set<std::string> all{
         // whether so few would do within ten million grafts hangs on the take
         "grafts.take",
+        "graftsFrom.confidence",
         // the stages lie up to years after the day and weeks before it
         "milestone.graft_date",
         "schedule.graft_date",
@@ -202,7 +203,8 @@ const std::set<std::string>& narrowed_by_others() {
         "milestone.schedule",
         "schedule.schedule",
         "stageDue.schedule",
-        // the work ends after the day
+        // the work, or the harvest, comes after the day
+        "harvestDate.graft_date",
         "crewFinish.start_date",
         // the low of a day narrows its high, and the day above the date
         "heatSum.lows",
