@@ -2,12 +2,9 @@
 // page and guide.
 
 #include <boost/algorithm/string/replace.hpp>
-#include <boost/property_tree/ptree.hpp>
-#include <boost/property_tree/xml_parser.hpp>
 #include <cctype>
 #include <filesystem>
 #include <fstream>
-#include <functional>
 #include <iostream>
 #include <sstream>
 #include <stdexcept>
@@ -15,11 +12,16 @@
 #include "catalogue/catalogue.hpp"
 #include "catalogue/support.hpp"
 #include "catalogue/words.hpp"
+#include "generate/registry_file.hpp"
 
 namespace {
 
 using namespace slipbark;
 using namespace slipbark::catalogue;
+using slipbark::generate::add_component;
+using slipbark::generate::add_node;
+using slipbark::generate::add_property;
+using slipbark::generate::ptree;
 
 constexpr std::string_view service = "slipbark.Rework";
 
@@ -171,24 +173,6 @@ std::string xml(std::string_view text) {
     return escaped;
 }
 
-using boost::property_tree::ptree;
-
-/// One property of the host's registry, as it is in each language.
-void add_property(ptree& node, const char* name, const std::function<std::string(const Language&)>& text) {
-    ptree& property = node.add("prop", "");
-    property.put("<xmlattr>.oor:name", name);
-    for (const Language& language : languages()) {
-        property.add("value", text(language)).put("<xmlattr>.xml:lang", std::string(language.tag()));
-    }
-}
-
-ptree& add_node(ptree& parent, const std::string& name, bool replaces = true) {
-    ptree& node = parent.add("node", "");
-    node.put("<xmlattr>.oor:name", name);
-    if (replaces) node.put("<xmlattr>.oor:op", "replace");
-    return node;
-}
-
 std::string summary(const Entry& entry, const Language& language) {
     // Where the example shows a sentence, its own full stop ends this one, too.
     std::string_view shows = entry.texts.shows;
@@ -201,11 +185,7 @@ std::string summary(const Entry& entry, const Language& language) {
 /// The host's list of functions, for its wizard.
 std::string xcu() {
     ptree file;
-    ptree& root = file.add("oor:component-data", "");
-    root.put("<xmlattr>.xmlns:oor", "http://openoffice.org/2001/registry");
-    root.put("<xmlattr>.xmlns:xs", "http://www.w3.org/2001/XMLSchema");
-    root.put("<xmlattr>.oor:name", "CalcAddIns");
-    root.put("<xmlattr>.oor:package", "org.openoffice.Office");
+    ptree& root = add_component(file, "CalcAddIns");
     ptree& functions =
         add_node(add_node(add_node(root, "AddInInfo", false), std::string(service)), "AddInFunctions", false);
     for (const Area& area : areas()) {
@@ -213,9 +193,7 @@ std::string xcu() {
             ptree& function = add_node(functions, std::string(entry.method));
             add_property(function, "DisplayName", [&](const Language&) { return entry.cell_name(); });
             add_property(function, "Description", [&](const Language& language) { return summary(entry, language); });
-            ptree& category = function.add("prop", "");
-            category.put("<xmlattr>.oor:name", "Category");
-            category.add("value", "Add-In");
+            add_property(function, "Category", "Add-In");
             ptree& parameters = add_node(function, "Parameters", false);
             for (const Argument& argument : entry.arguments) {
                 ptree& parameter = add_node(parameters, idl_name(argument.name));
@@ -226,8 +204,7 @@ std::string xcu() {
         }
     }
     std::ostringstream out;
-    boost::property_tree::write_xml(out, file,
-                                    boost::property_tree::xml_writer_make_settings<std::string>(' ', 2, "UTF-8"));
+    slipbark::generate::write(out, file);
     return out.str();
 }
 

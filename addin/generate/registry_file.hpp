@@ -1,0 +1,56 @@
+// Files of the host's registry (.xcu), in which texts stand in every language.
+#pragma once
+
+#include <boost/property_tree/ptree.hpp>
+#include <boost/property_tree/xml_parser.hpp>
+#include <functional>
+#include <ostream>
+#include <string>
+
+#include "catalogue/language.hpp"
+
+namespace slipbark::generate {
+
+using boost::property_tree::ptree;
+
+/// The root of the file's tree for one component of the registry: org.openoffice.Office.`name`.
+inline ptree& add_component(ptree& file, const std::string& name) {
+    ptree& root = file.add("oor:component-data", "");
+    root.put("<xmlattr>.xmlns:oor", "http://openoffice.org/2001/registry");
+    root.put("<xmlattr>.xmlns:xs", "http://www.w3.org/2001/XMLSchema");
+    root.put("<xmlattr>.oor:name", name);
+    root.put("<xmlattr>.oor:package", "org.openoffice.Office");
+    return root;
+}
+
+/// A node beside those already there, also where one has its name.
+inline ptree& add_node(ptree& parent, const std::string& name, bool replaces = true) {
+    ptree& node = parent.add("node", "");
+    node.put("<xmlattr>.oor:name", name);
+    if (replaces) node.put("<xmlattr>.oor:op", "replace");
+    return node;
+}
+
+/// A property that is the same in each language.
+inline void add_property(ptree& node, const std::string& name, const std::string& value) {
+    ptree& property = node.add("prop", "");
+    property.put("<xmlattr>.oor:name", name);
+    property.add("value", value);
+}
+
+/// A property as it is in each language.
+inline void add_property(ptree& node, const std::string& name,
+                         const std::function<std::string(const catalogue::Language&)>& text) {
+    ptree& property = node.add("prop", "");
+    property.put("<xmlattr>.oor:name", name);
+    for (const catalogue::Language& language : catalogue::languages()) {
+        property.add("value", text(language)).put("<xmlattr>.xml:lang", std::string(language.tag()));
+    }
+}
+
+inline void write(std::ostream& out, const ptree& file) {
+    boost::property_tree::write_xml(out, file,
+                                    boost::property_tree::xml_writer_make_settings<std::string>(' ', 2, "UTF-8"));
+}
+
+}  // namespace slipbark::generate
