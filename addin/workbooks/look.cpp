@@ -55,7 +55,15 @@ const std::vector<Properties>& styles() {
          "Input",
          {{"fo:background-color", "#fff6d9"}, {"fo:border", frame}, {"style:vertical-align", "middle"}},
          {},
-         {{"fo:color", "#1b3a8a"}}},
+         // A condition lays it over Suggested, too, so it says upright.
+         {{"fo:color", "#1b3a8a"}, {"fo:font-style", "normal"}}},
+        {Style::suggested,
+         "Suggested",
+         {{"fo:background-color", "#fffbec"},
+          {"fo:border", "1.1pt dashed #6b5a1e"},
+          {"style:vertical-align", "middle"}},
+         {},
+         {{"fo:color", "#1b3a8a"}, {"fo:font-style", "italic"}}},
         {Style::answer,
          "Answer",
          {{"fo:background-color", "#eef3f6"}, {"fo:border", thin}, {"style:vertical-align", "middle"}},
@@ -214,6 +222,7 @@ Form& Form::to_row(int row) {
 
 Notes::Notes(Workbook& book, const std::string& lead) : sheet_(book.sheet("Notes", Paper::portrait)) {
     sheet_.columns({0.4, 18.4});
+    sheet_.cursor("A1");  // its samples of frames are no entries
     opening(sheet_, "Notes", lead, 1);
 }
 
@@ -243,7 +252,19 @@ Notes& Notes::errors(const std::string& check) {
         .note("Err:502: an entry is outside its range; " + check + " says which one and what would be right.");
 }
 
+Notes& Notes::frames() {
+    heading("What the frames mean");
+    sheet_.put(Place("B", row_++), "A full frame: fill in.", Style::input);
+    sheet_.put(Place("B", row_++),
+               "A broken frame, sloping: a formula suggests this; type over it where you know better.",
+               Style::suggested);
+    sheet_.put(Place("B", row_++), "Bold on a plain band: follows from the entries; do not type here.", Style::answer);
+    sheet_.put(Place("B", row_++), "A heavy frame, bold: correct this first.", Style::mend);
+    return *this;
+}
+
 void Notes::close() {
+    frames();
     heading("Cautions")
         .note(
             "These figures help to plan; they are no instruction. Labels, local rules and licensed or trained "

@@ -1,7 +1,8 @@
 // The one look of the workbooks, and the way their forms are laid out.
 //
 // Readable in black and white and by colour-blind readers: what matters is told by frame, weight and words; colour only
-// helps. Inputs are framed and tinted, answers are bold on a plain band, what needs mending is framed and bold.
+// helps. Inputs are framed and tinted, suggestions framed with a broken line, answers are bold on a plain band, what
+// needs mending is framed and bold.
 #pragma once
 
 #include <array>
@@ -65,7 +66,7 @@ class Form {
     Form(Sheet& sheet, Place start, Checks checks = Checks::none) : sheet_(sheet), at_(start), checks_(checks) {}
 
     Form& section(const std::string& text);
-    /// `value` may be a formula that the user may type over.
+    /// Where `value` is a formula it is a suggestion, which the user may type over.
     Form& input(const std::string& label, const std::string& name, Content value, const std::string& unit,
                 Format format, const Validation& validation);
     /// The Check is made from the formula's first REWORK function.
@@ -99,11 +100,12 @@ class Notes {
     Notes& errors(const std::string& check = "the Check beside it");
     /// What follows begins a page.
     void new_page() { sheet_.page_break(row_ + 1); }
-    /// Ends the sheet with the cautions that every workbook shows: saws, ladders, knives, sprays, bleach, budwood,
-    /// protected varieties.
+    /// Ends the sheet with what the frames mean and the cautions that every workbook shows: saws, ladders, knives,
+    /// sprays, bleach, budwood, protected varieties.
     void close();
 
   private:
+    Notes& frames();
     Sheet& sheet_;
     int row_ = 3;
 };

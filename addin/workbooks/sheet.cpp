@@ -53,6 +53,16 @@ std::string between(double low, double high) {
     return joined({"cell-content-is-between(", plain_number(low), ",", plain_number(high), ")"});
 }
 
+/// Whether a formula takes anything from other cells; =1/11 is a number that has no other short form.
+bool refers(const std::string& formula) {
+    bool named = false;
+    const std::string stored = stored_formula(formula, [&](const std::string& name) {
+        named = true;
+        return name;
+    });
+    return named || stored.find('[') != std::string::npos;
+}
+
 std::string words(Date date) {
     constexpr std::array<const char*, 12> months{"Jan", "Feb", "Mar", "Apr", "May", "Jun",
                                                  "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
@@ -132,6 +142,12 @@ Validation one_of(const std::vector<std::string>& choices) {
             "That does not fit here. Right would be one of: " + right + "."};
 }
 
+Validation one_of(const std::vector<std::string>& choices, std::string_view meaning) {
+    Validation made = one_of(choices);
+    made.help += joined({" ", meaning});
+    return made;
+}
+
 Validation any_text(std::string_view what) {
     const std::string right = std::string(what);
     return {"of:cell-content-text-length-is-between(0,80)", joined({"Give ", right, "."}),
@@ -179,6 +195,8 @@ Sheet::Stored& Sheet::stored(Place place) {
 
 Sheet::Cell Sheet::put(Place place, Content content, Style style, Format format) {
     Stored& cell = fresh(place);
+    const auto* text = std::get_if<std::string>(&content);
+    if (style == Style::input && text != nullptr && text->starts_with('=') && refers(*text)) style = Style::suggested;
     cell.content = std::move(content);
     cell.style = style;
     cell.format = format;
@@ -237,14 +255,44 @@ void Sheet::name(const std::string& range_name, Area area) {
 }
 
 void Sheet::valid(Area area, const Validation& validation) {
-    auto& all = book_.validations_;
-    auto at = std::find(all.begin(), all.end(), validation);
-    if (at == all.end()) at = all.insert(all.end(), validation);
+    Validation over_suggestion = validation;
+    over_suggestion.help += " A formula suggests one: type over it, or leave it.";
+    const auto number_of = [&all = book_.validations_](const Validation& one) {
+        const auto at = std::find(all.begin(), all.end(), one);
+        const auto number = static_cast<int>(at - all.begin());
+        if (at == all.end()) all.push_back(one);
+        return number;
+    };
     for (int row = area.first.row; row <= area.last.row; ++row) {
         for (int column = area.first.column; column <= area.last.column; ++column) {
-            stored({column, row}).validation = static_cast<int>(at - all.begin());
+            Stored& cell = stored({column, row});
+            cell.validation = number_of(cell.style == Style::suggested ? over_suggestion : validation);
         }
     }
+}
+
+Place Sheet::first_input() const {
+    const auto found = std::find_if(cells_.begin(), cells_.end(), [](const auto& cell) {
+        return cell.second.style == Style::input || cell.second.style == Style::suggested;
+    });
+    return found == cells_.end() ? Place(1, 1) : Place(found->first.second, found->first.first);
+}
+
+std::vector<Area> Sheet::suggestions() const {
+    std::vector<Area> found;
+    for (const auto& [at, cell] : cells_) {
+        if (cell.style != Style::suggested) continue;
+        const Place place(at.second, at.first);
+        const auto above = std::find_if(found.begin(), found.end(), [&](const Area& area) {
+            return area.last.column == place.column && area.last.row == place.row - 1;
+        });
+        if (above == found.end()) {
+            found.emplace_back(place);
+        } else {
+            above->last = place;
+        }
+    }
+    return found;
 }
 
 void Sheet::mark(Area area, const std::string& formula, Style style) { marks_.push_back({area, formula, style}); }

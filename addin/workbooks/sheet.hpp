@@ -56,24 +56,25 @@ using Content = std::variant<std::monostate, double, std::string, Date>;
 /// What a cell is for. look.cpp says what that looks like.
 enum class Style {
     plain,
-    title,     ///< first line of a sheet
-    lead,      ///< the line under it: what the sheet is for
-    section,   ///< heading of a group of lines
-    heading,   ///< heading of a table's column
-    label,     ///< what a line holds
-    unit,      ///< the unit beside a number
-    input,     ///< to be filled in by the user
-    answer,    ///< follows from the inputs
-    total,     ///< an answer that sums up a table or a sheet
-    body,      ///< a table's text that is not to be filled in
-    check,     ///< the Check column: blank, or what to mend
-    sentence,  ///< a summary in words, over several cells
-    note,      ///< running text
-    caution,   ///< running text on what can hurt
-    workings,  ///< numbers behind a chart, outside the printed page
-    mend,      ///< laid over a cell by a condition: something to mend
-    due,       ///< laid over a cell by a condition: look here now
-    done,      ///< laid over a cell by a condition: no longer of interest
+    title,      ///< first line of a sheet
+    lead,       ///< the line under it: what the sheet is for
+    section,    ///< heading of a group of lines
+    heading,    ///< heading of a table's column
+    label,      ///< what a line holds
+    unit,       ///< the unit beside a number
+    input,      ///< to be filled in by the user; put with a formula over other cells it is `suggested`
+    suggested,  ///< a formula that the user may type over; what is typed looks like an input
+    answer,     ///< follows from the inputs
+    total,      ///< an answer that sums up a table or a sheet
+    body,       ///< a table's text that is not to be filled in
+    check,      ///< the Check column: blank, or what to mend
+    sentence,   ///< a summary in words, over several cells
+    note,       ///< running text
+    caution,    ///< running text on what can hurt
+    workings,   ///< numbers behind a chart, outside the printed page
+    mend,       ///< laid over a cell by a condition: something to mend
+    due,        ///< laid over a cell by a condition: look here now
+    done,       ///< laid over a cell by a condition: no longer of interest
 };
 
 enum class Format { general, text, count, tenth, hundredth, percent, percent_tenth, date, weekday_date };
@@ -95,8 +96,10 @@ Validation day(Date from, Date to);
 /// Any day that a plan may hold.
 inline const Validation any_date =
     day(std::chrono::year{2000} / std::chrono::January / 1, std::chrono::year{2099} / std::chrono::December / 31);
-/// A choice from a list, which the cell then offers. `strict` false: other texts are let in.
+/// A choice from a list, which the cell then offers.
 Validation one_of(const std::vector<std::string>& choices);
+/// The same, where the choices need a word: `meaning` is shown when the cell is selected.
+Validation one_of(const std::vector<std::string>& choices, std::string_view meaning);
 Validation any_text(std::string_view what);
 
 struct Series {
@@ -173,7 +176,10 @@ class Sheet {
     /// no formula: LibreOffice 7.4 shows 0 for one that stands in or above the repeated rows of a file it loads.
     void repeat(int last_row) { repeated_ = last_row; }
     void print_area(Area area);
+    /// Where the cursor stands when the sheet is first looked at; without this on its first input.
     void cursor(Place place) { cursor_ = place; }
+    /// How large the sheet is shown, in per cent (20 to 400); without this as large as the user has it.
+    void zoom(int percent) { zoom_ = percent; }
     /// Starts a new page above this row.
     void page_break(int row);
 
@@ -206,6 +212,9 @@ class Sheet {
         : book_(book), title_(std::move(title)), wide_(landscape) {}
     Stored& fresh(Place place);
     Stored& stored(Place place);
+    [[nodiscard]] Place first_input() const;
+    /// The cells that hold a suggestion, in parts of columns.
+    [[nodiscard]] std::vector<Area> suggestions() const;
 
     Workbook& book_;
     std::string title_;
@@ -219,7 +228,8 @@ class Sheet {
     int frozen_ = 0;
     int repeated_ = 0;
     std::optional<Area> printed_;
-    Place cursor_{1, 1};
+    std::optional<Place> cursor_;
+    int zoom_ = 0;
 };
 
 enum class Paper { portrait, landscape };

@@ -182,14 +182,19 @@ class Writer {
         };
         for (const auto& sheet : book_.sheets_) {
             Tree& entry = add(tables, "config:config-item-map-entry", {{"config:name", sheet->title_}});
-            item(entry, "CursorPositionX", "int", std::to_string(sheet->cursor_.column - 1));
-            item(entry, "CursorPositionY", "int", std::to_string(sheet->cursor_.row - 1));
+            const Place cursor = sheet->cursor_.value_or(sheet->first_input());
+            item(entry, "CursorPositionX", "int", std::to_string(cursor.column - 1));
+            item(entry, "CursorPositionY", "int", std::to_string(cursor.row - 1));
             if (sheet->frozen_ > 0) {
                 const std::string below = std::to_string(sheet->frozen_);
                 item(entry, "VerticalSplitMode", "short", "2");
                 item(entry, "VerticalSplitPosition", "int", below);
                 item(entry, "ActiveSplitRange", "short", "2");
                 item(entry, "PositionBottom", "int", below);
+            }
+            if (sheet->zoom_ > 0) {
+                item(entry, "ZoomType", "short", "0");
+                item(entry, "ZoomValue", "int", std::to_string(sheet->zoom_));
             }
             item(entry, "ShowGrid", "boolean", "false");
         }
@@ -382,9 +387,14 @@ class Writer {
             if (row == sheet.repeated_ + 1) rows = &table;
             add_row(*rows, sheet, row);
         }
-        if (!sheet.marks_.empty()) {
+        auto marks = sheet.marks_;
+        // What was typed over a suggestion is the user's own.
+        for (const Area& area : sheet.suggestions()) {
+            marks.push_back({area, "NOT(ISFORMULA(" + area.first.text() + "))", Style::input});
+        }
+        if (!marks.empty()) {
             Tree& formats = add(table, "calcext:conditional-formats");
-            for (const auto& mark : sheet.marks_) add_mark(formats, sheet, mark);
+            for (const auto& mark : marks) add_mark(formats, sheet, mark);
         }
     }
 

@@ -1,0 +1,133 @@
+// What the composer makes of a sheet's cells: OpenDocument 1.3 part 3, sections 9.4 "Data validation" and 16 "Styles".
+
+#include <gtest/gtest.h>
+
+#include <boost/property_tree/ptree.hpp>
+#include <boost/property_tree/xml_parser.hpp>
+#include <functional>
+#include <set>
+#include <sstream>
+#include <string>
+#include <vector>
+
+#include "workbooks/look.hpp"
+#include "workbooks/sheet.hpp"
+
+namespace slipbark::compose {
+namespace {
+
+using boost::property_tree::ptree;
+
+ptree written(const Workbook& book) {
+    std::istringstream in(book.write());
+    ptree tree;
+    read_xml(in, tree);
+    return tree;
+}
+
+/// Every element of that name, however deep.
+std::vector<const ptree*> all(const ptree& tree, const std::string& name) {
+    std::vector<const ptree*> found;
+    const std::function<void(const ptree&)> look = [&](const ptree& at) {
+        for (const auto& [key, child] : at) {
+            if (key == name) found.push_back(&child);
+            look(child);
+        }
+    };
+    look(tree);
+    return found;
+}
+
+std::string attribute(const ptree& element, const std::string& name) {
+    return element.get<std::string>(ptree::path_type("<xmlattr>|" + name, '|'), "");
+}
+
+/// The style of the one cell with that formula.
+std::string style_of(const ptree& tree, const std::string& formula) {
+    for (const ptree* cell : all(tree, "table:table-cell")) {
+        if (attribute(*cell, "table:formula") == formula) return attribute(*cell, "table:style-name");
+    }
+    return "no such cell";
+}
+
+TEST(Composer, AnInputWithAFormulaIsASuggestionUntilItIsTypedOver) {
+    Workbook book("Trial", "");
+    Sheet& sheet = book.sheet("Plan", Paper::portrait);
+    look::Form form(sheet, "B4");
+    form.section("Block")
+        .input("Rows", "rows", 12.0, "rows", Format::count, whole(1, 99, "rows"))
+        .input("Trees", "trees", "=rows*40", "trees", Format::count, whole(1, 9999, "trees"))
+        .input("Share", "", "=1/11", "", Format::general, number(0, 1, "share"))
+        .answer("Grafts", "", "=trees*8", "grafts", Format::count);
+    const ptree tree = written(book);
+    EXPECT_EQ(style_of(tree, "of:=rows*40"), "Suggested-count");
+    EXPECT_EQ(style_of(tree, "of:=1/11"), "Input") << "takes nothing from other cells";
+    EXPECT_EQ(style_of(tree, "of:=trees*8"), "Answer-count");
+
+    std::vector<std::string> laid_over;
+    for (const ptree* format : all(tree, "calcext:conditional-format")) {
+        const ptree& condition = format->get_child("calcext:condition");
+        if (attribute(condition, "calcext:apply-style-name") != "Input") continue;
+        laid_over.push_back(attribute(*format, "calcext:target-range-address"));
+        EXPECT_EQ(attribute(condition, "calcext:value"), "formula-is(NOT(ISFORMULA([.C6])))");
+    }
+    EXPECT_EQ(laid_over, std::vector<std::string>{"Plan.C6:Plan.C6"});
+
+    std::vector<std::string> helps;
+    for (const ptree* help : all(tree, "table:help-message")) helps.push_back(help->get<std::string>("text:p"));
+    EXPECT_EQ(helps, (std::vector<std::string>{"Give a whole number from 1 to 99 (rows).",
+                                               "Give a whole number from 1 to 9,999 (trees). A formula suggests one: "
+                                               "type over it, or leave it.",
+                                               "Give a number from 0 to 1 (share)."}));
+}
+
+TEST(Composer, TellsItsFramesApartWithoutColour) {
+    const auto frame = [](Style style) {
+        std::string text;
+        for (const auto& [key, value] : look::of(style).cell) {
+            if (key == "fo:border") text = std::string(value.substr(0, value.find('#')));
+        }
+        for (const auto& [key, value] : look::of(style).text) {
+            if (key == "fo:font-weight" || key == "fo:font-style") text += std::string(value) + " ";
+        }
+        return text;
+    };
+    std::set<std::string> seen;
+    for (const Style style : {Style::input, Style::suggested, Style::answer, Style::body, Style::mend}) {
+        EXPECT_TRUE(seen.insert(frame(style)).second) << look::of(style).name << ": " << frame(style);
+    }
+    EXPECT_TRUE(frame(Style::suggested).find("dashed") != std::string::npos) << frame(Style::suggested);
+}
+
+TEST(Composer, PutsTheCursorOnTheFirstInputUnlessTold) {
+    Workbook book("Trial", "");
+    Sheet& first = book.sheet("First", Paper::portrait);
+    first.put("B3", "=C9*2", Style::answer);
+    first.put("C9", 1, Style::input);
+    first.put("B9", 1, Style::input);
+    Sheet& second = book.sheet("Second", Paper::portrait);
+    second.put("C9", 1, Style::input);
+    second.cursor("D4");
+    second.zoom(80);
+    book.sheet("Third", Paper::portrait).put("B1", "no input");
+    const ptree tree = written(book);
+    std::vector<std::string> cursors;
+    std::string zooms;
+    for (const ptree* item : all(tree, "config:config-item")) {
+        const std::string name = attribute(*item, "config:name");
+        if (name.starts_with("CursorPosition")) cursors.push_back(item->data());
+        if (name.starts_with("Zoom")) zooms += name + "=" + item->data() + " ";
+    }
+    EXPECT_EQ(cursors, (std::vector<std::string>{"1", "8", "3", "3", "0", "0"}));
+    EXPECT_EQ(zooms, "ZoomType=0 ZoomValue=80 ");
+}
+
+TEST(Composer, SaysWhatTheChoicesMean) {
+    const Validation choice = one_of({"room", "cool"}, "Room: about 18 degrees Celsius; cool: about 3.");
+    EXPECT_EQ(choice.condition, "of:cell-content-is-in-list(\"room\";\"cool\")");
+    EXPECT_EQ(choice.help, "Choose one of: room, cool. Room: about 18 degrees Celsius; cool: about 3.");
+    EXPECT_EQ(choice.error, one_of({"room", "cool"}).error);
+}
+
+}  // namespace
+}  // namespace slipbark::compose
