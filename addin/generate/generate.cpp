@@ -164,6 +164,42 @@ std::string glue() {
     return out.str();
 }
 
+/// Every method of the glue by its name, with values of any kind, for the test that compares it with WHY.
+std::string glue_calls() {
+    std::ostringstream out;
+    out << "#pragma once\n\n#include \"glue.hpp\"\n\nnamespace slipbark::addin {\n\n"
+           "struct GlueCall {\n    const char* method;\n"
+           "    css::uno::Any (*call)(Glue& glue, const Document& document, const Row& given);\n};\n\n"
+           "inline const GlueCall glue_calls[]{\n";
+    for (const Area& area : areas()) {
+        for (const Entry& entry : area.entries) {
+            const bool takes_rest = !entry.parameters.empty() && entry.parameters.back().kind == Kind::rest;
+            if (entry.parameters.empty() || takes_rest) continue;
+            out << "    {\"" << entry.method << "\", [](Glue& glue, const Document& document, const Row& given) {\n"
+                << "         static_cast<void>(document);\n         return css::uno::Any(glue." << entry.method << "("
+                << (entry.needs_document ? "document" : "");
+            for (std::size_t at = 0; at < entry.parameters.size(); ++at) {
+                const Kind kind = entry.parameters[at].kind;
+                const std::string given = "given[" + std::to_string(at) + "]";
+                out << (at > 0 || entry.needs_document ? ", " : "");
+                if (kind == Kind::any) {
+                    out << given;
+                } else {
+                    const bool text = kind == Kind::text;
+                    out << given << ".get<"
+                        << (text                  ? "rtl::OUString"
+                            : kind == Kind::block ? "Block"
+                                                  : "double")
+                        << ">()";
+                }
+            }
+            out << "));\n     }},\n";
+        }
+    }
+    out << "};\n\n}  // namespace slipbark::addin\n";
+    return out.str();
+}
+
 std::string xml(std::string_view text) {
     std::string escaped(text);
     boost::replace_all(escaped, "&", "&amp;");
@@ -333,6 +369,7 @@ int main(int count, char** words) {
         write(folder / "slipbark.idl", idl());
         write(folder / "CalcAddIns.xcu", xcu());
         write(folder / "glue.hpp", glue());
+        write(folder / "glue_calls.hpp", glue_calls());
         write(folder / "contract.txt", contract());
         write(folder / "reference.md", reference());
         write(folder / "guide.html", guide(read(words[2])));

@@ -7,12 +7,19 @@
 #include <com/sun/star/lang/XServiceInfo.hpp>
 #include <com/sun/star/uno/XComponentContext.hpp>
 #include <cppuhelper/implbase1.hxx>
+#include <rtl/ref.hxx>
 #include <slipbark/XBudwood.hpp>
 #include <slipbark/XSupport.hpp>
 #include <typelib/typedescription.hxx>
 #include <uno/environment.hxx>
 
+#include "catalogue/catalogue.hpp"
 #include "component/convert.hpp"
+#include "formula.hpp"
+#include "glue_calls.hpp"
+#include "misuse.hpp"
+#include "ranges.hpp"
+#include "right_call.hpp"
 
 extern "C" com::sun::star::uno::XInterface* slipbark_rework(
     com::sun::star::uno::XComponentContext*, const com::sun::star::uno::Sequence<com::sun::star::uno::Any>&);
@@ -137,6 +144,86 @@ TEST(Convert, GivesTablesRowByRow) {
     ASSERT_EQ(block.getLength(), 2);
     EXPECT_EQ(block[1][0], Any(2.0));
     EXPECT_EQ(block[1][1], Any(rtl::OUString()));
+}
+
+/// The glue as the component has it.
+class OwnGlue final : public Glue {
+  public:
+    rtl::OUString SAL_CALL getImplementationName() override { return {}; }
+    sal_Bool SAL_CALL supportsService(const rtl::OUString& /*name*/) override { return sal_False; }
+    css::uno::Sequence<rtl::OUString> SAL_CALL getSupportedServiceNames() override { return {}; }
+};
+
+Any as_any(const catalogue::Value& value) {
+    if (const auto* number = std::get_if<double>(&value)) return Any(*number);
+    if (const auto* text = std::get_if<std::string>(&value)) return Any(to_ustring(*text));
+    if (const auto* table = std::get_if<Table>(&value)) return Any(to_block(*table));
+    return {};
+}
+
+/// Whether the host hands such a value over at all; what it does not, it refuses by itself.
+bool is_handed_over(const catalogue::Parameter& parameter, const catalogue::Value& value) {
+    switch (parameter.kind) {
+        case catalogue::Kind::number:
+        case catalogue::Kind::date:
+            return std::holds_alternative<double>(value);
+        case catalogue::Kind::text:
+            return std::holds_alternative<std::string>(value);
+        case catalogue::Kind::block:
+            return std::holds_alternative<Table>(value);
+        case catalogue::Kind::any:
+        case catalogue::Kind::rest:
+            break;
+    }
+    return true;
+}
+
+struct Seen {
+    Any answer;
+    std::string refusal;
+};
+
+Seen from_glue(Glue& glue, const GlueCall& one, const Document& document, const catalogue::Arguments& given) {
+    Row row(static_cast<sal_Int32>(given.values.size()));
+    std::transform(given.values.begin(), given.values.end(), row.getArray(), as_any);
+    try {
+        return {one.call(glue, document, row), ""};
+    } catch (const css::lang::IllegalArgumentException& bad) {
+        return {{}, to_utf8(bad.Message)};
+    }
+}
+
+Seen from_catalogue(const catalogue::Entry& entry, const catalogue::Arguments& given) {
+    try {
+        const catalogue::Outcome outcome = entry.call(given);
+        if (const auto* text = std::get_if<std::string>(&outcome)) return {Any(to_ustring(*text)), ""};
+        return {give<Any>(outcome), ""};
+    } catch (const bad_argument& bad) {
+        return {{}, bad.what()};
+    }
+}
+
+TEST(Component, AnswersAndRefusesAsTheCatalogueDoesWhateverIsGiven) {
+    const rtl::Reference<OwnGlue> glue(new OwnGlue);
+    const Document document(new FakeDocument({30, 12, 1899}));
+    int refused = 0;
+    for (const GlueCall& one : glue_calls) {
+        const catalogue::Entry& entry = *catalogue::find(one.method);
+        const auto right = tests::parse(tests::right_call(entry)).arguments;
+        for (std::size_t at = 0; at < entry.arguments.size(); ++at) {
+            for (const tests::Misuse& misuse : tests::misuses()) {
+                if (!is_handed_over(entry.parameters[at], misuse.value)) continue;
+                auto given = right;
+                given.values[at] = misuse.value;
+                const Seen cell = from_glue(*glue, one, document, given);
+                const Seen why = from_catalogue(entry, given);
+                EXPECT_EQ(cell.refusal, why.refusal) << tests::place_name(entry, at) << ", " << misuse.name;
+                EXPECT_TRUE(cell.answer == why.answer) << tests::place_name(entry, at) << ", " << misuse.name;
+                refused += cell.refusal.empty() ? 0 : 1;
+            }
+        }
+    }
+    EXPECT_GT(refused, 100);
 }
 
 }  // namespace

@@ -14,6 +14,7 @@
 #include "catalogue/catalogue.hpp"
 #include "catalogue/support.hpp"
 #include "formula.hpp"
+#include "misuse.hpp"
 #include "ranges.hpp"
 #include "right_call.hpp"
 
@@ -23,30 +24,6 @@ namespace {
 using catalogue::Arguments;
 using catalogue::Entry;
 using catalogue::Value;
-
-struct Misuse {
-    const char* name;
-    Value value;
-};
-
-const std::vector<Misuse>& misuses() {
-    static const std::vector<Misuse> all{
-        {"NaN", std::nan("")},
-        {"infinity", std::numeric_limits<double>::infinity()},
-        {"minus infinity", -std::numeric_limits<double>::infinity()},
-        {"text", "about ten"},
-        {"blank", 0.0},
-        {"missing", Value{}},
-        {"negative", -3.0},
-        {"fraction", 2.5},
-        {"per cent", 85.0},
-        {"huge", 1e300},
-        {"block", Table(2, {1., 2., 3., 4.})},
-        {"texts", Table(1, {std::string("a"), std::string("b")})},
-        {"NaN in a range", Table(1, {1., std::nan("")})},
-    };
-    return all;
-}
 
 /// "method.argument, misuse" for each that the data call right and the function, narrowing it, does not.
 const std::set<std::string>& narrowed_by_others();

