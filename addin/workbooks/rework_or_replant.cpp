@@ -1,7 +1,12 @@
-// Leave the block, rework it or replant it: three plans side by side, each over its own life.
+// Leave the block, rework it or replant it: three plans side by side, each over its own life and with what follows it.
 //
-// The scene is invented: farm, block, varieties, prices and costs. Plans of unequal length are compared by the equal
-// yearly amount of the same present value.
+// The scene is invented: farm, block, varieties, prices and costs. Plans of unlike life are compared by asset
+// replacement: each is followed, for ever, by the best of those that can be begun again (Faustmann 1849; Perrin 1972,
+// American Journal of Agricultural Economics 54(1):60-67; both from memory). The equal yearly amount over a plan's own
+// life stands beside it; it alone would let a dying block be left again and again.
+//
+// The functions know no units: what is typed in feet or acres is converted where the trees are counted.
+#include <algorithm>
 #include <array>
 #include <string>
 #include <tuple>
@@ -9,6 +14,7 @@
 #include <vector>
 
 #include "slipbark/defaults.hpp"
+#include "workbooks/entries.hpp"
 #include "workbooks/look.hpp"
 #include "workbooks/sheet.hpp"
 #include "workbooks/workbooks.hpp"
@@ -17,25 +23,34 @@ namespace slipbark::compose {
 
 namespace {
 
+using entries::asked;
+using entries::first_of;
+using entries::Range;
+using entries::unfit;
+using entries::unfit_word;
+
 constexpr int longest = 30;  // years that the tables have room for
 
-/// A plan's columns: its inputs and answers on sheet Plans, its four columns on sheet Years and those of the workings.
+/// A plan's columns: its inputs, their Checks and its answers on sheet Plans, its four columns on sheet Years and those
+/// of the workings.
 struct Plan {
     const char* name;
     const char* input;
+    const char* unfit;  // what does not fit in the input of the same row
     const char* answer;
     std::array<const char*, 4> years;  // crop, costs, flow, summed
     const char* crop;                  // workings: crop of all years the tables hold
     const char* fixed;                 // workings: costs that do not depend on the crop
     const char* against;               // workings: costs and what leaving would have brought
+    const char* gain;                  // workings: what the plan brings more than leaving
     const char* cash;                  // on sheet Cash
     int paint;
 };
 
 constexpr std::array<Plan, 3> plans{{
-    {"leave", "C", "I", {"D", "E", "F", "G"}, "Q", "T", "W", "E", 4},
-    {"rework", "D", "J", {"H", "I", "J", "K"}, "R", "U", "X", "F", 0},
-    {"replant", "E", "K", {"L", "M", "N", "O"}, "S", "V", "Y", "G", 3},
+    {"leave", "C", "O", "I", {"D", "E", "F", "G"}, "Q", "T", "W", "Z", "E", 4},
+    {"rework", "D", "P", "J", {"H", "I", "J", "K"}, "R", "U", "X", "AA", "F", 0},
+    {"replant", "E", "Q", "K", {"L", "M", "N", "O"}, "S", "V", "Y", "AB", "G", 3},
 }};
 
 std::string replaced(std::string text, const std::string& mark, const std::string& by) {
@@ -55,181 +70,345 @@ void headings_of_plans(Sheet& sheet, int row, const char* Plan::*column) {
     for (const Plan& plan : plans) sheet.put(Place(plan.*column, row), plan.name, Style::heading);
 }
 
-void inputs(Sheet& sheet) {
+constexpr int first_single = 7;  // rows on sheet Plans
+constexpr int first_line = 15;
+
+/// Returns the row after the last input.
+int inputs(Sheet& sheet) {
     look::band(sheet, "B6", "The block", 5);
-    const auto single = [&](int row, const std::string& label, const std::string& name, Content value,
-                            const std::string& unit, Format format, const Validation& validation) {
+    sheet.put("N6", "Behind the Checks; not printed", Style::workings);
+    int row = first_single;
+    const auto single = [&](const std::string& label, const std::string& name, Content value, const std::string& unit,
+                            Format format, const Validation& validation, const std::string& check) {
         sheet.put(Place("B", row), label, Style::label);
         auto cell = sheet.put(Place("C", row), std::move(value), Style::input, format);
         cell.name(name).valid(validation);
         if (format == Format::text) cell.across(3);
         sheet.put(Place("F", row), unit, Style::unit);
+        if (!check.empty()) {
+            sheet.put(Place("O", row), "=" + check, Style::workings);
+            sheet.mark(Place("C", row), "LEN($O" + std::to_string(row) + ")>0", Style::mend);
+        }
+        ++row;
     };
-    single(7, "Block", "block", "Heron Bank, block 2", "name", Format::text, any_text("the block's name"));
-    single(8, "Currency", "currency", "crowns", "name", Format::text, any_text("the currency's name"));
-    single(9, "Area", "area_ha", 2.4, "ha", Format::hundredth, number(0.01, 10000, "ha"));
-    single(10, "Interest", "rate", 0.06, "a year, above inflation", Format::percent_tenth, share(0, 0.5));
-    single(11, "Season of year 0, when the work is done", "first_season", 2027.0, "year", Format::general,
-           whole(2000, 2100, "year"));
+    const auto one_number = [&](const std::string& label, const std::string& name, double value,
+                                const std::string& unit, Format format, const Validation& validation,
+                                const Range& range) {
+        single(label, name, value, unit, format, validation, unfit("\"" + label + "\"", name, range));
+    };
+    single("Block", "block", "Heron Bank, block 2", "name", Format::text, any_text("the block's name"), "");
+    single("Currency, name or sign", "currency", "coins", "name", Format::text, any_text("the currency's name"), "");
+    single("Units", "units", "metric", "metric or US", Format::text, one_of({"metric", "US"}),
+           unfit_word("\"Units\"", "units", {"metric", "US"}));
+    one_number("Area", "area_ha", 2.4, "=area_unit", Format::hundredth,
+               number(0.01, 25000, "in the unit beside the cell"), {0.01, 25000, "area_unit"});
+    one_number("Interest", "rate", 0.06, "a year, above inflation", Format::percent_tenth, share(0.001, 0.5),
+               {0.001, 0.5, {}, true});
+    one_number("Season of year 0, when the work is done", "first_season", 2027.0, "year", Format::general,
+               whole(2000, 2100, "year"), {2000, 2100});
 
-    look::band(sheet, "B12", "The plans", 5);
-    headings_of_plans(sheet, 13, &Plan::input);
-    sheet.put("B13", "", Style::heading);
-    sheet.put("F13", "Unit", Style::heading);
-    int row = 14;
+    look::band(sheet, Place("B", row++), "The plans", 5);
+    headings_of_plans(sheet, row, &Plan::input);
+    headings_of_plans(sheet, row, &Plan::unfit);
+    sheet.put(Place("B", row), "", Style::heading);
+    sheet.put(Place("F", row), "Unit", Style::heading);
+    ++row;
+    const auto check_line = [&](const Plan& plan, const std::string& check) {
+        sheet.put(Place(plan.unfit, row), "=" + check, Style::workings);
+        sheet.mark(Place(plan.input, row), "LEN($" + std::string(plan.unfit) + std::to_string(row) + ")>0",
+                   Style::mend);
+    };
     const auto line = [&](const std::string& label, const std::string& stem, const std::array<Content, 3>& values,
-                          const std::string& unit, Format format, const Validation& validation) {
+                          const std::string& unit, Format format, const Validation& validation, const Range& range) {
         sheet.put(Place("B", row), label, Style::label);
         for (std::size_t at = 0; at < plans.size(); ++at) {
-            sheet.put(Place(plans.at(at).input, row), values.at(at), Style::input, format)
-                .name(stem + "_" + plans.at(at).name)
-                .valid(validation);
+            const Plan& plan = plans.at(at);
+            const std::string name = stem + "_" + plan.name;
+            sheet.put(Place(plan.input, row), values.at(at), Style::input, format).name(name).valid(validation);
+            check_line(plan, unfit("\"" + label + of(plan, " ({p})\""), name, range));
         }
         sheet.put(Place("F", row), unit, Style::unit);
         ++row;
     };
+    line("Between rows", "row_spacing", {6.0, "=row_spacing_leave", 5.5}, "=length_unit", Format::tenth,
+         number(0.5, 165, "in the unit beside the cell"), {0.5, 165, "length_unit"});
+    line("Between trees in the row", "tree_spacing", {4.0, "=tree_spacing_leave", 2.5}, "=length_unit", Format::tenth,
+         number(0.2, 165, "in the unit beside the cell"), {0.2, 165, "length_unit"});
+    const std::string counted =
+        "=IFERROR(REWORK.TREES(area_ha*hectares;row_spacing_{p}*metres;tree_spacing_{p}*metres);\"\")";
+    line("Trees, by spacing or counted", "trees", {of(plans[0], counted), "=trees_leave", of(plans[2], counted)},
+         "trees", Format::count, whole(0, 1e7, "trees"), {0, 1e7, "\"trees\""});
+    line("Remaining life: years until the trees go", "life", {8.0, 18.0, 25.0}, "years", Format::count,
+         whole(1, longest, "years"), {1, longest, "\"years\""});
+    sheet.put(Place("B", row), "Can be begun again when they are gone", Style::label);
+    constexpr std::array<const char*, 3> again{"no", "no", "yes"};
+    for (std::size_t at = 0; at < plans.size(); ++at) {
+        const Plan& plan = plans.at(at);
+        sheet.put(Place(plan.input, row), again.at(at), Style::input, Format::text)
+            .name(of(plan, "repeat_{p}"))
+            .valid(one_of({"yes", "no"}));
+        check_line(plan, unfit_word(of(plan, "\"Can be begun again ({p})\""), of(plan, "repeat_{p}"), {"yes", "no"}));
+    }
+    sheet.put(Place("F", row++), "yes or no", Style::unit);
+    line("Yield of a mature tree", "mature", {68.0, 82.0, 55.0}, "=weight_unit&\" a year\"", Format::count,
+         number(0, 12000, "in the unit beside the cell"), {0, 12000, "weight_unit&\" a year\""});
+    const Range whole_share{0, 1, {}, true};
+    line("Trees that take or establish", "established", {1.0, 0.9, 0.97}, "of the trees", Format::percent, share(0, 1),
+         whole_share);
+    line("Of the others, regrafted or replaced", "made_good", {0.0, 0.6, 0.95}, "good a year later", Format::percent,
+         share(0, 1), whole_share);
+    line("Trees lost in a year", "loss", {0.03, 0.015, 0.01}, "of the trees", Format::percent_tenth, share(0, 0.99),
+         {0, 0.99, {}, true});
     const Validation money = number(0, 1e9, "your currency");
-    const auto each = [&](const std::string& what) { return "=currency&\"" + what + "\""; };
-    line("Between rows", "row_spacing", {6.0, "=row_spacing_leave", 5.5}, "m", Format::tenth, number(0.5, 50, "m"));
-    line("Between trees in the row", "tree_spacing", {4.0, "=tree_spacing_leave", 2.5}, "m", Format::tenth,
-         number(0.2, 50, "m"));
-    line("Trees, by spacing or counted", "trees",
-         {"=REWORK.TREES(area_ha;row_spacing_leave;tree_spacing_leave)", "=trees_leave",
-          "=REWORK.TREES(area_ha;row_spacing_replant;tree_spacing_replant)"},
-         "trees", Format::count, whole(0, 1e6, "trees"));
-    line("Years until the trees go", "life", {8.0, 18.0, 25.0}, "years", Format::count, whole(1, longest, "years"));
-    line("Yield of a mature tree", "mature", {68.0, 82.0, 55.0}, "kg a year", Format::count, number(0, 5000, "kg"));
-    line("Trees that take or establish", "established", {1.0, 0.9, 0.97}, "of the trees", Format::percent, share(0, 1));
-    line("Of the others, good once redone", "made_good", {0.0, 0.6, 0.95}, "of those, a year later", Format::percent,
-         share(0, 1));
-    line("Trees lost in a year", "loss", {0.03, 0.015, 0.01}, "of the trees", Format::percent_tenth, share(0, 0.99));
-    line("Price", "price", {0.47, 0.78, 0.78}, each(" a kg"), Format::hundredth, money);
-    line("Picking and packing", "pick", {0.2, 0.22, 0.22}, each(" a kg"), Format::hundredth, money);
-    line("Growing", "grow", {3300.0, 3500.0, 3900.0}, each(" a ha and year"), Format::count, money);
-    line("Cutting back, or clearing an old tree", "clear", {0.0, 8.5, 21.0}, each(" an old tree"), Format::hundredth,
-         money);
-    line("Grafting, or planting a young tree", "plant", {0.0, 11.5, 16.0}, each(" a tree"), Format::hundredth, money);
-    line("Ground, water lines, stakes", "ground", {0.0, 0.0, 9200.0}, each(" a ha"), Format::count, money);
-    line("Care of young trees, year 1", "care_first", {0.0, 5.2, 4.4}, each(" a tree"), Format::hundredth, money);
-    line("Care of young trees, year 2", "care_second", {0.0, 2.8, 3.2}, each(" a tree"), Format::hundredth, money);
-    line("Care of young trees, year 3", "care_third", {0.0, 0.0, 2.0}, each(" a tree"), Format::hundredth, money);
-    line("Royalty, once", "royalty_tree", {0.0, 2.5, 2.5}, each(" a tree"), Format::hundredth, money);
-    line("Royalty, each year", "royalty_ha", {0.0, 60.0, 60.0}, each(" a ha and year"), Format::count, money);
-    line("Royalty on what is sold", "royalty_kg", {0.0, 0.02, 0.02}, each(" a kg"), Format::hundredth, money);
+    const auto priced = [&](const std::string& label, const std::string& stem, const std::array<Content, 3>& values,
+                            const std::string& each, Format format) {
+        const std::string unit = "currency&\" \"&" + each;
+        line(label, stem, values, "=" + unit, format, money, {0, 1e9, unit});
+    };
+    const std::string a_weight = "\"a \"&weight_unit";
+    const std::string an_area = "an_area&\" and year\"";
+    priced("Price", "price", {0.47, 0.78, 0.78}, a_weight, Format::hundredth);
+    priced("Picking and packing", "pick", {0.2, 0.22, 0.22}, a_weight, Format::hundredth);
+    priced("Growing costs", "grow", {3300.0, 3500.0, 3900.0}, an_area, Format::count);
+    priced("Cutting back, or clearing an old tree", "clear", {0.0, 8.5, 21.0}, "\"an old tree\"", Format::hundredth);
+    priced("Grafting, or planting a young tree", "plant", {0.0, 11.5, 16.0}, "\"a tree\"", Format::hundredth);
+    priced("Site preparation, irrigation, trellis", "ground", {0.0, 0.0, 9200.0}, "an_area", Format::count);
+    priced("Aftercare and training, year 1", "care_first", {0.0, 5.2, 4.4}, "\"a tree\"", Format::hundredth);
+    priced("Aftercare and training, year 2", "care_second", {0.0, 2.8, 3.2}, "\"a tree\"", Format::hundredth);
+    priced("Aftercare and training, year 3", "care_third", {0.0, 0.0, 2.0}, "\"a tree\"", Format::hundredth);
+    priced("Royalty, once", "royalty_tree", {0.0, 2.5, 2.5}, "\"a tree\"", Format::hundredth);
+    priced("Royalty, each year", "royalty_ha", {0.0, 60.0, 60.0}, an_area, Format::count);
+    priced("Royalty on what is sold", "royalty_kg", {0.0, 0.02, 0.02}, a_weight, Format::hundredth);
+
+    sheet.name("unfit_block", Area("O", first_single, first_line - 3));
+    for (const Plan& plan : plans) sheet.name(of(plan, "unfit_lines_{p}"), Area(plan.unfit, first_line, row - 1));
+    return row;
 }
 
-/// The reasons for a plan, one after the other. Where the crop fails there is nothing to say about money: a range with
-/// an error in it makes WHY itself fail.
+/// What stands behind the answers: units, what follows a plan, what is wrong with the entries.
+void workings(Sheet& sheet, int row) {
+    const auto one = [&](const std::string& label, const std::string& name, const std::string& formula) {
+        sheet.put(Place("N", row), label, Style::workings);
+        sheet.put(Place("O", row), formula, Style::workings).name(name);
+        ++row;
+    };
+    const auto each = [&](const std::string& label, const std::string& stem, const std::string& formula) {
+        sheet.put(Place("N", row), label, Style::workings);
+        for (const Plan& plan : plans) {
+            sheet.put(Place(plan.unfit, row), of(plan, formula), Style::workings).name(stem + "_" + plan.name);
+        }
+        sheet.name(stem, Area({Place(plans.front().unfit, row)}, {Place(plans.back().unfit, row)}));
+        ++row;
+    };
+    ++row;
+    one("Unit of area", "area_unit", R"(=IF(units="US";"acres";"ha"))");
+    one("a unit of area", "an_area", R"(=IF(units="US";"an acre";"a ha"))");
+    one("Unit of length", "length_unit", R"(=IF(units="US";"ft";"m"))");
+    one("Unit of weight", "weight_unit", R"(=IF(units="US";"lb";"kg"))");
+    one("Hectares in the unit of area", "hectares", R"(=IF(units="US";CONVERT(1;"uk_acre";"ha");1))");
+    one("Metres in the unit of length", "metres", R"(=IF(units="US";CONVERT(1;"ft";"m");1))");
+    const std::string crop = why(crop_call).substr(1);
+    sheet.put(Place("N", row), "Why there is no crop", Style::workings);
+    for (const Plan& plan : plans) {
+        // The outlay of every plan counts the old trees.
+        const bool old = &plan == plans.data();
+        sheet
+            .put(Place(plan.unfit, row),
+                 of(plan, std::string("=IF(SUMPRODUCT(--(LEN(unfit_block)>0))>0;\"See the block.\";IF(") +
+                              (old ? "FALSE()" : "LEN(unfit_leave)>0") +
+                              ";\"See leave.\";IF(SUMPRODUCT(--(LEN(unfit_lines_{p})>0))>0;" +
+                              first_of("unfit_lines_{p}") + ";IFERROR(" + crop +
+                              ";\"The curve of this plan on sheet Curves holds an error.\"))))"),
+                 Style::workings)
+            .name(of(plan, "unfit_{p}"));
+    }
+    ++row;
+    one("All of them", "unfit_all", "=unfit_leave&unfit_rework&unfit_replant");
+    each("What a sum at its end is worth today", "fade", "=IF(LEN(unfit_{p})>0;\"\";(1+rate)^-life_{p})");
+    // What may follow: the best of the plans that can be begun again, or nothing where all of them lose money.
+    one("Annual equivalent of what follows", "follow_annual",
+        "=IF(LEN(unfit_all)>0;\"\";MAX(0;IF(repeat_leave=\"yes\";equal_annual_leave);IF(repeat_rework=\"yes\";"
+        "equal_annual_rework);IF(repeat_replant=\"yes\";equal_annual_replant)))");
+    one("What follows", "follow_plan",
+        R"(=IF(LEN(unfit_all)>0;"";IF(follow_annual=0;"nothing";IF(AND(repeat_replant="yes";equal_annual_replant=)"
+        R"(follow_annual);"replant";IF(AND(repeat_rework="yes";equal_annual_rework=follow_annual);"rework";"leave")))))");
+    sheet.put(Place("N", row), "The same without the plan itself", Style::workings);
+    for (std::size_t at = 0; at < plans.size(); ++at) {
+        const Plan& plan = plans.at(at);
+        const Plan& other = plans.at((at + 1) % 3);
+        const Plan& third = plans.at((at + 2) % 3);
+        const auto part = [](const Plan& which) { return of(which, "IF(repeat_{p}=\"yes\";equal_annual_{p})"); };
+        sheet
+            .put(Place(plan.unfit, row), "=IF(LEN(unfit_all)>0;\"\";MAX(0;" + part(other) + ";" + part(third) + "))",
+                 Style::workings)
+            .name(of(plan, "follow_else_{p}"));
+    }
+    ++row;
+    each("Whether the plan follows itself at the price that matches leaving", "own",
+         "=IF(LEN(unfit_all)>0;\"\";AND(repeat_{p}=\"yes\";equal_annual_leave>=follow_else_{p}))");
+    each("Paid back against leaving, years", "payback",
+         "=IF(OR(LEN(unfit_all)>0;\"{p}\"=\"leave\");\"\";IFNA(REWORK.PAYBACK(gain_{p};rate);\"never\"))");
+}
+
+/// What is to be said of a plan: first what does not fit, then what is asked, then why an answer has none.
 std::string checks(const Plan& plan) {
-    const auto reason = [&](const std::string& formula) { return why(of(plan, formula)).substr(1); };
-    const std::string crop = reason(crop_call);
-    return "=IF(LEN(" + crop + ")>0;" + crop + ";TRIM(" + reason("=REWORK.EQUALANNUAL(flows_{p};rate)") + "&\" \"&" +
-           reason("=REWORK.PAYBACK(flows_{p};rate)") + "&\" \"&" +
-           reason("=REWORK.BREAKEVENPRICE(costs_{p};crop_{p};rate)") + "))";
+    const auto reason = [&](const std::string& formula) {
+        return "IFERROR(" + why(of(plan, formula)).substr(1) + ";\"\")";
+    };
+    std::string text = of(plan, "=IF(LEN(unfit_{p})>0;unfit_{p};TRIM(");
+    text += asked("\"Trees that take\"", of(plan, "established_{p}"), 0.01) + "&\" \"&";
+    text += asked("\"What is regrafted or replaced\"", of(plan, "made_good_{p}"), 0.01) + "&\" \"&";
+    text += asked("\"What is lost in a year\"", of(plan, "loss_{p}"), 0.005) + "&\" \"&";
+    text +=
+        of(plan, R"(IF(AND(units="US";row_spacing_{p}<8);"Rows "&row_spacing_{p}&" ft apart: or was that metres? ";)"
+                 R"(IF(AND(units="metric";row_spacing_{p}>13);"Rows "&row_spacing_{p}&" m apart: or was that feet? ";)"
+                 R"(""))&)");
+    text += reason("=REWORK.EQUALANNUAL(flows_{p};rate)") + "&\" \"&";
+    if (plan.name != std::string("leave")) {
+        text += of(plan, R"(IF(payback_{p}="never";"It never catches up with leaving the block. ";"")&)");
+    }
+    return text + reason("=REWORK.BREAKEVENPRICE(costs_{p};crop_{p};rate)") + "))";
 }
 
-void answers(Sheet& sheet) {
+/// Returns the row after the last one.
+int answers(Sheet& sheet) {
     look::band(sheet, "H6", "What follows", 5);
     sheet.put("H7", "", Style::heading);
     headings_of_plans(sheet, 7, &Plan::answer);
     sheet.put("L7", "Unit", Style::heading);
     int row = 8;
-    const auto line = [&](const std::string& label, const std::string& stem, const std::string& formula,
-                          const std::string& unit, Format format, Style style = Style::answer) {
+    const auto line = [&](const std::string& label, const std::string& stem, const std::string& needs,
+                          const std::string& formula, const std::string& unit, Format format,
+                          Style style = Style::answer) {
         sheet.put(Place("H", row), label, Style::label);
         for (const Plan& plan : plans) {
-            auto cell = sheet.put(Place(plan.answer, row), of(plan, formula), style, format);
+            auto cell = sheet.put(Place(plan.answer, row), of(plan, "=IF(LEN(" + needs + ")>0;\"\";" + formula + ")"),
+                                  style, format);
             if (!stem.empty()) cell.name(stem + "_" + plan.name);
         }
         sheet.put(Place("L", row), unit, Style::unit);
         ++row;
     };
-    line("Outlay in year 0", "outlay", "=INDEX(costs_{p};1)", "=currency", Format::count);
-    line("Crop of the best year", "", "=MAX(crop_{p})/1000", "tonnes", Format::tenth);
-    line("All flows summed, no interest", "", "=SUM(flows_{p})", "=currency", Format::count);
-    line("Present value over its life", "present_value", "=REWORK.PRESENTVALUE(flows_{p};rate)", "=currency",
+    const auto ranged = [&](const std::string& name) {
+        sheet.name(name, Area(Place(plans.front().answer, row - 1), Place(plans.back().answer, row - 1)));
+    };
+    const std::string own = "unfit_{p}";
+    const std::string all = "unfit_all";
+    line("Outlay in year 0", "outlay", own, "INDEX(costs_{p};1)", "=currency", Format::count);
+    line("Crop of the best year", "", own, "MAX(crop_{p})/IF(units=\"US\";2000;1000)",
+         R"(=IF(units="US";"short tons";"tonnes"))", Format::tenth);
+    line("Cumulative cash flow, no interest", "", own, "SUM(flows_{p})", "=currency", Format::count);
+    line("Present value over its own life", "present_value", own, "REWORK.PRESENTVALUE(flows_{p};rate)", "=currency",
          Format::count);
-    line("Equal yearly amount", "equal_annual", "=REWORK.EQUALANNUAL(flows_{p};rate)", "=currency&\" a year\"",
-         Format::count, Style::total);
-    sheet.name("equal_annual", Area(Place(plans.front().answer, row - 1), Place(plans.back().answer, row - 1)));
-    line("The same, a hectare", "", "=equal_annual_{p}/area_ha", "=currency&\" a ha and year\"", Format::count);
-    line("More than leaving the block", "", "=equal_annual_{p}-equal_annual_leave", "=currency&\" a year\"",
+    line("Annual equivalent over its own life", "equal_annual", own, "REWORK.EQUALANNUAL(flows_{p};rate)",
+         "=currency&\" a year\"", Format::count);
+    ranged("equal_annual");
+    line("Followed for ever by the plan to", "", all, "follow_plan",
+         R"(=IF(LEN(unfit_all)>0;"";"after "&)"
+         R"(life_leave&", "&life_rework&", "&life_replant&" years"))",
+         Format::general);
+    line("Present value with what follows", "worth", all, "present_value_{p}+fade_{p}*follow_annual/rate", "=currency",
          Format::count);
-    line("Paid back after, with interest", "payback", "=IFNA(REWORK.PAYBACK(flows_{p};rate);\"never\")", "years",
-         Format::tenth);
-    line("Price that just pays", "pays_price", "=IFNA(REWORK.BREAKEVENPRICE(costs_{p};crop_{p};rate);\"no crop\")",
-         "=currency&\" a kg\"", Format::hundredth);
-    line("Price that matches leaving the block", "match_price",
-         "=IFNA(REWORK.BREAKEVENPRICE(against_{p};crop_{p};rate);\"no crop\")", "=currency&\" a kg\"",
+    line("Annual equivalent with what follows", "forever", all, "equal_annual_{p}*(1-fade_{p})+fade_{p}*follow_annual",
+         "=currency&\" a year\"", Format::count, Style::total);
+    ranged("forever");
+    line("The same, by area", "", all, "forever_{p}/area_ha", "=currency&\" \"&an_area&\" and year\"", Format::count);
+    line("More than leaving the block", "", all, "forever_{p}-forever_leave", "=currency&\" a year\"", Format::count);
+    line("Paid back against leaving, by the end of", "payback_year", all,
+         "IF(ISNUMBER(payback_{p});first_season+ROUNDUP(payback_{p};0);payback_{p})", "season, with interest",
+         Format::general);
+    line("Break-even price", "pays_price", own, "IFNA(REWORK.BREAKEVENPRICE(costs_{p};crop_{p};rate);\"no crop\")",
+         "=currency&\" a \"&weight_unit", Format::hundredth);
+    line("Price that matches leaving the block", "match_price", all,
+         "IFNA(REWORK.BREAKEVENPRICE(against_{p};crop_{p};rate);\"no crop\")", "=currency&\" a \"&weight_unit",
          Format::hundredth);
 
     ++row;
     look::band(sheet, Place("H", row++), "Check (blank is fine)", 5);
-    for (const Plan& plan : plans) {
-        sheet.put(Place("H", row), of(plan, "{p}"), Style::label);
-        sheet.put(Place("I", row), checks(plan), Style::note).name(of(plan, "check_{p}")).across(4, 2);
+    const auto check = [&](const std::string& label, const std::string& name, const std::string& formula) {
+        sheet.put(Place("H", row), label, Style::label);
+        sheet.put(Place("I", row), formula, Style::note).name(name).across(4, 2);
         sheet.mark(Area(Place("I", row), Place("L", row + 1)), "LEN($I" + std::to_string(row) + ")>0", Style::mend);
         row += 2;
-    }
+    };
+    check("the block", "check_block",
+          "=IF(SUMPRODUCT(--(LEN(unfit_block)>0))>0;" + first_of("unfit_block") + ";" +
+              asked("\"Interest\"", "rate", 0.01) + ")");
+    for (const Plan& plan : plans) check(plan.name, of(plan, "check_{p}"), checks(plan));
     ++row;
     look::band(sheet, Place("H", row++), "How to read this", 5);
     sheet
         .put(Place("H", row),
-             "The plans end after different years, so their present values do not compare. The equal yearly amount "
-             "does: the same sum at the end of each year of the plan's life, worth as much today as its uneven flows. "
-             "It supposes that a plan could be started again when it ends.",
+             "The plans end after different years, so their present values do not compare. The annual equivalent "
+             "over "
+             "its own life is the same sum at the end of each year, worth as much as its uneven flows; it supposes "
+             "that a plan is begun again when it ends, and a block whose trees are gone cannot be left again. So "
+             "the "
+             "verdict comes from the second: each plan runs its life, and then the best of those that can be begun "
+             "again follows, for ever.",
              Style::note)
-        .across(5, 4);
-    row += 4;
+        .across(5, 5);
+    row += 5;
     sheet
         .put(Place("H", row),
              "An estimate for comparing plans, no advice: every figure on the left is yours to change. A protected "
              "variety needs its owner's written licence before the first cut, whatever this page says.",
              Style::caution)
         .across(5, 2);
+    return row + 2;
+}
+
+/// The verdict in words, from the annual equivalents with what follows.
+std::string verdict() {
+    const auto amount = [](const std::string& number) { return "FIXED(" + number + ";0)"; };
+    const auto level = [](const std::string& plan) { return "ROUND(forever_" + plan + ";0)=ROUND(MAX(forever);0)"; };
+    const std::string best = "MATCH(MAX(forever);forever;0)";
+    const std::string one = "IF(" + best + "=1;2;1)";
+    const std::string other = "IF(" + best + "=3;2;3)";
+    const auto name = [](const std::string& index) { return "CHOOSE(" + index + R"(;"leave";"rework";"replant"))"; };
+    const auto life = [](const std::string& index) {
+        const std::string years = "CHOOSE(" + index + ";life_leave;life_rework;life_replant)";
+        return "\" (\"&" + years + "&IF(" + years + R"x(=1;" year";" years")&", then "&follow_plan&")")x";
+    };
+    const auto less = [&](const std::string& index) {
+        return amount("MAX(forever)-INDEX(forever;" + index + ")") + "&\" more than to \"&" + name(index) + "&" +
+               life(index);
+    };
+    const std::string both = "IF(" + level("leave") + ";IF(" + level("rework") +
+                             R"(;"leave and to rework";"leave and to replant");"rework and to replant"))";
+    // Where the first way would have led elsewhere, it says so.
+    const std::string alone = "MATCH(MAX(equal_annual);equal_annual;0)";
+    return "=IF(LEN(unfit_all)>0;\"Something does not fit yet. \"&IF(LEN(check_block)>0;check_block;"
+           "IF(LEN(unfit_leave)>0;unfit_leave;IF(LEN(unfit_rework)>0;unfit_rework;unfit_replant)));"
+           "IF(SUMPRODUCT(--(ROUND(forever;0)=ROUND(MAX(forever);0)))=3;\"All three plans are level at \"&" +
+           amount("MAX(forever)") +
+           "&\" \"&currency&\" a year: look at outlay and risk.\";"
+           "IF(SUMPRODUCT(--(ROUND(forever;0)=ROUND(MAX(forever);0)))=2;\"The plans to \"&" +
+           both + "&\" are level at \"&" + amount("MAX(forever)") +
+           "&\" \"&currency&\" a year: look at outlay and risk.\";\"At \"&FIXED(100*rate;1)&\" % interest and with "
+           "what follows, the plan to \"&UPPER(" +
+           name(best) + ")&" + life(best) + "&\" leads with \"&" + amount("MAX(forever)") +
+           "&\" \"&currency&\" a year: \"&" + less(one) + "&\" and \"&" + less(other) + "&\".\"&IF(" + alone + "=" +
+           best + ";\"\";\" Over its own life alone, \"&" + name(alone) +
+           "&\" would lead; but what follows counts too.\"))&IF(MAX(forever)<0;\" All three lose money.\";\"\")))";
 }
 
 void plans_sheet(Workbook& book) {
     Sheet& sheet = book.sheet("Plans", Paper::landscape);
-    sheet.columns({0.4, 6.7, 2.2, 2.2, 2.2, 3.6, 0.5, 6.0, 2.3, 2.3, 2.3, 3.6});
+    sheet.columns({0.4, 7.4, 2.2, 2.2, 2.2, 3.4, 0.5, 6.4, 2.4, 2.4, 2.4, 3.4, 0.8, 6.0, 2.4, 2.4, 2.4});
     look::opening(sheet, "=\"Leave, rework or replant: \"&block",
                   "Fill in the framed, tinted cells on the left, one column for each plan; the answers on the right "
                   "follow. Year by year on sheet Years; other yields and prices on sheet Grid.",
                   11);
     sheet.put("B3", look::if_name_error, Style::lead).across(11);
-    const auto place_of = [](const char* rank) {
-        return "MATCH(LARGE(equal_annual;" + std::string(rank) + ");equal_annual;0)";
-    };
-    // The names of the plans stand above the equal yearly amounts. Level plans would share one MATCH, so they get a
-    // sentence of their own.
-    const auto named = [&](const char* rank) { return "INDEX($I$7:$K$7;" + place_of(rank) + ")"; };
-    const auto life = [&](const char* rank) {
-        const std::string years = "CHOOSE(" + place_of(rank) + ";life_leave;life_rework;life_replant)";
-        return years + "&IF(" + years + R"(=1;" year";" years"))";
-    };
-    const auto amount = [](const std::string& number) { return "FIXED(" + number + ";0)"; };
-    const std::string lead = "LARGE(equal_annual;1)-LARGE(equal_annual;";
-    sheet
-        .put("B4",
-             "=IFERROR(IF(ROUND(LARGE(equal_annual;1);0)=ROUND(LARGE(equal_annual;2);0);\"Two plans are level at \"&" +
-                 amount("MAX(equal_annual)") +
-                 "&\" \"&currency&\" a year: look at outlay and risk.\";\"At \"&"
-                 "FIXED(100*rate;1)&\" % interest the plan to \"&UPPER(" +
-                 named("1") + ")&\" leads with \"&" + amount("LARGE(equal_annual;1)") +
-                 R"(&" "&currency&" a year over "&)" + life("1") + "&\": \"&" + amount(lead + "2)") +
-                 "&\" a year more than to \"&" + named("2") + "&\" (\"&" + life("2") + "&\") and \"&" +
-                 amount(lead + "3)") + "&\" more than to \"&" + named("3") + "&\" (\"&" + life("3") +
-                 "&\").\"&IF(LARGE(equal_annual;1)<0;\" All three lose money.\";\"\"));"
-                 "\"Something does not fit yet: the Check says what.\")",
-             Style::sentence)
-        .name("verdict")
-        .across(11);
-    sheet.row_height(4, 1.3);
-    inputs(sheet);
-    answers(sheet);
+    sheet.put("B4", verdict(), Style::sentence).name("verdict").across(11);
+    sheet.row_height(4, 1.6);
+    const int after_inputs = inputs(sheet);
+    const int after_answers = answers(sheet);
+    workings(sheet, after_inputs);
     sheet.freeze(4);
-    sheet.cursor("C9");
-    sheet.print_area("A1:L33");
+    sheet.cursor("C7");
+    sheet.print_area(Area({1, 1}, {12, std::max(after_inputs, after_answers) - 1}));
 }
 
 constexpr int head = 6;  // rows on sheet Years
@@ -240,8 +419,8 @@ void cash(Workbook& book) {
     Sheet& sheet = book.sheet("Cash", Paper::landscape);
     sheet.columns({0.4, 27.0, 0.8, 1.4, 2.2, 2.2, 2.2});
     look::opening(sheet, "=\"Cash of the three plans: \"&block",
-                  "Each line sums a plan's money in and out, year after year, without interest. It ends where the "
-                  "plan's trees go.",
+                  "Each line sums a plan's money in and out, year after year, without interest. Where the plan's trees "
+                  "are gone it stays level; what follows them is not in it.",
                   1);
     sheet.put("B3", "=verdict", Style::sentence);
     sheet.row_height(3, 1.3);
@@ -249,19 +428,28 @@ void cash(Workbook& book) {
     sheet.put("D5", "Behind the chart; not printed", Style::workings);
     sheet.put(Place("D", head), "year", Style::workings);
     sheet.fill_down(Area("D", zero, last), "=Years.B{r}", Style::workings, Format::count);
-    Chart chart{.title = "Summed flows, no interest",
+    Chart chart{.title = "Cumulative cash flow, no interest",
                 .description =
-                    "One line for each plan: down to its outlay in year 0, up as the crop pays, ending with "
-                    "the plan's life. A plan has paid back where its line crosses zero.",
+                    "One line for each plan: down to its outlay in year 0, up as the crop pays, level once its trees "
+                    "are gone. A plan has caught up with leaving the block where its line crosses that of leaving.",
                 .categories = Area("D", zero, last),
                 .category_title = "years from the work",
-                .value_title = "",
+                .value_title = "cumulative cash flow, in your currency",
                 .value_format = Format::count,
                 .series = {}};
     for (const Plan& plan : plans) {
         sheet.put(Place(plan.cash, head), plan.name, Style::workings);
-        sheet.fill_down(Area(plan.cash, zero, last), "=Years." + std::string(plan.years[3]) + "{r}", Style::workings,
-                        Format::count);
+        // To the end of the longest life, so that lines can be held against each other.
+        const std::string summed = plan.years[3];
+        const std::string in_time = "=IF(OR(LEN(unfit_all)>0;D{r}>MAX(life_leave;life_rework;life_replant));\"\";";
+        sheet.put(Place(plan.cash, zero), at_row(in_time + "Years." + summed + "{r})", zero), Style::workings,
+                  Format::count);
+        for (int row = zero + 1; row <= last; ++row) {
+            sheet.put(Place(plan.cash, row),
+                      at_row(in_time + "IF(ISNUMBER(Years." + summed + "{r});Years." + summed + "{r};", row) +
+                          plan.cash + std::to_string(row - 1) + "))",
+                      Style::workings, Format::count);
+        }
         chart.series.push_back({.values = Area(plan.cash, zero, last),
                                 .label = Place(plan.cash, head),
                                 .shape = Series::Shape::line,
@@ -276,35 +464,41 @@ void years(Workbook& book) {
     std::vector<double> widths{0.4, 1.4, 1.9};
     for (int column = 0; column < 12; ++column) widths.push_back(2.55);
     widths.push_back(0.8);
-    for (int column = 0; column < 9; ++column) widths.push_back(2.1);
+    for (int column = 0; column < 12; ++column) widths.push_back(2.1);
     sheet.columns(widths);
     look::opening(sheet, R"(="Year by year, in "&currency&": "&block)",
                   "Year 0 is today. A plan's cells are blank once its trees are gone. All costs count: growing, young "
-                  "trees, redoing failures, picking, packing and royalties.",
+                  "trees, regrafting and replacing, picking, packing and royalties.",
                   14);
     look::headings(sheet, Place("B", head), {"Year", "Season"});
     sheet.put(Place("Q", head - 1), "Behind the answers; not printed", Style::workings);
     for (const Plan& plan : plans) {
-        look::band(sheet, Place(plan.years[0], head - 2), of(plan, R"(="{p}, "&life_{p}&" years")"), 4);
-        look::headings(sheet, Place(plan.years[0], head), {"Crop, kg", "Costs", "Flow", "Summed"});
+        look::band(sheet, Place(plan.years[0], head - 2),
+                   of(plan, R"(="{p}, "&life_{p}&IF(life_{p}=1;" year";" years"))"), 4);
+        look::headings(sheet, Place(plan.years[0], head), {"=\"Crop, \"&weight_unit", "Costs", "Flow", "Cumulative"});
         sheet.put(Place(plan.crop, head), of(plan, "crop, {p}"), Style::workings);
         sheet.put(Place(plan.fixed, head), of(plan, "costs without crop, {p}"), Style::workings);
         sheet.put(Place(plan.against, head), of(plan, "costs against leaving, {p}"), Style::workings);
+        sheet.put(Place(plan.gain, head), of(plan, "more than leaving, {p}"), Style::workings);
     }
     for (int row = zero; row <= last; ++row) {
         sheet.put(Place("B", row), row - zero, Style::body, Format::count);
-        sheet.put(Place("C", row), at_row("=first_season+B{r}", row), Style::body);
+        sheet.put(Place("C", row), at_row("=IF(ISNUMBER(first_season);first_season+B{r};\"\")", row), Style::body);
     }
     for (const Plan& plan : plans) {
         const auto [crop, costs, flow, summed] = plan.years;
         // Crop, fixed costs and flow of one plan in one row; blank once the plan's life is over.
         const auto alive = [&](const std::string& formula) {
-            return of(plan, "=IF($B{r}>life_{p};\"\";" + formula + ")");
+            return of(plan, "=IF(LEN(unfit_{p})>0;\"\";IF($B{r}>life_{p};\"\";" + formula + "))");
         };
-        sheet.array(Area(plan.crop, zero + 1, last), of(plan, crop_call), Style::workings, {Format::count});
+        sheet.array(Area(plan.crop, zero + 1, last),
+                    of(plan, "=IF(LEN(unfit_{p})>0;\"\";" + std::string(crop_call).substr(1) + ")"), Style::workings,
+                    {Format::count});
         sheet.put(Place(plan.crop, zero), 0, Style::workings, Format::count);
         sheet.put(Place(plan.fixed, zero),
-                  of(plan, "=trees_leave*clear_{p}+trees_{p}*(plant_{p}+royalty_tree_{p})+area_ha*ground_{p}"),
+                  of(plan,
+                     "=IF(LEN(unfit_{p})>0;\"\";trees_leave*clear_{p}+trees_{p}*(plant_{p}+royalty_tree_{p})+"
+                     "area_ha*ground_{p})"),
                   Style::workings, Format::count);
         std::string yearly = "area_ha*(grow_{p}+royalty_ha_{p})";
         const std::string redone = "+IF(made_good_{p}>0;trees_{p}*(1-established_{p})*plant_{p};0)";
@@ -326,19 +520,34 @@ void years(Workbook& book) {
                         Format::count);
         sheet.fill_down(Area(summed, zero, last), alive(in_columns("SUM({f}$" + std::to_string(zero) + ":{f}{r})")),
                         Style::answer, Format::count);
-        sheet.fill_down(Area(plan.against, zero, last), alive(in_columns("{k}{r}+IF($B{r}>0;equal_annual_leave;0)")),
+        // What the plan must earn to match leaving: where it follows itself, what leaving brings a year; else what
+        // leaving and its follower are worth more than the follower alone, at once.
+        const std::string needed =
+            "IF($B{r}=0;IF(own_{p};0;present_value_leave+(fade_leave-fade_{p})*follow_else_{p}/rate);IF(own_{p};"
+            "equal_annual_leave;0))";
+        sheet.fill_down(Area(plan.against, zero, last),
+                        of(plan, "=IF(LEN(unfit_all)>0;\"\";" + alive(in_columns("{k}{r}+" + needed)).substr(1) + ")"),
+                        Style::workings, Format::count);
+        sheet.fill_down(Area(plan.gain, zero, last),
+                        of(plan, in_columns("=IF(LEN(unfit_all)>0;\"\";IF($B{r}>MAX(life_{p};life_leave);\"\";"
+                                            "N({f}{r})-N($" +
+                                            std::string(plans[0].years[2]) + "{r})))")),
                         Style::workings, Format::count);
         sheet.name(of(plan, "crop_{p}"), Area(crop, zero, last));
         sheet.name(of(plan, "costs_{p}"), Area(costs, zero, last));
         sheet.name(of(plan, "flows_{p}"), Area(flow, zero, last));
         sheet.name(of(plan, "fixed_costs_{p}"), Area(plan.fixed, zero, last));
         sheet.name(of(plan, "against_{p}"), Area(plan.against, zero, last));
+        sheet.name(of(plan, "gain_{p}"), Area(plan.gain, zero, last));
+        if (&plan == plans.data()) continue;
         sheet.mark(Area(summed, zero, last),
-                   "AND(ISNUMBER(" + std::string(summed) + std::to_string(zero) + ");" + summed + std::to_string(zero) +
-                       ">=0)",
-                   Style::due);
+                   of(plan, "AND(ISNUMBER(payback_{p});$C" + std::to_string(zero) + "=payback_year_{p})"), Style::due);
     }
-    sheet.put(Place("B", last + 1), "Framed: the sum has reached zero, without interest.", Style::note).across(14);
+    sheet
+        .put(Place("B", last + 1),
+             "Framed: by the end of this year the plan has caught up with leaving the block, with interest.",
+             Style::note)
+        .across(14);
     sheet.freeze(head);
     sheet.cursor("D7");
     sheet.print_area(Area({1, 1}, {15, last + 1}));
@@ -346,73 +555,127 @@ void years(Workbook& book) {
 
 void grid(Workbook& book) {
     Sheet& sheet = book.sheet("Grid", Paper::landscape);
-    sheet.columns({0.4, 6.2, 3.6, 3.6, 3.6, 3.6, 3.6, 3.6, 3.6});
-    look::opening(
-        sheet, "=\"Other yields and prices: \"&block",
-        "The equal yearly amount of rework and replant when the new crop yields and fetches less or more than "
-        "planned; leaving stays as it is. Framed: the plan as it stands. Grey slanted: less than leaving.",
-        8);
+    sheet.columns({0.4, 6.2, 3.6, 3.6, 3.6, 3.6, 3.6, 3.6, 3.6, 0.8, 4.0, 0.4, 1.8, 1.8, 1.8, 1.8, 1.8, 1.8, 1.8});
+    look::opening(sheet, "=\"Other yields and prices: \"&block",
+                  "The annual equivalent, with what follows, of rework and replant when the new crop yields and "
+                  "fetches less or "
+                  "more than planned. Framed: the plan as it stands. Grey slanted: less than leaving.",
+                  8);
     sheet.row_height(2, 1.05);
     sheet.put("B3", "Price changes by steps of", Style::label);
     sheet.put("C3", 0.08, Style::input, Format::hundredth).name("price_step").valid(number(0, 1e6, "your currency"));
-    sheet.put("D3", "=currency&\" a kg\"", Style::unit);
+    sheet.put("D3", "=currency&\" a \"&weight_unit", Style::unit);
     sheet.put("F3", "Yield changes by steps of", Style::label);
     sheet.put("H3", 0.1, Style::input, Format::percent).name("yield_step").valid(share(0, 0.33));
     sheet.put("I3", "of the plan", Style::unit);
+    sheet
+        .put("B4",
+             "=IF(LEN(unfit_all)>0;\"Something does not fit yet: see the Check on sheet Plans.\";TRIM(" +
+                 unfit("\"Price step\"", "price_step", {0, 1e6, "currency"}) + "&\" \"&" +
+                 unfit("\"Yield step\"", "yield_step", {0, 0.33, {}, true}) + "&\" \"&" +
+                 asked("\"The yield step\"", "yield_step", 0.005) + "))",
+             Style::note)
+        .name("grid_check")
+        .across(8);
+    sheet.mark("B4:I4", "LEN($B$4)>0", Style::mend);
     sheet.put("K4", "Behind the grids; not printed", Style::workings);
+    sheet.put("M4", "over its own life; below, what follows", Style::workings);
+    sheet.put("K5", "whether the grids can be filled", Style::workings);
+    sheet
+        .put("K6",
+             "=AND(LEN(unfit_all)=0;ISNUMBER(price_step);ISNUMBER(yield_step);N(price_step)>=0;N(yield_step)>=0;"
+             "N(yield_step)<=0.33)",
+             Style::workings)
+        .name("grid_ready");
 
     constexpr int steps = 3;  // on either side of the plan
     constexpr std::array<const char*, 7> columns{"C", "D", "E", "F", "G", "H", "I"};
+    constexpr std::array<const char*, 7> behind{"M", "N", "O", "P", "Q", "R", "S"};
+    const auto filled = [](const std::string& formula) { return "=IF(grid_ready;" + formula + ";\"\")"; };
     int row = 5;
     const auto axes = [&](const std::string& title, const std::string& price) {
         look::band(sheet, Place("B", row++), title, 8);
-        sheet.put(Place("B", row), price.empty() ? "Price against plan, a kg" : "Price a kg, down; yield, across",
+        sheet.put(Place("B", row),
+                  price.empty() ? "=\"Price against plan, a \"&weight_unit"
+                                : "=\"Price a \"&weight_unit&\", down; yield, across\"",
                   Style::heading);
         for (std::size_t at = 0; at < columns.size(); ++at) {
             const std::string step = std::to_string(static_cast<int>(at) - steps);
-            sheet.put(Place(columns.at(at), row), "=1+" + step + "*yield_step", Style::heading, Format::percent);
-            std::string fetched = "=" + price;
+            sheet.put(Place(columns.at(at), row), filled("1+" + step + "*yield_step"), Style::heading, Format::percent);
+            std::string fetched = price;
             if (!price.empty()) fetched += "+";
             fetched += step + "*price_step";
-            sheet.put(Place("B", row + 1 + static_cast<int>(at)), fetched, Style::body, Format::hundredth);
+            sheet.put(Place("B", row + 1 + static_cast<int>(at)), filled(fetched), Style::body, Format::hundredth);
         }
         return row;
+    };
+    // With what follows it: {a} is the amount over its own life, {n} what follows.
+    const auto with = [](const Plan& plan, const std::string& amount, const std::string& next) {
+        return replaced(replaced(of(plan, "({a}*(1-fade_{p})+fade_{p}*{n})"), "{a}", amount), "{n}", next);
     };
     std::vector<int> tops;
     for (const Plan& plan : {plans[1], plans[2]}) {
         const int top =
-            axes(of(plan, "=\"Equal yearly amount of the plan to {p}, in \"&currency"), of(plan, "price_{p}"));
+            axes(of(plan, "=\"Annual equivalent of the plan to {p}, in \"&currency"), of(plan, "price_{p}"));
         tops.push_back(top);
         // Flows are straight lines in yield and price, so that two sums for each plan serve the whole grid.
-        sheet.put(Place("K", top), of(plan, "equal yearly crop, {p}"), Style::workings);
-        sheet.put(Place("K", top + 1), of(plan, "=REWORK.EQUALANNUAL(crop_{p};rate)"), Style::workings, Format::count)
-            .name(of(plan, "equal_crop_{p}"));
-        sheet.put(Place("K", top + 2), of(plan, "equal yearly fixed costs, {p}"), Style::workings);
+        sheet.put(Place("K", top + 2), of(plan, "annual equivalent of the crop, {p}"), Style::workings);
         sheet
-            .put(Place("K", top + 3), of(plan, "=REWORK.EQUALANNUAL(fixed_costs_{p};rate)"), Style::workings,
-                 Format::count)
+            .put(Place("K", top + 3), of(plan, "=IF(LEN(unfit_{p})>0;\"\";REWORK.EQUALANNUAL(crop_{p};rate))"),
+                 Style::workings, Format::count)
+            .name(of(plan, "equal_crop_{p}"));
+        sheet.put(Place("K", top + 4), of(plan, "annual equivalent of the fixed costs, {p}"), Style::workings);
+        sheet
+            .put(Place("K", top + 5), of(plan, "=IF(LEN(unfit_{p})>0;\"\";REWORK.EQUALANNUAL(fixed_costs_{p};rate))"),
+                 Style::workings, Format::count)
             .name(of(plan, "equal_fixed_{p}"));
-        for (const char* column : columns) {
-            sheet.fill_down(Area(column, top + 1, top + 7),
-                            of(plan, "=" + std::string(column) + "$" + std::to_string(top) +
-                                         "*($B{r}-pick_{p}-royalty_kg_{p})*equal_crop_{p}-equal_fixed_{p}"),
-                            Style::answer, Format::count);
+        for (std::size_t at = 0; at < columns.size(); ++at) {
+            const std::string shown = columns.at(at);
+            const std::string own = behind.at(at);
+            sheet.fill_down(Area(own, top + 1, top + 7),
+                            filled(of(plan, shown + "$" + std::to_string(top) +
+                                                "*($B{r}-pick_{p}-royalty_kg_{p})*equal_crop_{p}-equal_fixed_{p}")),
+                            Style::workings, Format::count);
+            const std::string next = of(plan, "MAX(follow_else_{p};IF(repeat_{p}=\"yes\";" + own + "{r};0))");
+            sheet.fill_down(Area(shown, top + 1, top + 7), filled(with(plan, own + "{r}", next)), Style::answer,
+                            Format::count);
         }
         const Area cells(Place("C", top + 1), Place("I", top + 7));
-        sheet.mark(cells, "C" + std::to_string(top + 1) + "<equal_annual_leave", Style::done);
+        const std::string first = "C" + std::to_string(top + 1);
+        const std::string behind_first = "M" + std::to_string(top + 1);
+        sheet.mark(cells,
+                   "AND(ISNUMBER(" + first + ");" + first + "<" +
+                       with(plans[0], "equal_annual_leave",
+                            of(plan, "MAX(follow_else_{p};IF(repeat_{p}=\"yes\";" + behind_first + ";0))")) +
+                       ")",
+                   Style::done);
         sheet.mark(Place("F", top + 1 + steps), "TRUE()", Style::due);
         row = top + 9;
     }
     const int top = axes("=\"Which plan leads, and by how much a year, in \"&currency", "");
-    for (const char* column : columns) {
+    for (std::size_t at = 0; at < columns.size(); ++at) {
+        const std::string own = behind.at(at);
         for (int line = 1; line <= 7; ++line) {
-            const std::string rework = column + std::to_string(tops[0] + line);
-            const std::string replant = column + std::to_string(tops[1] + line);
-            const std::string leader = R"(=IF({w}=MAX({all});"rework";IF({n}=MAX({all});"replant";"leave"))&" +"&)"
-                                       "FIXED(LARGE(({any});1)-LARGE(({any});2);0)";
-            const std::string all = replaced(replaced(leader, "{all}", "equal_annual_leave;{w};{n}"), "{any}",
-                                             "equal_annual_leave~{w}~{n}");
-            sheet.put(Place(column, top + line), replaced(replaced(all, "{w}", rework), "{n}", replant), Style::answer);
+            const std::string rework = own + std::to_string(tops[0] + line);
+            const std::string replant = own + std::to_string(tops[1] + line);
+            const std::string next = own + std::to_string(top + line);
+            sheet.put(Place(own, top + line),
+                      filled("MAX(0;IF(repeat_leave=\"yes\";equal_annual_leave;0);IF(repeat_rework=\"yes\";" + rework +
+                             ";0);IF(repeat_replant=\"yes\";" + replant + ";0))"),
+                      Style::workings, Format::count);
+            const std::string left = with(plans[0], "equal_annual_leave", next);
+            const std::string grafted = with(plans[1], rework, next);
+            const std::string planted = with(plans[2], replant, next);
+            const std::string all = left + ";" + grafted + ";" + planted;
+            const auto leads = [&](const std::string& amount) {
+                return "ROUND(" + amount + ";0)=ROUND(MAX(" + all + ");0)";
+            };
+            const std::string second = "MEDIAN(" + all + ")";
+            sheet.put(Place(columns.at(at), top + line),
+                      filled("IF(ROUND(MAX(" + all + ");0)=ROUND(" + second + ";0);\"level\";IF(" + leads(grafted) +
+                             ";\"rework\";IF(" + leads(planted) + ";\"replant\";\"leave\"))&\" +\"&FIXED(MAX(" + all +
+                             ")-" + second + ";0))"),
+                      Style::answer);
         }
     }
     const Area cells(Place("C", top + 1), Place("I", top + 7));
@@ -469,6 +732,17 @@ void curves(Workbook& book) {
                                                          std::get<std::string>(rework.at(at, 2)));
     });
 
+    sheet
+        .put(Place("B", row - 1),
+             "Published recovery times disagree: citrus bears as before after 2 to 3 years (Swiegers, Joubert & Cronje "
+             "2021, SA Fruit Journal), with some crop in the first year if done in stages (IFAPA, Andalusia, 2021), or "
+             "in the second year (a farm newspaper in China, 2002, weak); pears bear nothing for 1 to 2 years (weak). "
+             "No published yield series of reworked trees was found.",
+             Style::note)
+        .across(3);
+    sheet.row_height(row - 1, 2.1);
+    ++row;
+
     const char* assumed = "Assumption for a close planting in good health";
     const std::array<Point, 8> replant{{{0, 0, "Planting"},
                                         {2, 0, assumed},
@@ -501,7 +775,8 @@ void curves(Workbook& book) {
     }
     sheet
         .put(Place("B", row),
-             "Mean of three seasons, 1995-96 to 1997-98, of early and midseason oranges, State; from boxes of 90 lb by "
+             "Mean of three seasons, 1995-96 to 1997-98, of early and midseason oranges, State; from boxes of 90 "
+             "lb by "
              "age class of the Florida Agricultural Statistics Service. Planted trees, before greening "
              "disease. No such series was found for reworked beside replanted trees.",
              Style::note)
@@ -515,55 +790,74 @@ void notes(Workbook& book) {
     look::Notes text(book);
     text.heading("This scene is invented")
         .note(
-            "Heron Bank, its block, its oranges and mandarins, and all yields, prices, costs and the currency are made "
-            "up. Overwrite the framed, tinted cells with your own.");
+            "Heron Bank, its block, its oranges and mandarins, and all yields, prices, costs and the currency, "
+            "coins, are made up. Overwrite the framed, tinted cells with your own.");
     text.errors("the Check on sheet Plans")
         .note(R"("never" or "no crop": there is no such answer; the Check says why.)");
     text.heading("How the figures are made")
         .note(
-            "Crop: REWORK.YIELDBYYEAR, from the trees, the share that takes or establishes, the failures redone a year "
-            "later, the trees lost each year and the plan's curve on sheet Curves.")
+            "Crop: REWORK.YIELDBYYEAR, from the trees, the share that takes or establishes, the failures regrafted or "
+            "replaced a year later, the trees lost each year and the plan's curve on sheet Curves.")
         .note(
-            "Costs: year 0 holds cutting back or clearing (of the old trees), grafting or planting, ground works and "
-            "the royalty on trees. Later years hold growing, care of young trees (years 1 to 3), redoing failures "
-            "(year 1), and picking, packing and royalties on what is sold.")
+            "Costs: year 0 holds cutting back or clearing (of the old trees), grafting or planting, site preparation "
+            "and the royalty on trees. Later years hold growing costs, aftercare and training (years 1 to 3), "
+            "regrafting or replacing failures (year 1), and picking, packing and royalties on what is sold.")
         .note(
             "Present value: the first flow is today and counts in full, later ones less by the interest. Use interest "
             "above inflation, since prices stay those of today.")
         .note(
-            "Equal yearly amount: the same sum at the end of each year of a plan's life, of the same present value. "
-            "This is how projects of unequal length are compared (J. Goedegebure 1989, Acta Horticulturae 237). Check: "
-            "Calc's own PMT(rate; years; -present value) gives the same.")
-        .note("Price that matches leaving: the price at which the plan is worth as much a year as leaving the block.");
+            "Annual equivalent over its own life: the same sum at the end of each year of a plan's life, of the same "
+            "present value (J. Goedegebure 1989, Acta Horticulturae 237). Check: Calc's own PMT(rate; years; -present "
+            "value) gives the same. It takes for granted that a plan is begun again when it ends.")
+        .note(
+            "With what follows: a plan runs its life; then, for ever, comes the best of the plans that can be begun "
+            "again, or nothing where all of them lose money (Faustmann 1849; Perrin 1972, American Journal of "
+            "Agricultural Economics 54(1); both from memory). What follows begins in the plan's last year and costs "
+            "what it costs today. The annual equivalent is the interest on that present value.")
+        .note(
+            "Paid back against leaving: when what the plan brings more than leaving the block has, with interest, made "
+            "up for its outlay. The block that is left brings nothing once its trees are gone.")
+        .note(
+            "Price that matches leaving: the price at which the plan and what follows it are worth as much as leaving "
+            "the block and what follows that.")
+        .note(
+            "US units: type acres, feet and pounds, and money by the pound and the acre. The figures stay as they "
+            "were typed when the units are changed, so that changing back loses nothing; the Check asks where rows "
+            "stand improbably close or wide.");
     text.heading("Published studies disagree")
         .note(
             "For reworking: sweet orange to navel in New South Wales, where reworking beat replanting under thirty "
             "years of prices (Elton, Hutton & Mullen 1999, Agribusiness Review 7(8)); citrus in Spain, cheaper and "
             "four "
-            "to five years without crop saved (IFAPA, Andalusia, 2021); wine grapes in Washington, paid back in just "
+            "to five years without crop saved (IFAPA, Andalusia, 2021); wine grapes in Washington, paid back in "
+            "just "
             "over 3 years against 4.7 (an analysis in Good Fruit Grower, 2018, best case).")
         .note(
-            "Against: citrus in Ventura, California, trees changed in 1998 to 2000: reworking was probably not cheaper "
-            "than replanting, though earlier in bearing (B. Faber, University of California Cooperative Extension).")
+            "Against: citrus in Ventura, California, trees changed in 1998 to 2000: reworking was probably not "
+            "cheaper "
+            "than replanting, though earlier in bearing (B. Faber, University of California Cooperative "
+            "Extension).")
         .note(
             "What decides: age and health of the trees and their roots, how long both will stand, the take, and "
             "whether "
-            "spacing, rootstock and water lines are right, which reworking cannot change.");
+            "spacing, rootstock and irrigation are right, which reworking cannot change.");
     text.heading("Where the entries come from")
         .note(
             "Take, costs, prices, yields and lives: assumptions for this scene. Interest used in published orchard "
-            "studies runs from 4.5 % above inflation (pears in Victoria, Stott et al. 2018, AFBM Journal 15) over 5 % "
+            "studies runs from 4.5 % above inflation (pears in Victoria, Stott et al. 2018, AFBM Journal 15) over "
+            "5 % "
             "(apples, Washington State University 2011) to 7.5 % (oranges in Florida, Trejo-Pech, Spreen & Zansler "
             "2018, American Journal of Agricultural Economics 100(2)).")
         .note("Years to pay back a new planting of citrus: 10 to 12 (S. Falivene, NSW DPI 2018).");
     text.heading("Royalties and protected varieties")
         .note(
-            "Owners ask for a royalty once a tree, each year a hectare, on what is sold, or a mixture; the three lines "
-            "on sheet Plans add up. A contract may also cap the trees or bind the sale; it comes before this sheet.")
+            "Owners ask for a royalty once a tree, each year a hectare, on what is sold, or a mixture; the three "
+            "lines "
+            "on sheet Plans add up. A contract may also cap the trees or bind the sale; it comes before this "
+            "sheet.")
         .note(
             "Growers sign for a stated number of trees; the owner may order others destroyed, and fines are heavy "
             "(NSW DPI, plant breeder's rights, 2020).");
-    text.new_page();
     text.close();
 }
 

@@ -1,11 +1,15 @@
 #include "calc.hpp"
 
+#include <boost/algorithm/string/replace.hpp>
+#include <com/sun/star/deployment/PackageInformationProvider.hpp>
 #include <cstdlib>
 #include <fstream>
 #include <memory>
+#include <stdexcept>
 
 #include "catalogue/catalogue.hpp"
 #include "folder.hpp"
+#include "workbooks/registry.hpp"
 
 namespace slipbark::tests {
 
@@ -79,6 +83,14 @@ void make_profile(const std::filesystem::path& profile, const Settings& settings
 }
 
 std::filesystem::path bundled() { return said("SLIPBARK_TEST_BUNDLED", SLIPBARK_BUNDLED); }
+
+std::string url_of(const std::string& workbook) {
+    const auto* const listed = workbooks::find(workbook);
+    if (listed == nullptr) throw std::invalid_argument(workbook + " is not in the registry");
+    const auto provider = css::deployment::PackageInformationProvider::get(calc().context());
+    return office::utf8(provider->getPackageLocation("slipbark.rework")) + "/template/" +
+           boost::replace_all_copy(std::string(listed->category), " ", "%20") + "/" + workbook + ".ots";
+}
 
 std::filesystem::path fixtures() { return said("SLIPBARK_TEST_FIXTURES", SLIPBARK_FIXTURES); }
 

@@ -22,6 +22,9 @@ office::Start start(office::Start how);
 /// The folder that holds the unpacked extension.
 std::filesystem::path bundled();
 
+/// The URL of a packaged template ("rework-plan"), as an installed extension gives it.
+std::string url_of(const std::string& workbook);
+
 /// What a user has set in Tools > Options; as the host has it where nothing is said.
 struct Settings {
     std::string locale;  ///< as "de-DE"; the machine's own where empty

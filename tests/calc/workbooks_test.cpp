@@ -1,9 +1,7 @@
 // The templates as a user has them: taken from the installed extension, filled in, printed.
 
-#include <boost/algorithm/string/replace.hpp>
 #include <cmath>
 #include <com/sun/star/container/XNameAccess.hpp>
-#include <com/sun/star/deployment/PackageInformationProvider.hpp>
 #include <com/sun/star/document/MacroExecMode.hpp>
 #include <com/sun/star/document/UpdateDocMode.hpp>
 #include <com/sun/star/document/XEventsSupplier.hpp>
@@ -39,14 +37,6 @@ struct Change {
     std::map<std::string, double> inputs;
     std::map<std::string, double> answers;
 };
-
-std::string url_of(const std::string& file) {
-    const auto* const listed = workbooks::find(file);
-    if (listed == nullptr) throw std::invalid_argument(file + " is not in the registry");
-    const auto provider = css::deployment::PackageInformationProvider::get(calc().context());
-    return utf8(provider->getPackageLocation("slipbark.rework")) + "/template/" +
-           boost::replace_all_copy(std::string(listed->category), " ", "%20") + "/" + file + ".ots";
-}
 
 /// What the cell of that name shows.
 double number(const Book& book, const std::string& name) { return book.shown(book.named(name)).number; }

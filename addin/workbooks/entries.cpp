@@ -1,0 +1,63 @@
+#include "workbooks/entries.hpp"
+
+#include "workbooks/sheet.hpp"
+
+namespace slipbark::compose::entries {
+
+namespace {
+
+/// `right` is what would be right, a part of a formula.
+std::string sentence(const std::string& label, const std::string& name, const std::string& fits, const std::string& was,
+                     const std::string& right) {
+    return "IF(IFERROR(" + fits + ";FALSE());\"\";" + label + "&\" was \"&IFERROR(IF(" + name + "=\"\";\"blank\";" +
+           was + ");\"an error\")&\": give \"&" + right + "&\".\")";
+}
+
+std::string within(const std::string& name, double low, double high) {
+    return "AND(ISNUMBER(" + name + ");" + name + ">=" + plain_number(low) + ";" + name + "<=" + plain_number(high) +
+           ")";
+}
+
+}  // namespace
+
+std::string unfit(const std::string& label, const std::string& name, const Range& range) {
+    const double factor = range.per_cent ? 100 : 1;
+    const std::string was =
+        range.per_cent ? "IF(ISNUMBER(" + name + ");ROUND(100*" + name + ";4)&\" %\";" + name + ")" : name;
+    const std::string unit = range.per_cent ? "\"%\"" : range.unit;
+    return sentence(label, name, within(name, range.low, range.high), was,
+                    "\"a number from " + plain_number(factor * range.low) + " to " + plain_number(factor * range.high) +
+                        "\"" + (unit == "\"\"" ? "" : "&\" \"&" + unit));
+}
+
+std::string unfit_day(const std::string& label, const std::string& name) {
+    return sentence(label, name, within(name, 36526, 73050.999), name,
+                    "\"a date from 2000 to 2099, as your Calc takes dates\"");
+}
+
+std::string unfit_word(const std::string& label, const std::string& name,
+                       std::initializer_list<std::string_view> words) {
+    std::string fits = "OR(";
+    std::string right = "\"";
+    std::size_t left = words.size();
+    for (const std::string_view word : words) {
+        --left;
+        fits.append(name).append("=\"").append(word).append(left == 0 ? "\")" : "\";");
+        right.append(word).append(left == 0 ? "\"" : left == 1 ? " or " : ", ");
+    }
+    return sentence(label, name, fits, name, right);
+}
+
+std::string asked(const std::string& label, const std::string& name, double below) {
+    return "IF(AND(ISNUMBER(" + name + ");N(" + name + ")>0;N(" + name + ")<" + plain_number(below) + ");" + label +
+           "&\" is \"&ROUND(100*" + name + ";4)&\" %: is that meant? Type 15 for 15 %.\";\"\")";
+}
+
+std::string first_of(const std::string& range) {
+    const std::string all = "COM.MICROSOFT.TEXTJOIN(CHAR(10);TRUE();" + range + ")";
+    const std::string count = "SUMPRODUCT(--(LEN(" + range + ")>0))";
+    return "LEFT(" + all + ";FIND(CHAR(10);" + all + "&CHAR(10))-1)&IF(" + count + ">1;\" And \"&(" + count +
+           "-1)&\" more, framed.\";\"\")";
+}
+
+}  // namespace slipbark::compose::entries

@@ -1,0 +1,226 @@
+// The workbook rework-or-replant, filled in as growers and strangers fill it in.
+#include <algorithm>
+#include <cmath>
+#include <com/sun/star/table/CellContentType.hpp>
+
+#include "calc.hpp"
+
+namespace slipbark::tests {
+
+using namespace office;
+
+namespace {
+
+double number(const Book& book, const std::string& name) { return book.shown(book.named(name)).number; }
+std::string text(const Book& book, const std::string& name) { return book.shown(book.named(name)).text; }
+
+constexpr const char* plans[]{"leave", "rework", "replant"};
+
+/// The flows of a plan as sheet Years shows them, from year 0 on.
+std::vector<double> flows(const Book& book, const std::string& plan) {
+    const char* column = plan == "leave" ? "F" : plan == "rework" ? "J" : "N";
+    std::vector<double> all;
+    for (int row = 7; row <= 37; ++row) {
+        const Shown cell = book.shown("Years." + std::string(column) + std::to_string(row));
+        if (cell.is_text) break;  // blank once the trees are gone
+        all.push_back(cell.number);
+    }
+    return all;
+}
+
+/// Present value of a plan and of replanting again and again after it, cycle by cycle for 3,000 years: the asset
+/// replacement problem of Faustmann (1849) and Perrin (1972), added up without their closed form.
+double with_replanting_for_ever(const std::vector<double>& plan, const std::vector<double>& replant, double rate) {
+    double worth = 0;
+    double begun = 0;
+    const std::vector<double>* cycle = &plan;
+    while (begun < 3000) {
+        double year = begun;
+        for (const double flow : *cycle) worth += flow / std::pow(1 + rate, year++);
+        begun += static_cast<double>(cycle->size()) - 1;
+        cycle = &replant;
+    }
+    return worth;
+}
+
+/// Years until the discounted differences of two plans first sum up to 0, straight line inside the year.
+double caught_up_after(std::vector<double> plan, std::vector<double> leave, double rate) {
+    const std::size_t years = std::max(plan.size(), leave.size());
+    plan.resize(years);
+    leave.resize(years);
+    double sum = 0;
+    for (std::size_t year = 0; year < years; ++year) {
+        const double more = (plan[year] - leave[year]) / std::pow(1 + rate, static_cast<double>(year));
+        if (sum < 0 && sum + more >= 0) return static_cast<double>(year) - 1 - sum / more;
+        sum += more;
+    }
+    return -1;
+}
+
+TEST(ReworkOrReplant, ADyingBlockIsNotLeftAgainAndAgain) {
+    const Book book = calc().open_url(url_of("rework-or-replant"), true);
+    book.set(book.named("price_replant"), 0.60);
+    book.set(book.named("price_leave"), 0.62);
+    const auto replant = flows(book, "replant");
+    for (const char* plan : plans) {
+        const double expected = with_replanting_for_ever(flows(book, plan), replant, 0.06);
+        EXPECT_NEAR(number(book, std::string("worth_") + plan), expected, 0.01) << plan;
+        EXPECT_NEAR(number(book, std::string("forever_") + plan), 0.06 * expected, 0.001) << plan;
+    }
+    const std::string verdict = text(book, "verdict");
+    EXPECT_NE(verdict.find("plan to REWORK"), std::string::npos) << verdict;
+    EXPECT_EQ(verdict.find("LEAVE"), std::string::npos) << verdict;
+    EXPECT_EQ(verdict.find("2,126"), std::string::npos) << verdict;
+    EXPECT_NE(verdict.find("Over its own life alone, leave would lead"), std::string::npos) << verdict;
+}
+
+TEST(ReworkOrReplant, PaidBackIsAgainstLeaving) {
+    const Book book = calc().open_url(url_of("rework-or-replant"), true);
+    const auto leave = flows(book, "leave");
+    for (const char* plan : {"rework", "replant"}) {
+        const double years = caught_up_after(flows(book, plan), leave, 0.06);
+        ASSERT_GT(years, 0) << plan;
+        EXPECT_NEAR(number(book, std::string("payback_") + plan), years, 1e-9) << plan;
+        EXPECT_EQ(number(book, std::string("payback_year_") + plan), 2027 + std::ceil(years)) << plan;
+    }
+    // Of the plan's own flows it would be 5.8.
+    EXPECT_NEAR(number(book, "payback_rework"), 8.6, 0.05);
+    // The one framed year is that year.
+    EXPECT_EQ(text(book, "payback_leave"), "");
+}
+
+TEST(ReworkOrReplant, ThePriceThatMatchesLeavingDoes) {
+    // Whether or not the plan follows itself.
+    for (const char* again : {"no", "yes"}) {
+        const Book book = calc().open_url(url_of("rework-or-replant"), true);
+        book.set_text(book.named("repeat_rework"), again);
+        for (const char* plan : {"rework", "replant"}) {
+            const std::string of = std::string("_") + plan;
+            const double price = number(book, "price" + of);
+            const double match = number(book, "match_price" + of);
+            ASSERT_GT(match, 0) << plan;
+            book.set(book.named("price" + of), match);
+            EXPECT_NEAR(number(book, "forever" + of), number(book, "forever_leave"), 1e-6) << plan << again;
+            book.set(book.named("price" + of), price);
+        }
+    }
+}
+
+TEST(ReworkOrReplant, TheGridsAgreeWithThePlans) {
+    const Book book = calc().open_url(url_of("rework-or-replant"), true);
+    for (const char* again : {"no", "yes"}) {
+        book.set_text(book.named("repeat_rework"), again);
+        EXPECT_NEAR(book.shown("Grid.F10").number, number(book, "forever_rework"), 1e-6);
+        EXPECT_NEAR(book.shown("Grid.F20").number, number(book, "forever_replant"), 1e-6);
+        EXPECT_EQ(book.shown("Grid.F30").text.substr(0, 6), "rework");
+    }
+    // A corner of the grid is the plan with that price and yield.
+    const double corner = book.shown("Grid.I7").number;
+    book.set(book.named("price_rework"), book.shown("Grid.B7").number);
+    book.set(book.named("mature_rework"), number(book, "mature_rework") * book.shown("Grid.I6").number);
+    EXPECT_NEAR(number(book, "forever_rework"), corner, 1e-6);
+}
+
+TEST(ReworkOrReplant, EqualPlansAreCalledLevel) {
+    const Book book = calc().open_url(url_of("rework-or-replant"), true);
+    constexpr const char* inputs[]{"trees",        "life",       "mature",     "established", "made_good",
+                                   "loss",         "price",      "pick",       "grow",        "clear",
+                                   "plant",        "ground",     "care_first", "care_second", "care_third",
+                                   "royalty_tree", "royalty_ha", "royalty_kg"};
+    const auto copy = [&](const std::string& from, const std::string& to) {
+        for (const std::string input : inputs) {
+            book.set(book.named(input + "_" + to), number(book, input + "_" + from));
+        }
+        // The curve, too: column C of sheet Curves, down to the first row without years.
+        int row = std::stoi(book.named("curve_" + to).substr(std::string("Curves.B").size()));
+        for (; !book.shown("Curves.B" + std::to_string(row)).text.empty(); ++row) {
+            book.set("Curves.C" + std::to_string(row), 1);
+        }
+    };
+    copy("leave", "replant");
+    EXPECT_NE(text(book, "verdict").find("leads with"), std::string::npos) << text(book, "verdict");
+    copy("leave", "rework");
+    EXPECT_NE(text(book, "verdict").find("All three plans are level"), std::string::npos) << text(book, "verdict");
+    book.set(book.named("price_leave"), number(book, "price_leave") - 0.1);
+    EXPECT_NE(text(book, "verdict").find("The plans to rework and to replant are level"), std::string::npos)
+        << text(book, "verdict");
+    EXPECT_EQ(book.errors(), std::vector<std::string>());
+}
+
+TEST(ReworkOrReplant, EveryWrongEntryGetsASentence) {
+    const Book book = calc().open_url(url_of("rework-or-replant"), true);
+    std::vector<std::pair<std::string, std::string>> inputs{
+        // its name, and the Check that speaks
+        {"units", "check_block"},        {"area_ha", "check_block"},   {"rate", "check_block"},
+        {"first_season", "check_block"}, {"price_step", "grid_check"}, {"yield_step", "grid_check"}};
+    for (const std::string plan : plans) {
+        for (const std::string stem :
+             {"row_spacing", "tree_spacing", "trees",       "life",       "repeat",       "mature",     "established",
+              "made_good",   "loss",         "price",       "pick",       "grow",         "clear",      "plant",
+              "ground",      "care_first",   "care_second", "care_third", "royalty_tree", "royalty_ha", "royalty_kg"}) {
+            inputs.emplace_back(stem + "_" + plan, "check_" + plan);
+        }
+    }
+    for (const auto& [input, check] : inputs) {
+        const std::string address = book.named(input);
+        const std::string before = book.formula(address);
+        const Shown shown = book.shown(address);
+        const auto type = book.cell(address)->getType();
+        const auto expect_sentence = [&](const std::string& what) {
+            const std::string said = text(book, check);
+            EXPECT_TRUE(said.size() > 20 && said.ends_with(".")) << input << " " << what << ": " << said;
+            EXPECT_EQ(book.errors(), std::vector<std::string>()) << input << " " << what;
+            if (check != "grid_check") {
+                EXPECT_EQ(text(book, "verdict").substr(0, 27), "Something does not fit yet.") << input << " " << what;
+            }
+        };
+        book.set_text(address, "");
+        expect_sentence("blank");
+        book.set_text(address, "abc");
+        expect_sentence("a text");
+        book.set(address, -1);
+        expect_sentence("negative");
+        book.set(address, 1e12);
+        expect_sentence("huge");
+        if (type == css::table::CellContentType_FORMULA) {
+            book.set_formula(address, before);
+        } else if (type == css::table::CellContentType_TEXT) {
+            book.set_text(address, shown.text);
+        } else {
+            book.set(address, shown.number);
+        }
+        ASSERT_EQ(text(book, check), "") << input;
+    }
+}
+
+TEST(ReworkOrReplant, AsksWhetherAShareIsPerCent) {
+    const Book book = calc().open_url(url_of("rework-or-replant"), true);
+    book.set(book.named("rate"), 0.0015);  // what 0.15 typed into a per-cent cell is
+    EXPECT_NE(text(book, "check_block").find("Type 15 for 15 %"), std::string::npos) << text(book, "check_block");
+    book.set(book.named("established_rework"), 0.009);
+    EXPECT_NE(text(book, "check_rework").find("Type 15 for 15 %"), std::string::npos) << text(book, "check_rework");
+    EXPECT_EQ(book.errors(), std::vector<std::string>());
+}
+
+TEST(ReworkOrReplant, CountsInAcresAndFeet) {
+    const Book book = calc().open_url(url_of("rework-or-replant"), true);
+    book.set_text(book.named("units"), "US");
+    book.set(book.named("area_ha"), 1);  // now in acres
+    book.set(book.named("row_spacing_leave"), 25);
+    book.set(book.named("tree_spacing_leave"), 12);
+    // 25 x 12 feet: 145 trees an acre (Singerman, Burani-Arouca & Futch, University of Florida, FE1050).
+    EXPECT_EQ(number(book, "trees_leave"), 145);
+    EXPECT_EQ(book.shown("Plans.F10").text, "acres");
+    EXPECT_EQ(text(book, "check_leave"), "");
+    book.set(book.named("row_spacing_leave"), 6);
+    EXPECT_NE(text(book, "check_leave").find("or was that metres?"), std::string::npos);
+    // Back again nothing has changed.
+    book.set_text(book.named("units"), "metric");
+    book.set(book.named("area_ha"), 2.4);
+    book.set(book.named("tree_spacing_leave"), 4);
+    EXPECT_EQ(number(book, "trees_leave"), 1000);
+    EXPECT_EQ(book.errors(), std::vector<std::string>());
+}
+
+}  // namespace
+}  // namespace slipbark::tests
