@@ -1,10 +1,10 @@
 #include "formula.hpp"
 
-#include <cctype>
 #include <charconv>
 #include <cmath>
 #include <stdexcept>
 
+#include "catalogue/formula.hpp"
 #include "reference.hpp"
 
 namespace slipbark::tests {
@@ -14,156 +14,65 @@ namespace {
 using catalogue::Outcome;
 using catalogue::Value;
 
-class Reader {
-  public:
-    explicit Reader(std::string_view text) : rest_(text) {}
+[[noreturn]] void unreadable(catalogue::Tokens part) {
+    throw std::runtime_error("cannot read: " + std::string(catalogue::written(part)));
+}
 
-    Call call() {
-        Call made;
-        made.arguments.null_date = usual_null_date();
-        made.function = name();
-        expect('(');
-        if (take(')')) return end(std::move(made));
-        for (;;) {
-            made.arguments.values.push_back(value());
-            if (take(')')) return end(std::move(made));
-            expect(';');
+double number(catalogue::Tokens part) {
+    const auto value = catalogue::literal(part);
+    if (!value || !std::holds_alternative<double>(*value)) unreadable(part);
+    return std::get<double>(*value);
+}
+
+/// A number, DATE(y;m;d) or TIME(h;m;s).
+double term(catalogue::Tokens part) {
+    const auto call = catalogue::call(part);
+    if (!call) return number(part);
+    if (call->arguments.size() != 3 || !call->rest.empty()) unreadable(part);
+    const double first = number(call->arguments[0]);
+    const double second = number(call->arguments[1]);
+    const double third = number(call->arguments[2]);
+    if (call->function == "TIME") return (first + second / 60 + third / 3600) / 24;
+    if (call->function != "DATE") unreadable(part);
+    const Day day{std::chrono::year{static_cast<int>(first)} / static_cast<int>(second) / static_cast<int>(third)};
+    return catalogue::serial_of(day, usual_null_date());
+}
+
+double sum(catalogue::Tokens part) {
+    double total = 0;
+    for (const catalogue::Tokens one : catalogue::split(part, "+")) total += term(one);
+    return total;
+}
+
+Value value(catalogue::Tokens part) {
+    if (auto found = catalogue::literal(part)) return std::move(*found);
+    const auto rows = catalogue::array_rows(part);
+    if (rows.empty()) return sum(part);
+    Table table;
+    table.columns = rows[0].size();
+    for (const auto& row : rows) {
+        if (row.size() != table.columns) unreadable(part);
+        for (const catalogue::Tokens cell : row) {
+            const Value one = value(cell);
+            const auto* const text = std::get_if<std::string>(&one);
+            table.cells.push_back(text != nullptr ? Cell(*text) : Cell(std::get<double>(one)));
         }
     }
-
-  private:
-    Call end(Call made) {
-        skip();
-        if (!rest_.empty()) fail("the end");
-        return made;
-    }
-
-    void skip() {
-        while (!rest_.empty() && rest_.front() == ' ') rest_.remove_prefix(1);
-    }
-    bool take(char wanted) {
-        skip();
-        if (rest_.empty() || rest_.front() != wanted) return false;
-        rest_.remove_prefix(1);
-        return true;
-    }
-    void expect(char wanted) {
-        if (!take(wanted)) fail(std::string(1, wanted));
-    }
-    [[noreturn]] void fail(const std::string& wanted) const {
-        throw std::runtime_error("expected " + wanted + " before: " + std::string(rest_));
-    }
-    bool at(char letter) {
-        skip();
-        return !rest_.empty() && rest_.front() == letter;
-    }
-
-    std::string name() {
-        skip();
-        std::size_t length = 0;
-        while (length < rest_.size() &&
-               (std::isalnum(static_cast<unsigned char>(rest_[length])) != 0 || rest_[length] == '.')) {
-            ++length;
-        }
-        if (length == 0) fail("a name");
-        std::string found(rest_.substr(0, length));
-        rest_.remove_prefix(length);
-        return found;
-    }
-
-    std::string text() {
-        expect('"');
-        std::string found;
-        while (!rest_.empty()) {
-            const char letter = rest_.front();
-            rest_.remove_prefix(1);
-            if (letter != '"') {
-                found += letter;
-            } else if (!rest_.empty() && rest_.front() == '"') {
-                found += letter;
-                rest_.remove_prefix(1);
-            } else {
-                return found;
-            }
-        }
-        fail("a closing quote");
-    }
-
-    double number() {
-        skip();
-        double found = 0;
-        const auto read = std::from_chars(rest_.data(), rest_.data() + rest_.size(), found);
-        if (read.ec != std::errc{}) fail("a number");
-        rest_.remove_prefix(static_cast<std::size_t>(read.ptr - rest_.data()));
-        if (take('%')) found /= 100;
-        return found;
-    }
-
-    double term() {
-        skip();
-        if (rest_.empty() || std::isalpha(static_cast<unsigned char>(rest_.front())) == 0) return number();
-        const std::string function = name();
-        expect('(');
-        const double first = number();
-        expect(';');
-        const double second = number();
-        expect(';');
-        const double third = number();
-        expect(')');
-        if (function == "TIME") return (first + second / 60 + third / 3600) / 24;
-        if (function != "DATE") fail("DATE or TIME");
-        const Day day{std::chrono::year{static_cast<int>(first)} / static_cast<int>(second) / static_cast<int>(third)};
-        return catalogue::serial_of(day, usual_null_date());
-    }
-
-    double sum() {
-        double found = term();
-        while (take('+')) found += term();
-        return found;
-    }
-
-    Cell cell() {
-        if (at('"')) {
-            std::string found = text();
-            if (found.empty()) return {};
-            return found;
-        }
-        return sum();
-    }
-
-    Table array() {
-        expect('{');
-        Table table;
-        std::size_t in_row = 0;
-        for (;;) {
-            table.cells.push_back(cell());
-            ++in_row;
-            if (take(';')) continue;
-            if (table.columns != 0 && in_row != table.columns) fail("rows of equal length");
-            table.columns = in_row;
-            in_row = 0;
-            if (take('}')) return table;
-            expect('|');
-        }
-    }
-
-    Value value() {
-        if (at(';') || at(')')) return {};
-        if (at('{')) return array();
-        if (at('"')) return text();
-        return sum();
-    }
-
-    std::string_view rest_;
-};
+    return table;
+}
 
 }  // namespace
 
 Day usual_null_date() { return iso("1899-12-30"); }
 
 Call parse(std::string_view formula) {
-    if (!formula.empty() && formula.front() == '=') formula.remove_prefix(1);
-    return Reader(formula).call();
+    if (formula.starts_with('=')) formula.remove_prefix(1);
+    const auto all = catalogue::tokens(formula);
+    const auto call = catalogue::call(all);
+    if (!call || !call->rest.empty()) unreadable(all);
+    Call made{std::string(call->function), {{}, usual_null_date()}};
+    for (const catalogue::Tokens argument : call->arguments) made.arguments.values.push_back(value(argument));
+    return made;
 }
 
 Outcome evaluate(std::string_view formula) {

@@ -2,6 +2,8 @@
 
 #include <boost/algorithm/string/case_conv.hpp>
 
+#include "catalogue/formula.hpp"
+
 namespace slipbark::catalogue {
 
 namespace {
@@ -10,11 +12,9 @@ std::string upper(std::string_view text) {
     return boost::algorithm::to_upper_copy(std::string(text), std::locale::classic());
 }
 
-constexpr std::string_view prefix = "REWORK.";
-
 }  // namespace
 
-std::string Entry::cell_name() const { return std::string(prefix) + upper(method); }
+std::string Entry::cell_name() const { return std::string(cell_prefix) + upper(method); }
 
 const std::vector<Area>& areas() {
     static const std::vector<Area> all{block_area(),     budwood_area(), calendar_area(), heat_area(), take_area(),
@@ -23,8 +23,9 @@ const std::vector<Area>& areas() {
 }
 
 const Entry* find(std::string_view name) {
-    std::string wanted = upper(check::folded(name));
-    if (!wanted.starts_with(prefix)) wanted.insert(0, prefix);
+    const std::string given = check::folded(name);
+    const std::string_view own = own_name(given);
+    const std::string wanted = std::string(cell_prefix) + upper(own.empty() ? given : own);
     for (const Area& area : areas()) {
         for (const Entry& entry : area.entries) {
             if (entry.cell_name() == wanted) return &entry;

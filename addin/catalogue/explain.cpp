@@ -1,9 +1,6 @@
 #include "catalogue/explain.hpp"
 
-#include <boost/algorithm/string/case_conv.hpp>
-#include <boost/algorithm/string/trim.hpp>
-#include <cctype>
-#include <charconv>
+#include <algorithm>
 
 #include "catalogue/support.hpp"
 #include "catalogue/words.hpp"
@@ -12,33 +9,6 @@
 namespace slipbark::catalogue {
 
 namespace {
-
-constexpr std::string_view prefix = "REWORK.";
-
-/// The arguments from `text`, which begins after the opening bracket. nullopt where no bracket closes it.
-std::optional<std::vector<std::string>> split(std::string_view text) {
-    std::vector<std::string> parts(1);
-    int depth = 0;
-    bool quoted = false;
-    for (const char letter : text) {
-        if (letter == '"') quoted = !quoted;
-        if (!quoted) {
-            if (letter == '(' || letter == '{') ++depth;
-            if (letter == ')' && depth == 0) {
-                for (auto& part : parts) boost::algorithm::trim(part, std::locale::classic());
-                if (parts.size() == 1 && parts[0].empty()) parts.clear();
-                return parts;
-            }
-            if (letter == ')' || letter == '}') --depth;
-            if (letter == ';' && depth == 0) {
-                parts.emplace_back();
-                continue;
-            }
-        }
-        parts.back() += letter;
-    }
-    return std::nullopt;
-}
 
 std::string as_date(double serial, Day null_date) {
     try {
@@ -66,36 +36,6 @@ std::string in_words(const Value& value, bool date, bool fraction, Day null_date
 
 }  // namespace
 
-std::optional<FoundCall> find_call(std::string_view formula) {
-    const std::string upper = boost::algorithm::to_upper_copy(std::string(formula), std::locale::classic());
-    bool quoted = false;
-    for (std::size_t at = 0; at < upper.size(); ++at) {
-        if (upper[at] == '"') quoted = !quoted;
-        if (quoted || upper.compare(at, prefix.size(), prefix) != 0) continue;
-        const auto open = upper.find('(', at);
-        if (open == std::string::npos) return std::nullopt;
-        const Entry* entry = find(upper.substr(at, open - at));
-        if (entry == nullptr) continue;
-        auto arguments = split(formula.substr(open + 1));
-        if (!arguments) return std::nullopt;
-        return FoundCall{entry, std::move(*arguments)};
-    }
-    return std::nullopt;
-}
-
-std::optional<Value> literal(std::string_view text) {
-    if (text.empty()) return Value{};
-    if (text.size() >= 2 && text.front() == '"' && text.back() == '"') {
-        return std::string(text.substr(1, text.size() - 2));
-    }
-    double number = 0;
-    const bool per_cent = text.back() == '%';
-    if (per_cent) text.remove_suffix(1);
-    const auto read = std::from_chars(text.data(), text.data() + text.size(), number);
-    if (read.ec != std::errc{} || read.ptr != text.data() + text.size()) return std::nullopt;
-    return per_cent ? number / 100 : number;
-}
-
 std::string explain(const Entry& entry, const std::vector<GivenArgument>& given, std::string_view shows,
                     Day null_date) {
     std::string text = entry.cell_name() + " shows " + std::string(shows) + "\n" +
@@ -117,7 +57,8 @@ std::string explain(const Entry& entry, const std::vector<GivenArgument>& given,
             const bool date = named && entry.parameters[at].kind == Kind::date;
             const bool fraction = named && is_fraction(entry.arguments[at].unit);
             text += in_words(*one.value, date, fraction, null_date);
-            if (!literal(one.text)) text += ", from " + one.text;
+            // A single value in the formula has just been said; a block is told by its size only.
+            if (std::holds_alternative<Table>(*one.value) || !literal(one.text)) text += ", from " + one.text;
         }
         if (named) {
             text += "  (" + unit_in_words(entry.arguments[at]) + "; " + range_in_words(entry.arguments[at]) + ")";
@@ -134,7 +75,7 @@ std::string explain(const Entry& entry, const std::vector<GivenArgument>& given,
         return text +
                "\n\nAn argument is itself a calculation, shown as it stands. For the reason of an error put "
                "=REWORK.WHY(\"" +
-               entry.cell_name().substr(prefix.size()) + "\"; the same arguments) into a cell.";
+               std::string(own_name(entry.cell_name())) + "\"; the same arguments) into a cell.";
     }
     const std::string reason = why(std::string(entry.method), arguments);
     return reason.empty() ? text : text + "\n\nReason: " + reason;

@@ -22,7 +22,6 @@
 #include <com/sun/star/sheet/XCellRangeAddressable.hpp>
 #include <com/sun/star/sheet/XCellRangeData.hpp>
 #include <com/sun/star/sheet/XCellRangeReferrer.hpp>
-#include <com/sun/star/sheet/XCellRangesAccess.hpp>
 #include <com/sun/star/sheet/XCellRangesQuery.hpp>
 #include <com/sun/star/sheet/XSheetCellRange.hpp>
 #include <com/sun/star/sheet/XSpreadsheet.hpp>
@@ -94,22 +93,26 @@ catalogue::GivenArgument read_range(const std::string& text, const Reference<css
 
 /// The cells an argument's text refers to: an address on this or another sheet, or a name. None for anything else.
 Reference<css::table::XCellRange> referred(const Reference<css::frame::XModel>& model,
-                                           const Reference<css::table::XCellRange>& sheet, const rtl::OUString& text) {
+                                           Reference<css::table::XCellRange> sheet, const std::string& text) {
     const Reference<css::beans::XPropertySet> properties(model, css::uno::UNO_QUERY_THROW);
     Reference<css::container::XNameAccess> names;
     properties->getPropertyValue("NamedRanges") >>= names;
-    if (names.is() && names->hasByName(text)) {
-        const Reference<css::sheet::XCellRangeReferrer> referrer(names->getByName(text), UNO_QUERY);
+    if (names.is() && names->hasByName(to_ustring(text))) {
+        const Reference<css::sheet::XCellRangeReferrer> referrer(names->getByName(to_ustring(text)), UNO_QUERY);
         return referrer.is() ? referrer->getReferredCells() : nullptr;
     }
+    const auto found = catalogue::reference(text);
+    if (!found) return {};  // a calculation, shown as its text
+    std::string address(found->first.address);
+    if (found->last) address.append(":").append(found->last->address);
     try {
-        if (text.indexOf('.') < 0) return sheet->getCellRangeByName(text);
-        const Reference<css::sheet::XSpreadsheetDocument> document(model, css::uno::UNO_QUERY_THROW);
-        const Reference<css::sheet::XCellRangesAccess> access(document->getSheets(), css::uno::UNO_QUERY_THROW);
-        const auto found = access->getCellRangesByName(text);
-        return found.getLength() == 1 ? found[0] : nullptr;
-    } catch (const css::uno::RuntimeException&) {
-        return {};  // not an address: a calculation, shown as its text
+        if (!found->first.sheet.empty()) {
+            const Reference<css::sheet::XSpreadsheetDocument> document(model, css::uno::UNO_QUERY_THROW);
+            document->getSheets()->getByName(to_ustring(catalogue::unquoted(found->first.sheet))) >>= sheet;
+        }
+        return sheet->getCellRangeByName(to_ustring(address));
+    } catch (const css::uno::Exception&) {
+        return {};  // no such sheet, or past its end
     }
 }
 
@@ -127,7 +130,7 @@ std::string explain_selection(const Reference<css::frame::XFrame>& frame) {
     for (const auto& text : call->arguments) {
         if (const auto value = catalogue::literal(text)) {
             given.push_back({text, value, ""});
-        } else if (const auto range = referred(model, sheet, to_ustring(text)); range.is()) {
+        } else if (const auto range = referred(model, sheet, text); range.is()) {
             given.push_back(read_range(text, range));
         } else {
             given.push_back({text, std::nullopt, ""});

@@ -38,6 +38,8 @@
 #include <stdexcept>
 #include <thread>
 
+#include "catalogue/formula.hpp"
+
 namespace slipbark::office {
 
 namespace {
@@ -192,12 +194,7 @@ void Book::set_text(const std::string& address, const std::string& text) const {
     content->setString(ustring(text));
 }
 
-rtl::OUString written_out(const std::string& formula) {
-    std::string full = boost::replace_all_copy(formula, "SLIPBARK.REWORK.", "REWORK.");
-    boost::replace_all(full, "REWORK.", "SLIPBARK.REWORK.");
-    boost::replace_all(full, "\"SLIPBARK.REWORK.", "\"REWORK.");
-    return ustring(full);
-}
+rtl::OUString written_out(const std::string& formula) { return ustring(catalogue::with_service(formula)); }
 
 void Book::set_formula(const std::string& address, const std::string& formula) const {
     cell(address)->setFormula(written_out(formula));

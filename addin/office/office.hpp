@@ -24,7 +24,7 @@ using Ref = css::uno::Reference<T>;
 
 rtl::OUString ustring(std::string_view text);
 std::string utf8(const rtl::OUString& text);
-/// A formula in the grammar of files: REWORK.X is written out as SLIPBARK.REWORK.X.
+/// A formula with the service before the names of our functions, as the office's API wants it.
 rtl::OUString written_out(const std::string& formula);
 std::string file_url(const std::filesystem::path& path);
 css::beans::PropertyValue property(const char* name, const css::uno::Any& value);

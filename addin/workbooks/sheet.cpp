@@ -2,13 +2,15 @@
 
 #include <algorithm>
 #include <array>
+#include <boost/algorithm/string/join.hpp>
+#include <boost/algorithm/string/replace.hpp>
 #include <cctype>
 #include <charconv>
 #include <cmath>
-#include <regex>
 #include <stdexcept>
 
-#include "workbooks/formula.hpp"
+#include "catalogue/entry.hpp"
+#include "catalogue/formula.hpp"
 
 namespace slipbark::compose {
 
@@ -242,7 +244,7 @@ void Sheet::array(Area area, const std::string& formula, Style style, const std:
 }
 
 void Sheet::name(const std::string& range_name, Area area) {
-    if (looks_like_address(range_name)) throw std::logic_error(range_name + " reads as a cell's address");
+    if (catalogue::reference(range_name)) throw std::logic_error(range_name + " reads as a cell's address");
     for (const auto& [known, address] : book_.names_) {
         if (known == range_name) throw std::logic_error(range_name + " names two ranges");
     }
@@ -312,29 +314,15 @@ Sheet& Workbook::sheet(const std::string& title, Paper paper) {
 }
 
 std::string why(const std::string& formula) {
-    static const std::regex call(R"(REWORK\.([A-Z]+)\()");
-    std::smatch found;
-    if (!std::regex_search(formula, found, call)) return {};
-    const auto from = static_cast<std::size_t>(found.position() + found.length());
-    int depth = 1;
-    bool quoted = false;
-    std::size_t end = from;
-    for (; end < formula.size() && depth > 0; ++end) {
-        if (formula[end] == '"') quoted = !quoted;
-        if (quoted) continue;
-        if (formula[end] == '(') ++depth;
-        if (formula[end] == ')') --depth;
-    }
-    if (depth != 0) throw std::logic_error("a bracket is open in " + formula);
-    const std::string arguments = formula.substr(from, end - 1 - from);
-    if (arguments.empty()) return {};
-    return joined({"=REWORK.WHY(\"", found[1].str(), "\";", arguments, ")"});
+    const auto call = catalogue::find_call(formula);
+    if (!call || call->arguments.empty()) return {};
+    const std::string name = call->entry->cell_name();
+    return joined({"=", catalogue::cell_prefix, "WHY(\"", catalogue::own_name(name), "\";",
+                   boost::algorithm::join(call->arguments, ";"), ")"});
 }
 
 std::string at_row(std::string text, int row) {
-    for (std::size_t at = text.find("{r}"); at != std::string::npos; at = text.find("{r}", at)) {
-        text.replace(at, 3, std::to_string(row));
-    }
+    boost::algorithm::replace_all(text, "{r}", std::to_string(row));
     return text;
 }
 

@@ -5,8 +5,6 @@
 // published ones are rows of tests/reference/, by the same numbers.
 #include <algorithm>
 #include <array>
-#include <cctype>
-#include <charconv>
 #include <cmath>
 #include <map>
 #include <optional>
@@ -17,7 +15,7 @@
 #include <vector>
 
 #include "catalogue/catalogue.hpp"
-#include "catalogue/explain.hpp"
+#include "catalogue/formula.hpp"
 #include "catalogue/words.hpp"
 #include "support/checks.hpp"
 #include "workbooks/look.hpp"
@@ -312,40 +310,18 @@ Example from_catalogue(const Entry& entry) {
                       (known ? ". See also: " + std::string(found->by_hand) : "") + "."};
 }
 
-/// A text's parts between marks that stand outside of brackets and quotes.
-std::vector<std::string> split(std::string_view text, char mark) {
-    std::vector<std::string> parts(1);
-    int depth = 0;
-    bool quoted = false;
-    for (const char letter : text) {
-        if (letter == '"') quoted = !quoted;
-        if (!quoted && letter == '(') ++depth;
-        if (!quoted && letter == ')') --depth;
-        if (!quoted && depth == 0 && letter == mark) {
-            parts.emplace_back();
-        } else {
-            parts.back() += letter;
-        }
-    }
-    for (std::string& part : parts) part = check::trimmed(part, " ");
-    return parts;
+std::optional<double> number_in(catalogue::Tokens part) {
+    const auto value = catalogue::literal(part);
+    const auto* const number = value ? std::get_if<double>(&*value) : nullptr;
+    return number == nullptr ? std::nullopt : std::optional(*number);
 }
 
-std::optional<double> number_in(std::string_view text) {
-    double value = 0;
-    const auto read = std::from_chars(text.data(), text.data() + text.size(), value);
-    if (read.ec != std::errc{} || read.ptr != text.data() + text.size()) return std::nullopt;
-    return value;
-}
-
-std::optional<Date> date_of(const std::vector<std::string>& parts) {
-    if (parts.size() != 3) return std::nullopt;
-    std::array<int, 3> numbers{};
-    for (std::size_t at = 0; at < 3; ++at) {
-        const auto value = number_in(parts.at(at));
-        if (!value) return std::nullopt;
-        numbers.at(at) = static_cast<int>(*value);
+std::optional<Date> date_of(const std::vector<catalogue::Tokens>& parts) {
+    std::vector<int> numbers;
+    for (const catalogue::Tokens part : parts) {
+        if (const auto number = number_in(part)) numbers.push_back(static_cast<int>(*number));
     }
+    if (numbers.size() != 3 || parts.size() != 3) return std::nullopt;
     return Date{std::chrono::year{numbers[0]}, std::chrono::month{static_cast<unsigned>(numbers[1])},
                 std::chrono::day{static_cast<unsigned>(numbers[2])}};
 }
@@ -356,11 +332,12 @@ struct Literal {
     std::string text;
 };
 
-Literal literal(const std::string& text) {
-    if (text.starts_with("DATE(") && text.find(')') == text.size() - 1) {
-        if (const auto date = date_of(split(text.substr(5, text.size() - 6), ';'))) return {*date, text};
+Literal cell_of(catalogue::Tokens part) {
+    const std::string text(catalogue::written(part));
+    if (const auto call = catalogue::call(part); call && call->function == "DATE" && call->rest.empty()) {
+        if (const auto date = date_of(call->arguments)) return {*date, text};
     }
-    const auto value = catalogue::literal(text);
+    const auto value = catalogue::literal(part);
     if (!value) return {"=" + text, "(" + text + ")"};  // a calculation, such as 480/1.34
     if (const auto* number = std::get_if<double>(&*value)) return {*number, text};
     if (const auto* word = std::get_if<std::string>(&*value)) {
@@ -371,16 +348,15 @@ Literal literal(const std::string& text) {
 
 using Rows = std::vector<std::vector<Literal>>;
 
-Rows block_of(const std::string& text) {
+/// The cells of an inline array; none where the argument is a single value.
+Rows block_of(catalogue::Tokens argument) {
     Rows rows;
-    for (const std::string& line : split(text.substr(1, text.size() - 2), '|')) {
+    for (const auto& line : catalogue::array_rows(argument)) {
         rows.emplace_back();
-        for (const std::string& cell : split(line, ';')) rows.back().push_back(literal(cell));
+        for (const catalogue::Tokens cell : line) rows.back().push_back(cell_of(cell));
     }
     return rows;
 }
-
-bool is_block(const std::string& text) { return text.starts_with('{'); }
 
 Format format_of(const Literal& one, catalogue::Unit unit) {
     if (std::holds_alternative<Date>(one.content)) return Format::date;
@@ -608,15 +584,16 @@ void Cards::blocks(const Example& example, const std::vector<std::pair<catalogue
 }
 
 Content printed_content(const std::string& printed) {
-    if (const auto date = date_of(split(printed, '-'))) return *date;
-    if (const auto number = number_in(printed)) return *number;
+    const auto parts = catalogue::tokens(printed);
+    if (const auto date = date_of(catalogue::split(parts, "-"))) return *date;
+    if (const auto number = number_in(parts)) return *number;
     return printed;
 }
 
 /// Half a unit of the last digit after the point; counts and long numbers are compared to twelve digits.
 double tolerance_of(const Example& example) {
     if (example.tolerance > 0) return example.tolerance;
-    const double size = std::max(1.0, std::abs(number_in(example.printed).value_or(1)));
+    const double size = std::max(1.0, std::abs(number_in(catalogue::tokens(example.printed)).value_or(1)));
     const auto point = example.printed.find('.');
     if (point == std::string::npos) return 1e-12 * size;
     return std::max(0.5 * std::pow(10.0, -static_cast<double>(example.printed.size() - point - 1)), 1e-12 * size);
@@ -653,11 +630,12 @@ int Cards::add(const Example& example, const Entry& entry, const std::vector<std
     std::vector<std::size_t> list_places;
     for (std::size_t at = 0; at < arguments.size(); ++at) {
         if (arguments.at(at).empty()) continue;
-        if (is_block(arguments.at(at))) {
-            lists.emplace_back(argument_of(at), block_of(arguments.at(at)));
+        const auto parts = catalogue::tokens(arguments.at(at));
+        if (Rows block = block_of(parts); !block.empty()) {
+            lists.emplace_back(argument_of(at), std::move(block));
             list_places.push_back(at);
         } else {
-            scalar(argument_of(at), literal(arguments.at(at)));
+            scalar(argument_of(at), cell_of(parts));
             ordered.at(at) = references_.back();
         }
     }
@@ -730,7 +708,7 @@ int Cards::add(const Example& example, const Entry& entry, const std::vector<std
     }
     const std::string same = unchanged_.empty() ? "TRUE()" : "AND(" + unchanged_ + ")";
     std::string judged = "=IF(IFERROR(NOT(" + same + R"();TRUE());"changed";IF(ISERROR()" + a + R"();"error";IF()";
-    judged += agrees + R"(;"agrees";"DIFFERS")))";
+    judged += agrees + R"(;"agrees";"DIFFERS"))))";
     sheet_.put(verdict_at, judged, Style::total);
     sheet_.mark(verdict_at, verdict + "=\"changed\"", Style::due);
     sheet_.mark(verdict_at, "OR(" + verdict + "=\"DIFFERS\";" + verdict + "=\"error\")", Style::mend);

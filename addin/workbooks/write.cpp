@@ -8,7 +8,7 @@
 #include <sstream>
 #include <stdexcept>
 
-#include "workbooks/formula.hpp"
+#include "catalogue/formula.hpp"
 #include "workbooks/look.hpp"
 #include "workbooks/sheet.hpp"
 
@@ -413,7 +413,7 @@ class Writer {
 
     std::string stored(const Sheet& sheet, Place place, const std::string& formula, Names names) const {
         try {
-            return stored_formula(formula, [&](const std::string& name) {
+            return catalogue::stored_formula(formula, [&](const std::string& name) {
                 const std::string& address = address_of(name);
                 if (names == Names::kept) return name;
                 return "[" + address + "]";

@@ -9,32 +9,6 @@ namespace {
 
 using namespace catalogue;
 
-TEST(FindCall, ReadsStoredAndTypedNames) {
-    const auto stored = find_call("=SLIPBARK.REWORK.STICKS(B2;$Plan.B3; \"a;b\" ;{1;2|3;4};)");
-    ASSERT_TRUE(stored);
-    EXPECT_EQ(stored->entry->method, "sticks");
-    EXPECT_EQ(stored->arguments, (std::vector<std::string>{"B2", "$Plan.B3", "\"a;b\"", "{1;2|3;4}", ""}));
-    EXPECT_EQ(find_call("=1+rework.sticks(SUM(A1;A2);2;9)")->arguments.at(0), "SUM(A1;A2)");
-    EXPECT_TRUE(find_call("=REWORK.VERSION()")->arguments.empty());
-}
-
-TEST(FindCall, FindsNoneWhereThereIsNone) {
-    EXPECT_FALSE(find_call("=SUM(A1:A3)"));
-    EXPECT_FALSE(find_call("=\"REWORK.STICKS(1;2;3)\""));
-    EXPECT_FALSE(find_call("=REWORK.NOSUCH(1)"));
-    EXPECT_FALSE(find_call("=REWORK.STICKS(1;2"));
-    EXPECT_FALSE(find_call(""));
-}
-
-TEST(Literal, IsANumberATextOrNothing) {
-    EXPECT_EQ(literal("12.5"), Value{12.5});
-    EXPECT_EQ(literal("15%"), Value{0.15});
-    EXPECT_EQ(literal("\"room\""), Value{std::string("room")});
-    EXPECT_EQ(literal(""), Value{});
-    EXPECT_FALSE(literal("B2"));
-    EXPECT_FALSE(literal("1+2"));
-}
-
 TEST(Explain, TellsEachArgumentWithItsUnitAndNoReasonWhereAllIsWell) {
     const auto text = explain(*find("STICKS"), {{"B2", 3200., ""}, {"2", 2., ""}, {"9", 9., ""}, {"spare", 0.15, ""}},
                               "920", usual_null_date());
@@ -49,6 +23,13 @@ TEST(Explain, TellsTheReason) {
     const auto text = explain(*find("STICKS"), {{"3200", 3200., ""}, {"2", 2., ""}, {"9", 9., ""}, {"B4", 15., ""}},
                               "Err:502", usual_null_date());
     EXPECT_NE(text.find("Reason: spare was 15: give a fraction"), std::string::npos) << text;
+}
+
+TEST(Explain, TellsABlockInTheFormulaByItsSizeAndItsText) {
+    const auto text = explain(*find("REGRAFTS"), {{"{3|1|0}", literal("{3|1|0}"), ""}, {"-1", -1., ""}}, "Err:502",
+                              usual_null_date());
+    EXPECT_NE(text.find(": 3 rows x 1 column, 3 filled, from {3|1|0}  ("), std::string::npos) << text;
+    EXPECT_NE(text.find("Reason: "), std::string::npos) << text;
 }
 
 TEST(Explain, ShowsDatesAsDates) {

@@ -1,6 +1,7 @@
 // Every function from a cell of real Calc: its value, its shape, its errors, and how Calc itself sees it.
 
 #include <algorithm>
+#include <boost/algorithm/string/join.hpp>
 #include <boost/algorithm/string/replace.hpp>
 #include <cmath>
 #include <com/sun/star/beans/PropertyValue.hpp>
@@ -17,6 +18,7 @@
 
 #include "calc.hpp"
 #include "catalogue/catalogue.hpp"
+#include "catalogue/formula.hpp"
 #include "formula.hpp"
 #include "reference.hpp"
 
@@ -111,17 +113,11 @@ TEST_P(EachFunction, RefusesTextForItsFirstNumberAndWhySaysSo) {
     if (entry.parameters.empty()) return;
     const auto kind = entry.parameters[0].kind;
     if (kind != catalogue::Kind::number && kind != catalogue::Kind::date) return;
-    const std::string formula(entry.texts.example);
-    // The first argument ends at the first ";" outside brackets.
-    int depth = 0;
-    std::size_t at = formula.find('(') + 1;
-    for (; at < formula.size() - 1 && !(depth == 0 && formula[at] == ';'); ++at) {
-        if (formula[at] == '{' || formula[at] == '(') ++depth;
-        if (formula[at] == '}' || formula[at] == ')') --depth;
-    }
-    const std::string rest = formula.substr(at);
-    EXPECT_NE(book().calculate("=" + entry.cell_name() + "(\"about ten\"" + rest).error, 0);
-    const Shown why = book().calculate("=REWORK.WHY(\"" + entry.cell_name().substr(7) + R"(";"about ten")" + rest);
+    auto arguments = catalogue::find_call(entry.texts.example).value().arguments;
+    arguments.at(0) = "\"about ten\"";
+    const std::string given = boost::algorithm::join(arguments, ";") + ")";
+    EXPECT_NE(book().calculate("=" + entry.cell_name() + "(" + given).error, 0);
+    const Shown why = book().calculate("=REWORK.WHY(\"" + entry.cell_name() + "\";" + given);
     EXPECT_EQ(why.text.find(entry.arguments[0].name), 0U) << why.text;
 }
 
@@ -301,9 +297,8 @@ TEST(TextsForNumbers, AreReadByWhyAsByTheHostWhateverItsLocale) {
         for (const std::string call :
              {"MILESTONE(A1;3)", "STICKS(A1;2;9)", "SUNHEIGHT(A1;1;41.6;0.6)", "LIMBAREA(A1;0.001;1)"}) {
             const Shown answer = sheet.calculate("=REWORK." + call);
-            const auto bracket = call.find('(');
             const Shown why =
-                sheet.calculate("=REWORK.WHY(\"" + call.substr(0, bracket) + "\";" + call.substr(bracket + 1));
+                sheet.calculate("=REWORK.WHY(\"" + boost::algorithm::replace_first_copy(call, "(", "\";"));
             EXPECT_EQ(answer.error == 0, why.text.empty()) << call << " of \"" << text << "\": " << why.text;
         }
     }

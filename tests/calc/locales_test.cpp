@@ -1,6 +1,7 @@
 // Every function's example, in the grammar of files and typed as a person types it, where the office speaks another
 // locale: the decimal sign follows it, names and results must not.
 
+#include <algorithm>
 #include <boost/algorithm/string/replace.hpp>
 #include <charconv>
 #include <com/sun/star/frame/DispatchHelper.hpp>
@@ -9,6 +10,7 @@
 
 #include "calc.hpp"
 #include "catalogue/catalogue.hpp"
+#include "catalogue/formula.hpp"
 #include "folder.hpp"
 #include "formula.hpp"
 
@@ -33,16 +35,13 @@ INSTANTIATE_TEST_SUITE_P(Calc, Locales,
                                          Locale{"GermanWithEnglishNames", "de-DE", ',', true}),
                          [](const auto& locale) { return std::string(locale.param.name); });
 
-/// `formula` with the decimal sign of a locale between digits, outside quotes.
+/// `formula` with the decimal sign of a locale in its numbers.
 std::string localised(const std::string& formula, char decimal) {
-    std::string text = formula;
-    bool quoted = false;
-    for (std::size_t at = 1; at + 1 < text.size(); ++at) {
-        if (text[at] == '"') quoted = !quoted;
-        const auto digit = [&](std::size_t place) { return text[place] >= '0' && text[place] <= '9'; };
-        if (!quoted && text[at] == '.' && digit(at - 1) && digit(at + 1)) text[at] = decimal;
-    }
-    return text;
+    return catalogue::rewritten(formula, [decimal](const catalogue::Token& token) {
+        std::string text(token.text);
+        if (token.part == catalogue::Part::number) std::replace(text.begin(), text.end(), '.', decimal);
+        return text;
+    });
 }
 
 catalogue::Outcome outcome_of(const Shown& shown) {

@@ -22,6 +22,7 @@
 #include <stdexcept>
 
 #include "calc.hpp"
+#include "catalogue/formula.hpp"
 #include "folder.hpp"
 #include "workbooks/registry.hpp"
 
@@ -278,9 +279,8 @@ Card card_of(const Book& book, const std::string& function) {
             const std::string formula = book.formula(sheet + "H" + std::to_string(row));
             if (formula.find("SLIPBARK." + function + "(") == std::string::npos) continue;
             Card card{sheet + "H" + std::to_string(row), {}, "Overview.F" + at};
-            const std::regex address("[(;]([A-Z]+[0-9]+)(?=[;)])");
-            for (std::sregex_iterator each(formula.begin(), formula.end(), address), end; each != end; ++each) {
-                card.inputs.push_back(sheet + (*each)[1].str());
+            for (const catalogue::Token& token : catalogue::tokens(formula)) {
+                if (token.part == catalogue::Part::reference) card.inputs.push_back(sheet + std::string(token.text));
             }
             return card;
         }
