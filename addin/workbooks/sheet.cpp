@@ -57,12 +57,10 @@ std::string between(double low, double high) {
 
 /// Whether a formula takes anything from other cells; =1/11 is a number that has no other short form.
 bool refers(const std::string& formula) {
-    bool named = false;
-    const std::string stored = stored_formula(formula, [&](const std::string& name) {
-        named = true;
-        return name;
+    const auto parts = catalogue::tokens(formula);
+    return std::any_of(parts.begin(), parts.end(), [](const catalogue::Token& token) {
+        return token.part == catalogue::Part::reference || token.part == catalogue::Part::name;
     });
-    return named || stored.find('[') != std::string::npos;
 }
 
 std::string words(Date date) {
