@@ -118,7 +118,11 @@ std::pair<Part, std::size_t> next(std::string_view text) {
     if (is_digit(first) || first == '.') {
         double ignored = 0;
         const auto* const end = std::from_chars(text.data(), text.data() + text.size(), ignored).ptr;
-        if (end != text.data()) return {Part::number, static_cast<std::size_t>(end - text.data())};
+        const auto length = static_cast<std::size_t>(end - text.data());
+        if (length > 0) {
+            const std::size_t more = run(text.substr(length), in_word);  // 1A is neither number nor name
+            return {more > 0 ? Part::broken : Part::number, length + more};
+        }
     }
     if (first == '\'') {  // a name of another sheet
         const std::size_t quoted = past_quote(text);

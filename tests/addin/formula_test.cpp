@@ -103,6 +103,7 @@ TEST(Tokens, MarkWhatNoFormulaHolds) {
     EXPECT_EQ(broken("'open.A1"), "'open.A1 ");
     EXPECT_EQ(broken("[.A1"), "[.A1 ");
     EXPECT_EQ(broken("2@3"), "@ ");
+    EXPECT_EQ(broken("12A1+1"), "12A1 ");
     EXPECT_EQ(broken("F(\")\";{\"}\"})"), "");
 }
 
