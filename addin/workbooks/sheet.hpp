@@ -6,7 +6,6 @@
 // cell are errors of the author and throw std::logic_error with the cell's address.
 #pragma once
 
-#include <chrono>
 #include <map>
 #include <memory>
 #include <optional>
@@ -14,70 +13,12 @@
 #include <string>
 #include <string_view>
 #include <utility>
-#include <variant>
 #include <vector>
 
+#include "workbooks/cells.hpp"
+#include "workbooks/chart.hpp"
+
 namespace slipbark::compose {
-
-/// A cell's address. Columns and rows count from 1.
-struct Place {
-    int column = 1;
-    int row = 1;
-
-    Place(int at_column, int at_row) : column(at_column), row(at_row) {}
-    Place(std::string_view text);  // "C5"
-    Place(const char* text) : Place(std::string_view(text)) {}
-    /// The cell of a column in a row: Place("C", 5).
-    Place(std::string_view column_letters, int at_row);
-
-    [[nodiscard]] std::string text() const;
-    friend auto operator<=>(const Place&, const Place&) = default;
-};
-
-/// A rectangle of cells; a single cell where only one address is given.
-struct Area {
-    Place first;
-    Place last;
-
-    Area(Place from, Place to) : first(from), last(to) {}
-    Area(Place only) : first(only), last(only) {}
-    Area(std::string_view text);  // "B7:F20" or "B7"
-    Area(const char* text) : Area(std::string_view(text)) {}
-    /// A part of a column: Area("C", 5, 20).
-    Area(std::string_view column_letters, int first_row, int last_row)
-        : first(column_letters, first_row), last(column_letters, last_row) {}
-
-    [[nodiscard]] std::string text() const;
-};
-
-using Date = std::chrono::year_month_day;
-using Content = std::variant<std::monostate, double, std::string, Date>;
-
-/// What a cell is for. look.cpp says what that looks like.
-enum class Style {
-    plain,
-    title,      ///< first line of a sheet
-    lead,       ///< the line under it: what the sheet is for
-    section,    ///< heading of a group of lines
-    heading,    ///< heading of a table's column
-    label,      ///< what a line holds
-    unit,       ///< the unit beside a number
-    input,      ///< to be filled in by the user; put with a formula over other cells it is `suggested`
-    suggested,  ///< a formula that the user may type over; what is typed looks like an input
-    answer,     ///< follows from the inputs
-    total,      ///< an answer that sums up a table or a sheet
-    body,       ///< a table's text that is not to be filled in
-    check,      ///< the Check column: blank, or what to mend
-    sentence,   ///< a summary in words, over several cells
-    note,       ///< running text
-    caution,    ///< running text on what can hurt
-    workings,   ///< numbers behind a chart, outside the printed page
-    mend,       ///< laid over a cell by a condition: something to mend
-    due,        ///< laid over a cell by a condition: look here now
-    done,       ///< laid over a cell by a condition: no longer of interest
-};
-
-enum class Format { general, text, count, tenth, hundredth, percent, percent_tenth, date, weekday_date };
 
 /// What may be entered. `help` shows when the cell is selected, `error` when the entry does not fit.
 struct Validation {
@@ -101,32 +42,6 @@ Validation one_of(const std::vector<std::string>& choices);
 /// The same, where the choices need a word: `meaning` is shown when the cell is selected.
 Validation one_of(const std::vector<std::string>& choices, std::string_view meaning);
 Validation any_text(std::string_view what);
-
-struct Series {
-    Area values;
-    Place label;  ///< the cell with the series' name, for the legend
-    enum class Shape { column, line, point, hidden } shape = Shape::column;
-    int paint = 0;                  ///< which of the look's chart paints (0 to 4)
-    std::optional<Area> less = {};  ///< how far the error bar reaches down, cell by cell
-    std::optional<Area> more = {};  ///< how far up
-};
-
-/// A chart of rows: categories along one axis, values along the other.
-struct Chart {
-    std::string title;
-    std::string description;  ///< for readers who cannot see it
-    Area categories;
-    std::string category_title;
-    std::string value_title;
-    Format value_format = Format::general;
-    std::vector<Series> series;
-    bool sideways = false;  ///< bars lie, first category on top
-    bool stacked = false;
-    bool legend = true;
-    std::optional<double> least = {};
-    std::optional<double> most = {};
-    std::optional<double> step = {};
-};
 
 class Workbook;
 
@@ -259,9 +174,6 @@ class Workbook {
 /// The call that says why the first REWORK function in `formula` fails: =REWORK.TAKE(C5;C6) gives
 /// =REWORK.WHY("TAKE";C5;C6). Empty where there is none, or none with an argument.
 std::string why(const std::string& formula);
-
-/// The shortest text that reads back as the same number, never with an exponent.
-std::string plain_number(double value);
 
 /// Each "{r}" in `text` replaced by the row number.
 std::string at_row(std::string text, int row);

@@ -11,23 +11,11 @@
 #include "catalogue/formula.hpp"
 #include "workbooks/look.hpp"
 #include "workbooks/sheet.hpp"
+#include "workbooks/xml.hpp"
 
 namespace slipbark::compose {
 
 namespace {
-
-using Tree = boost::property_tree::ptree;
-using Attributes = std::vector<std::pair<std::string, std::string>>;
-
-/// A new last child with its attributes.
-Tree& add(Tree& parent, const std::string& name, const Attributes& attributes = {}, const std::string& text = {}) {
-    Tree& child = parent.push_back({name, Tree(text)})->second;
-    if (!attributes.empty()) {
-        Tree& list = child.push_back({"<xmlattr>", Tree()})->second;
-        for (const auto& [key, value] : attributes) list.push_back({key, Tree(value)});
-    }
-    return child;
-}
 
 template <class Pairs>
 Attributes attributes_of(const Pairs& pairs) {
@@ -36,36 +24,10 @@ Attributes attributes_of(const Pairs& pairs) {
     return made;
 }
 
-std::string cm(double length) { return plain_number(length) + "cm"; }
-
 std::string iso(Date date) {
     const auto two = [](unsigned number) { return (number < 10 ? "0" : "") + std::to_string(number); };
     return std::to_string(static_cast<int>(date.year())) + "-" + two(static_cast<unsigned>(date.month())) + "-" +
            two(static_cast<unsigned>(date.day()));
-}
-
-std::string format_name(Format format) {
-    switch (format) {
-        case Format::general:
-            return {};
-        case Format::text:
-            return "text";
-        case Format::count:
-            return "count";
-        case Format::tenth:
-            return "tenth";
-        case Format::hundredth:
-            return "hundredth";
-        case Format::percent:
-            return "percent";
-        case Format::percent_tenth:
-            return "percent-tenth";
-        case Format::date:
-            return "date";
-        case Format::weekday_date:
-            return "weekday-date";
-    }
-    throw std::logic_error("a format without a name");
 }
 
 bool is_percent(Format format) { return format == Format::percent || format == Format::percent_tenth; }
@@ -83,36 +45,6 @@ std::string style_name(Style style, Format format) {
     std::string name(look::of(style).name);
     std::replace(name.begin(), name.end(), ' ', '-');
     return format == Format::general ? name : name + "-" + format_name(format);
-}
-
-void add_number_formats(Tree& styles) {
-    const auto plain = [&](const char* name, const char* element, const char* decimals) -> Tree& {
-        Tree& format = add(styles, element, {{"style:name", name}});
-        add(format, "number:number",
-            {{"number:decimal-places", decimals},
-             {"number:min-decimal-places", decimals},
-             {"number:min-integer-digits", "1"},
-             {"number:grouping", "true"}});
-        return format;
-    };
-    plain("count", "number:number-style", "0");
-    plain("tenth", "number:number-style", "1");
-    plain("hundredth", "number:number-style", "2");
-    add(plain("percent", "number:percentage-style", "0"), "number:text", {}, " %");
-    add(plain("percent-tenth", "number:percentage-style", "1"), "number:text", {}, " %");
-    add(add(styles, "number:text-style", {{"style:name", "text"}}), "number:text-content");
-    for (const bool weekday : {false, true}) {
-        Tree& date = add(styles, "number:date-style", {{"style:name", weekday ? "weekday-date" : "date"}});
-        if (weekday) {
-            add(date, "number:day-of-week");
-            add(date, "number:text", {}, " ");
-        }
-        add(date, "number:day");
-        add(date, "number:text", {}, " ");
-        add(date, "number:month", {{"number:textual", "true"}});
-        add(date, "number:text", {}, " ");
-        add(date, "number:year", {{"number:style", "long"}});
-    }
 }
 
 }  // namespace
@@ -134,6 +66,7 @@ class Writer {
                           {"xmlns:svg", "urn:oasis:names:tc:opendocument:xmlns:svg-compatible:1.0"},
                           {"xmlns:number", "urn:oasis:names:tc:opendocument:xmlns:datastyle:1.0"},
                           {"xmlns:chart", "urn:oasis:names:tc:opendocument:xmlns:chart:1.0"},
+                          {"xmlns:chartooo", "http://openoffice.org/2010/chart"},
                           {"xmlns:config", "urn:oasis:names:tc:opendocument:xmlns:config:1.0"},
                           {"xmlns:of", "urn:oasis:names:tc:opendocument:xmlns:of:1.2"},
                           {"xmlns:ooo", "http://openoffice.org/2004/office"},
@@ -488,18 +421,10 @@ class Writer {
         Tree& made = add(row, covered ? "table:covered-table-cell" : "table:table-cell", attributes);
         for (const std::string& line : lines) add(made, "text:p", {}, line);
         const auto chart = sheet.charts_.find({place.row, place.column});
-        if (chart != sheet.charts_.end()) add_chart(made, sheet, chart->second);
+        if (chart != sheet.charts_.end()) add_frame(made, sheet, chart->second);
     }
 
-    // Charts ----------------------------------------------------------------------------------------------------------
-
-    static std::string range(const Sheet& sheet, Area area) {
-        std::string text = sheet.title_ + "." + area.first.text();
-        if (area.first != area.last) text += ":" + sheet.title_ + "." + area.last.text();
-        return text;
-    }
-
-    void add_chart(Tree& cell, const Sheet& sheet, const Sheet::Placed& placed) {
+    void add_frame(Tree& cell, const Sheet& sheet, const Sheet::Placed& placed) {
         const Chart& chart = placed.chart;
         Tree& frame = add(cell, "draw:frame",
                           {{"draw:z-index", std::to_string(charts_)},
@@ -514,173 +439,10 @@ class Writer {
             add(add(*automatic_, "style:style", {{"style:name", "chart-frame"}, {"style:family", "graphic"}}),
                 "style:graphic-properties", {{"draw:stroke", "none"}, {"draw:fill", "none"}});
         });
-        std::string watched = range(sheet, chart.categories);
-        for (const Series& series : chart.series) {
-            watched += " " + range(sheet, series.values) + " " + range(sheet, series.label);
-            if (series.less) watched += " " + range(sheet, *series.less);
-            if (series.more) watched += " " + range(sheet, *series.more);
-        }
-        Tree& object = add(frame, "draw:object", {{"draw:notify-on-update-of-ranges", watched}});
+        Tree& object = add(frame, "draw:object", {{"draw:notify-on-update-of-ranges", watched(chart, sheet.title_)}});
         add(frame, "svg:title", {}, chart.title);
         add(frame, "svg:desc", {}, chart.description);
-
-        Tree& document =
-            add(object, "office:document",
-                {{"office:version", "1.3"}, {"office:mimetype", "application/vnd.oasis.opendocument.chart"}});
-        Tree& styles = add(document, "office:automatic-styles");
-        Tree& body = add(add(document, "office:body"), "office:chart");
-        const bool columns = std::any_of(chart.series.begin(), chart.series.end(), [](const Series& series) {
-            return series.shape == Series::Shape::column || series.shape == Series::Shape::hidden;
-        });
-        Tree& made = add(body, "chart:chart",
-                         {{"svg:width", cm(placed.width)},
-                          {"svg:height", cm(placed.height)},
-                          {"chart:class", columns ? "chart:bar" : "chart:line"},
-                          {"chart:style-name", "frame"}});
-        add(chart_style(styles, "frame"), "style:graphic-properties",
-            {{"draw:stroke", "none"}, {"draw:fill", "solid"}, {"draw:fill-color", "#ffffff"}});
-
-        text_style(styles, "title", "10pt", true);
-        add(add(made, "chart:title", {{"chart:style-name", "title"}}), "text:p", {}, chart.title);
-        if (chart.legend) {
-            Tree& legend = chart_style(styles, "legend");
-            add(legend, "style:graphic-properties", {{"draw:stroke", "none"}, {"draw:fill", "none"}});
-            add_text(legend, "8pt", false);
-            add(made, "chart:legend", {{"chart:legend-position", "bottom"}, {"chart:style-name", "legend"}});
-        }
-        add_plot(made, styles, sheet, chart, columns);
-    }
-
-    static Tree& chart_style(Tree& styles, const std::string& name, const std::string& data_style = {}) {
-        Attributes attributes{{"style:name", name}, {"style:family", "chart"}};
-        if (!data_style.empty()) attributes.emplace_back("style:data-style-name", data_style);
-        return add(styles, "style:style", attributes);
-    }
-
-    static void text_style(Tree& styles, const std::string& name, const char* size, bool bold) {
-        add_text(chart_style(styles, name), size, bold);
-    }
-
-    static void add_text(Tree& style, const char* size, bool bold) {
-        add(style, "style:text-properties",
-            {{"fo:font-family", "'" + std::string(look::font) + "'"},
-             {"fo:font-size", size},
-             {"fo:font-weight", bold ? "bold" : "normal"},
-             {"fo:color", std::string(look::ink)}});
-    }
-
-    static void add_plot(Tree& made, Tree& styles, const Sheet& sheet, const Chart& chart, bool columns) {
-        Attributes plot_kind{{"chart:vertical", chart.sideways ? "true" : "false"},
-                             {"chart:stacked", chart.stacked ? "true" : "false"},
-                             {"chart:include-hidden-cells", "true"},
-                             {"chart:treat-empty-cells", "leave-gap"},
-                             {"chart:auto-position", "true"}};
-        add(chart_style(styles, "plot"), "style:chart-properties", plot_kind);
-        Tree& plot = add(made, "chart:plot-area", {{"chart:style-name", "plot"}});
-
-        text_style(styles, "axis-title", "8pt", false);
-        Tree& across = chart_style(styles, "categories");
-        add(across, "style:chart-properties",
-            {{"chart:display-label", "true"},
-             {"chart:tick-marks-major-outer", "false"},
-             {"chart:reverse-direction", chart.sideways ? "true" : "false"},
-             {"chart:axis-label-position", "outside-start"},
-             {"chart:axis-position", "0"}});
-        add(across, "style:graphic-properties", {{"svg:stroke-color", std::string(look::soft_ink)}});
-        add_text(across, "8pt", false);
-        Tree& x = add(plot, "chart:axis",
-                      {{"chart:dimension", "x"}, {"chart:name", "primary-x"}, {"chart:style-name", "categories"}});
-        axis_title(x, chart.category_title);
-        add(x, "chart:categories", {{"table:cell-range-address", range(sheet, chart.categories)}});
-
-        if (chart.value_format != Format::general) add_number_formats(styles);
-        Tree& up = chart_style(styles, "values", format_name(chart.value_format));
-        Attributes scale{{"chart:display-label", "true"},
-                         {"chart:tick-marks-major-outer", "true"},
-                         {"chart:axis-position", chart.sideways ? "end" : "start"},
-                         {"chart:axis-label-position", "outside-start"},
-                         {"chart:link-data-style-to-source", chart.value_format == Format::general ? "true" : "false"}};
-        if (chart.sideways) scale[3].second = "outside-end";
-        if (chart.least) scale.emplace_back("chart:minimum", plain_number(*chart.least));
-        if (chart.most) scale.emplace_back("chart:maximum", plain_number(*chart.most));
-        if (chart.step) scale.emplace_back("chart:interval-major", plain_number(*chart.step));
-        if (columns) {
-            scale.emplace_back("chart:gap-width", chart.sideways ? "45" : "60");
-            scale.emplace_back("chart:overlap", chart.stacked ? "100" : "0");
-        }
-        add(up, "style:chart-properties", scale);
-        add(up, "style:graphic-properties", {{"svg:stroke-color", std::string(look::soft_ink)}});
-        add_text(up, "8pt", false);
-        Tree& y = add(plot, "chart:axis",
-                      {{"chart:dimension", "y"}, {"chart:name", "primary-y"}, {"chart:style-name", "values"}});
-        axis_title(y, chart.value_title);
-        add(chart_style(styles, "grid"), "style:graphic-properties",
-            {{"svg:stroke-color", "#d5dde1"}, {"svg:stroke-width", "0.02cm"}});
-        add(y, "chart:grid", {{"chart:class", "major"}, {"chart:style-name", "grid"}});
-
-        int number = 0;
-        for (const Series& series : chart.series) add_series(plot, styles, sheet, series, ++number);
-        add(chart_style(styles, "wall"), "style:graphic-properties", {{"draw:stroke", "none"}, {"draw:fill", "none"}});
-        add(plot, "chart:wall", {{"chart:style-name", "wall"}});
-    }
-
-    static void axis_title(Tree& axis, const std::string& text) {
-        if (text.empty()) return;
-        add(add(axis, "chart:title", {{"chart:style-name", "axis-title"}}), "text:p", {}, text);
-    }
-
-    static void add_series(Tree& plot, Tree& styles, const Sheet& sheet, const Series& series, int number) {
-        using Shape = Series::Shape;
-        const look::Paint& paint = look::paints.at(static_cast<std::size_t>(series.paint));
-        const std::string colour(paint.colour);
-        const std::string name = "series" + std::to_string(number);
-        const bool bar = series.shape == Shape::column || series.shape == Shape::hidden;
-        Tree& style = chart_style(styles, name);
-        if (bar) {
-            add(style, "style:chart-properties", {{"chart:symbol-type", "none"}});
-            if (series.shape == Shape::hidden) {
-                add(style, "style:graphic-properties", {{"draw:stroke", "none"}, {"draw:fill", "none"}});
-            } else {
-                add(style, "style:graphic-properties",
-                    {{"draw:stroke", "solid"},
-                     {"svg:stroke-color", std::string(look::ink)},
-                     {"svg:stroke-width", "0.02cm"},
-                     {"draw:fill", "solid"},
-                     {"draw:fill-color", colour}});
-            }
-        } else {
-            add(style, "style:chart-properties",
-                {{"chart:symbol-type", "named-symbol"},
-                 {"chart:symbol-name", std::string(paint.symbol)},
-                 {"chart:symbol-width", "0.22cm"},
-                 {"chart:symbol-height", "0.22cm"}});
-            add(style, "style:graphic-properties",
-                {{"draw:stroke", series.shape == Shape::point ? "none" : "solid"},
-                 {"svg:stroke-color", colour},
-                 {"svg:stroke-width", "0.07cm"},
-                 {"draw:fill-color", colour}});
-        }
-        Attributes attributes{{"chart:style-name", name},
-                              {"chart:values-cell-range-address", range(sheet, series.values)},
-                              {"chart:label-cell-address", range(sheet, series.label)},
-                              {"chart:class", bar ? "chart:bar" : "chart:line"}};
-        if (series.shape == Shape::hidden) attributes.emplace_back("loext:hide-legend", "true");
-        Tree& made = add(plot, "chart:series", attributes);
-        if (!series.less && !series.more) return;
-        Tree& limits = chart_style(styles, name + "-limits");
-        Attributes reach{{"chart:error-category", "cell-range"}};
-        if (series.less) {
-            reach.emplace_back("chart:error-lower-indicator", "true");
-            reach.emplace_back("chart:error-lower-range", range(sheet, *series.less));
-        }
-        if (series.more) {
-            reach.emplace_back("chart:error-upper-indicator", "true");
-            reach.emplace_back("chart:error-upper-range", range(sheet, *series.more));
-        }
-        add(limits, "style:chart-properties", reach);
-        add(limits, "style:graphic-properties",
-            {{"svg:stroke-color", std::string(look::ink)}, {"svg:stroke-width", "0.05cm"}});
-        add(made, "chart:error-indicator", {{"chart:dimension", "y"}, {"chart:style-name", name + "-limits"}});
+        compose::add_chart(object, chart, sheet.title_, placed.width, placed.height);
     }
 
     const Workbook& book_;

@@ -129,5 +129,24 @@ TEST(Composer, SaysWhatTheChoicesMean) {
     EXPECT_EQ(choice.error, one_of({"room", "cool"}).error);
 }
 
+TEST(Composer, ChartsAcrossNumbersHaveNoColumns) {
+    const auto write = [](Series::Shape shape) {
+        Workbook book("Trial", "");
+        Sheet& sheet = book.sheet("Plan", Paper::portrait);
+        for (const char* cell : {"B3", "B4", "C3", "C4"}) sheet.put(cell, 1);
+        sheet.chart("B9", 12, 6,
+                    {.title = "Trial",
+                     .description = "",
+                     .categories = "B4",
+                     .category_title = "",
+                     .value_title = "",
+                     .series = {{.values = "C4", .label = "C3", .shape = shape}},
+                     .across = Across::numbers});
+        return book.write();
+    };
+    EXPECT_NE(write(Series::Shape::point).find("chart:class=\"chart:scatter\""), std::string::npos);
+    EXPECT_THROW((void)write(Series::Shape::column), std::logic_error);
+}
+
 }  // namespace
 }  // namespace slipbark::compose

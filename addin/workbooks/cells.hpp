@@ -1,0 +1,74 @@
+// What a workbook's cells are: where they stand, what they hold, what they are for.
+#pragma once
+
+#include <chrono>
+#include <string>
+#include <string_view>
+#include <variant>
+
+namespace slipbark::compose {
+
+/// A cell's address. Columns and rows count from 1.
+struct Place {
+    int column = 1;
+    int row = 1;
+
+    Place(int at_column, int at_row) : column(at_column), row(at_row) {}
+    Place(std::string_view text);  // "C5"
+    Place(const char* text) : Place(std::string_view(text)) {}
+    /// The cell of a column in a row: Place("C", 5).
+    Place(std::string_view column_letters, int at_row);
+
+    [[nodiscard]] std::string text() const;
+    friend auto operator<=>(const Place&, const Place&) = default;
+};
+
+/// A rectangle of cells; a single cell where only one address is given.
+struct Area {
+    Place first;
+    Place last;
+
+    Area(Place from, Place to) : first(from), last(to) {}
+    Area(Place only) : first(only), last(only) {}
+    Area(std::string_view text);  // "B7:F20" or "B7"
+    Area(const char* text) : Area(std::string_view(text)) {}
+    /// A part of a column: Area("C", 5, 20).
+    Area(std::string_view column_letters, int first_row, int last_row)
+        : first(column_letters, first_row), last(column_letters, last_row) {}
+
+    [[nodiscard]] std::string text() const;
+};
+
+using Date = std::chrono::year_month_day;
+using Content = std::variant<std::monostate, double, std::string, Date>;
+
+/// What a cell is for. look.cpp says what that looks like.
+enum class Style {
+    plain,
+    title,      ///< first line of a sheet
+    lead,       ///< the line under it: what the sheet is for
+    section,    ///< heading of a group of lines
+    heading,    ///< heading of a table's column
+    label,      ///< what a line holds
+    unit,       ///< the unit beside a number
+    input,      ///< to be filled in by the user; put with a formula over other cells it is `suggested`
+    suggested,  ///< a formula that the user may type over; what is typed looks like an input
+    answer,     ///< follows from the inputs
+    total,      ///< an answer that sums up a table or a sheet
+    body,       ///< a table's text that is not to be filled in
+    check,      ///< the Check column: blank, or what to mend
+    sentence,   ///< a summary in words, over several cells
+    note,       ///< running text
+    caution,    ///< running text on what can hurt
+    workings,   ///< numbers behind a chart, outside the printed page
+    mend,       ///< laid over a cell by a condition: something to mend
+    due,        ///< laid over a cell by a condition: look here now
+    done,       ///< laid over a cell by a condition: no longer of interest
+};
+
+enum class Format { general, text, count, tenth, hundredth, percent, percent_tenth, date, weekday_date };
+
+/// The shortest text that reads back as the same number, never with an exponent.
+std::string plain_number(double value);
+
+}  // namespace slipbark::compose
