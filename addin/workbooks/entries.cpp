@@ -30,9 +30,20 @@ std::string unfit(const std::string& label, const std::string& name, const Range
                         "\"" + (unit == "\"\"" ? "" : "&\" \"&" + unit));
 }
 
+std::string day_of(const std::string& name) {
+    const auto part = [&](const char* which) {
+        return "ORG.LIBREOFFICE.REGEX(" + name + R"(;"^.*?([0-9]{1,2}) ([A-Z][a-z]{2}) ([0-9]{4})$";")" + which + "\")";
+    };
+    const std::string read = "DATE(VALUE(" + part("$3") + ");MATCH(" + part("$2") +
+                             R"(;{"Jan";"Feb";"Mar";"Apr";"May";"Jun";"Jul";"Aug";"Sep";"Oct";"Nov";"Dec"};0);VALUE()" +
+                             part("$1") + "))";
+    const std::string day = "IF(ISNUMBER(" + name + ");INT(" + name + ");" + read + ")";
+    return "IFERROR(IF(AND(" + day + ">=36526;" + day + "<=73050);" + day + ";0);0)";
+}
+
 std::string unfit_day(const std::string& label, const std::string& name) {
-    return sentence(label, name, within(name, 36526, 73050.999), name,
-                    "\"a date from 2000 to 2099, as your Calc takes dates\"");
+    return sentence(label, name, day_of(name) + ">0", name,
+                    "\"a date from 2000 to 2099, as your Calc takes dates or as 20 Sep 2027\"");
 }
 
 std::string unfit_word(const std::string& label, const std::string& name,

@@ -22,7 +22,11 @@ struct Range {
 /// The sentence that says what would be right, where the named cell does not hold a number of that range.
 std::string unfit(const std::string& label, const std::string& name, const Range& range);
 
-/// The same for a day from 2000 to 2099.
+/// The day that a cell holds, as a number: a date, or a text as the workbooks print dates ("20 Sep 2027", "Mon 20 Sep
+/// 2027"), which not every locale of the host takes for one. 0 where it is none from 2000 to 2099.
+std::string day_of(const std::string& name);
+
+/// The sentence for a cell that holds no such day.
 std::string unfit_day(const std::string& label, const std::string& name);
 
 /// The same for one of some words.

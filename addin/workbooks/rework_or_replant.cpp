@@ -223,8 +223,12 @@ void workings(Sheet& sheet, int row) {
             .name(of(plan, "unfit_{p}"));
     }
     ++row;
-    one("All of them", "unfit_all", "=unfit_leave&unfit_rework&unfit_replant");
-    each("What a sum at its end is worth today", "fade", "=IF(LEN(unfit_{p})>0;\"\";(1+rate)^-life_{p})");
+    // Entries that fit each for itself may still make sums beyond all measure.
+    each("Why there is no sum of its flows", "unsummed",
+         "=IF(LEN(unfit_{p})>0;unfit_{p};IFERROR(" + why("=REWORK.EQUALANNUAL(flows_{p};rate)").substr(1) +
+             ";\"The flows of this plan hold an error.\"))");
+    one("All of them", "unfit_all", "=unsummed_leave&unsummed_rework&unsummed_replant");
+    each("What a sum at its end is worth today", "fade", "=IF(LEN(unsummed_{p})>0;\"\";(1+rate)^-life_{p})");
     // What may follow: the best of the plans that can be begun again, or nothing where all of them lose money.
     one("Annual equivalent of what follows", "follow_annual",
         "=IF(LEN(unfit_all)>0;\"\";MAX(0;IF(repeat_leave=\"yes\";equal_annual_leave);IF(repeat_rework=\"yes\";"
@@ -246,8 +250,9 @@ void workings(Sheet& sheet, int row) {
     ++row;
     each("Whether the plan follows itself at the price that matches leaving", "own",
          "=IF(LEN(unfit_all)>0;\"\";AND(repeat_{p}=\"yes\";equal_annual_leave>=follow_else_{p}))");
-    each("Paid back against leaving, years", "payback",
-         "=IF(OR(LEN(unfit_all)>0;\"{p}\"=\"leave\");\"\";IFNA(REWORK.PAYBACK(gain_{p};rate);\"never\"))");
+    each(
+        "Paid back against leaving, years", "payback",
+        "=IF(OR(LEN(unfit_all)>0;\"{p}\"=\"leave\");\"\";IFERROR(IFNA(REWORK.PAYBACK(gain_{p};rate);\"never\");\"\"))");
 }
 
 /// What is to be said of a plan: first what does not fit, then what is asked, then why an answer has none.
@@ -255,7 +260,7 @@ std::string checks(const Plan& plan) {
     const auto reason = [&](const std::string& formula) {
         return "IFERROR(" + why(of(plan, formula)).substr(1) + ";\"\")";
     };
-    std::string text = of(plan, "=IF(LEN(unfit_{p})>0;unfit_{p};TRIM(");
+    std::string text = of(plan, "=IF(LEN(unsummed_{p})>0;unsummed_{p};TRIM(");
     text += asked("\"Trees that take\"", of(plan, "established_{p}"), 0.01) + "&\" \"&";
     text += asked("\"What is regrafted or replaced\"", of(plan, "made_good_{p}"), 0.01) + "&\" \"&";
     text += asked("\"What is lost in a year\"", of(plan, "loss_{p}"), 0.005) + "&\" \"&";
@@ -263,7 +268,6 @@ std::string checks(const Plan& plan) {
         of(plan, R"(IF(AND(units="US";row_spacing_{p}<8);"Rows "&row_spacing_{p}&" ft apart: or was that metres? ";)"
                  R"(IF(AND(units="metric";row_spacing_{p}>13);"Rows "&row_spacing_{p}&" m apart: or was that feet? ";)"
                  R"(""))&)");
-    text += reason("=REWORK.EQUALANNUAL(flows_{p};rate)") + "&\" \"&";
     if (plan.name != std::string("leave")) {
         text += of(plan, R"(IF(payback_{p}="never";"It never catches up with leaving the block. ";"")&)");
     }
@@ -292,7 +296,7 @@ int answers(Sheet& sheet) {
     const auto ranged = [&](const std::string& name) {
         sheet.name(name, Area(Place(plans.front().answer, row - 1), Place(plans.back().answer, row - 1)));
     };
-    const std::string own = "unfit_{p}";
+    const std::string own = "unsummed_{p}";
     const std::string all = "unfit_all";
     line("Outlay in year 0", "outlay", own, "INDEX(costs_{p};1)", "=currency", Format::count);
     line("Crop of the best year", "", own, "MAX(crop_{p})/IF(units=\"US\";2000;1000)",
@@ -317,24 +321,27 @@ int answers(Sheet& sheet) {
     line("Paid back against leaving, by the end of", "payback_year", all,
          "IF(ISNUMBER(payback_{p});first_season+ROUNDUP(payback_{p};0);payback_{p})", "season, with interest",
          Format::general);
-    line("Break-even price", "pays_price", own, "IFNA(REWORK.BREAKEVENPRICE(costs_{p};crop_{p};rate);\"no crop\")",
+    line("Break-even price", "pays_price", own,
+         "IFERROR(IFNA(REWORK.BREAKEVENPRICE(costs_{p};crop_{p};rate);\"no crop\");\"\")",
          "=currency&\" a \"&weight_unit", Format::hundredth);
     line("Price that matches leaving the block", "match_price", all,
-         "IFNA(REWORK.BREAKEVENPRICE(against_{p};crop_{p};rate);\"no crop\")", "=currency&\" a \"&weight_unit",
-         Format::hundredth);
+         "IFERROR(IFNA(REWORK.BREAKEVENPRICE(against_{p};crop_{p};rate);\"no crop\");\"\")",
+         "=currency&\" a \"&weight_unit", Format::hundredth);
 
     ++row;
     look::band(sheet, Place("H", row++), "Check (blank is fine)", 5);
-    const auto check = [&](const std::string& label, const std::string& name, const std::string& formula) {
+    const auto check = [&](const std::string& label, const std::string& name, const std::string& formula, int rows) {
         sheet.put(Place("H", row), label, Style::label);
-        sheet.put(Place("I", row), formula, Style::note).name(name).across(4, 2);
-        sheet.mark(Area(Place("I", row), Place("L", row + 1)), "LEN($I" + std::to_string(row) + ")>0", Style::mend);
-        row += 2;
+        sheet.put(Place("I", row), formula, Style::note).name(name).across(4, rows);
+        sheet.mark(Area(Place("I", row), Place("L", row + rows - 1)), "LEN($I" + std::to_string(row) + ")>0",
+                   Style::mend);
+        row += rows;
     };
     check("the block", "check_block",
           "=IF(SUMPRODUCT(--(LEN(unfit_block)>0))>0;" + first_of("unfit_block") + ";" +
-              asked("\"Interest\"", "rate", 0.01) + ")");
-    for (const Plan& plan : plans) check(plan.name, of(plan, "check_{p}"), checks(plan));
+              asked("\"Interest\"", "rate", 0.01) + ")",
+          2);
+    for (const Plan& plan : plans) check(plan.name, of(plan, "check_{p}"), checks(plan), 3);
     ++row;
     look::band(sheet, Place("H", row++), "How to read this", 5);
     sheet
@@ -379,7 +386,7 @@ std::string verdict() {
     // Where the first way would have led elsewhere, it says so.
     const std::string alone = "MATCH(MAX(equal_annual);equal_annual;0)";
     return "=IF(LEN(unfit_all)>0;\"Something does not fit yet. \"&IF(LEN(check_block)>0;check_block;"
-           "IF(LEN(unfit_leave)>0;unfit_leave;IF(LEN(unfit_rework)>0;unfit_rework;unfit_replant)));"
+           "IF(LEN(unsummed_leave)>0;unsummed_leave;IF(LEN(unsummed_rework)>0;unsummed_rework;unsummed_replant)));"
            "IF(SUMPRODUCT(--(ROUND(forever;0)=ROUND(MAX(forever);0)))=3;\"All three plans are level at \"&" +
            amount("MAX(forever)") +
            "&\" \"&currency&\" a year: look at outlay and risk.\";"
@@ -395,7 +402,7 @@ std::string verdict() {
 
 void plans_sheet(Workbook& book) {
     Sheet& sheet = book.sheet("Plans", Paper::landscape);
-    sheet.columns({0.4, 7.4, 2.2, 2.2, 2.2, 3.4, 0.5, 6.4, 2.4, 2.4, 2.4, 3.4, 0.8, 6.0, 2.4, 2.4, 2.4});
+    sheet.columns({0.4, 7.0, 2.6, 2.6, 2.6, 3.4, 0.5, 6.4, 2.6, 2.6, 2.6, 3.4, 0.8, 6.0, 2.4, 2.4, 2.4});
     look::opening(sheet, "=\"Leave, rework or replant: \"&block",
                   "Fill in the framed, tinted cells on the left, one column for each plan; the answers on the right "
                   "follow. Year by year on sheet Years; other yields and prices on sheet Grid.",
@@ -407,6 +414,7 @@ void plans_sheet(Workbook& book) {
     const int after_answers = answers(sheet);
     workings(sheet, after_inputs);
     sheet.freeze(4);
+    sheet.zoom(90);  // fits a screen of 1366 x 768 from side to side
     sheet.cursor("C7");
     sheet.print_area(Area({1, 1}, {12, std::max(after_inputs, after_answers) - 1}));
 }
@@ -549,6 +557,7 @@ void years(Workbook& book) {
              Style::note)
         .across(14);
     sheet.freeze(head);
+    sheet.zoom(90);
     sheet.cursor("D7");
     sheet.print_area(Area({1, 1}, {15, last + 1}));
 }
@@ -582,10 +591,11 @@ void grid(Workbook& book) {
     sheet.put("M4", "over its own life; below, what follows", Style::workings);
     sheet.put("K5", "whether the grids can be filled", Style::workings);
     sheet
-        .put("K6",
-             "=AND(LEN(unfit_all)=0;ISNUMBER(price_step);ISNUMBER(yield_step);N(price_step)>=0;N(yield_step)>=0;"
-             "N(yield_step)<=0.33)",
-             Style::workings)
+        .put(
+            "K6",
+            "=AND(LEN(unfit_all)=0;ISNUMBER(price_step);ISNUMBER(yield_step);N(price_step)>=0;N(yield_step)>=0;"
+            "N(yield_step)<=0.33;COUNT(equal_crop_rework;equal_crop_replant;equal_fixed_rework;equal_fixed_replant)=4)",
+            Style::workings)
         .name("grid_ready");
 
     constexpr int steps = 3;  // on either side of the plan
@@ -621,12 +631,14 @@ void grid(Workbook& book) {
         // Flows are straight lines in yield and price, so that two sums for each plan serve the whole grid.
         sheet.put(Place("K", top + 2), of(plan, "annual equivalent of the crop, {p}"), Style::workings);
         sheet
-            .put(Place("K", top + 3), of(plan, "=IF(LEN(unfit_{p})>0;\"\";REWORK.EQUALANNUAL(crop_{p};rate))"),
+            .put(Place("K", top + 3),
+                 of(plan, "=IF(LEN(unsummed_{p})>0;\"\";IFERROR(REWORK.EQUALANNUAL(crop_{p};rate);\"\"))"),
                  Style::workings, Format::count)
             .name(of(plan, "equal_crop_{p}"));
         sheet.put(Place("K", top + 4), of(plan, "annual equivalent of the fixed costs, {p}"), Style::workings);
         sheet
-            .put(Place("K", top + 5), of(plan, "=IF(LEN(unfit_{p})>0;\"\";REWORK.EQUALANNUAL(fixed_costs_{p};rate))"),
+            .put(Place("K", top + 5),
+                 of(plan, "=IF(LEN(unsummed_{p})>0;\"\";IFERROR(REWORK.EQUALANNUAL(fixed_costs_{p};rate);\"\"))"),
                  Style::workings, Format::count)
             .name(of(plan, "equal_fixed_{p}"));
         for (std::size_t at = 0; at < columns.size(); ++at) {
@@ -865,7 +877,7 @@ void notes(Workbook& book) {
 
 std::string rework_or_replant() {
     Workbook book("Rework or replant",
-                  "Leave a block, rework it or replant it: flows, present value, equal yearly amount, payback and "
+                  "Leave a block, rework it or replant it: flows, present value, annual equivalent, payback and "
                   "break-even price side by side.");
     plans_sheet(book);
     cash(book);

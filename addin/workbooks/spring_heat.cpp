@@ -217,6 +217,7 @@ void inputs(Sheet& sheet) {
     sheet.put("B22", "=IF(LEN(unfit_entry)>0;unfit_entry;TRIM(asked_entry&\" \"&asked_sum))", Style::note)
         .name("check_entries")
         .across(3);
+    sheet.row_height(22, 1.0);
     sheet.mark("B22:D22", "LEN($B$22)>0", Style::mend);
 }
 
@@ -276,8 +277,9 @@ void workings(Sheet& sheet) {
         "F.\";IF(AND(scale=\"C\";N(target_sum)>=1.7*sum_suggested);\"Heat wanted \"&target_sum&\": or was that in "
         "degree-days F? A degree-day F is 0.56 degree-days C.\";\"\")))");
     one("upper threshold, or none", "upper_used", R"(=IF(upper_temp="";"";upper_temp))");
-    one("first day of grafting", "graft_day", "=IF(LEN(U8)>0;0;INT(graft_date))");
-    one("its line", "since_row", "=IF(LEN(unfit_entry)>0;0;graft_day-INT(start_date)+1)");
+    one("first day of grafting", "graft_day", "=" + entries::day_of("graft_date"));
+    one("first day of the readings", "start_day", "=" + entries::day_of("start_date"));
+    one("its line", "since_row", "=IF(LEN(unfit_entry)>0;0;graft_day-start_day+1)");
     // The first line from the grafting on that has no reading, or one that does not fit. Days before do not matter.
     one("line of the first gap, or of the end", "gap_row",
         "=IF(OR(since_row<1;since_row>ROWS(lows));0;IFERROR(MATCH(0;INDEX(complete;since_row):INDEX(complete;"
@@ -301,9 +303,9 @@ void answers(Sheet& sheet) {
         .answer("Heat summed since grafting", "heat_sum", "=IF(summable;" + sum + ";\"\")", "degree-days",
                 Format::tenth,
                 "=IF(LEN(unfit_entry)>0;\"See the entries.\";IF(LEN(asked_entry)>0;\"See the "
-                "question.\";IF(has_gap;\"No fit "
-                "reading of \"&" +
-                    date_words("gap_day") + "&\": the sum ends before it.\";IF(summable;" + why("=" + sum).substr(1) +
+                "question.\";IF(has_gap;\"Sum ends "
+                "before \"&" +
+                    date_words("gap_day") + "&\": no fit reading.\";IF(summable;" + why("=" + sum).substr(1) +
                     ";\"No reading since grafting.\"))))");
     form.section("Callus")
         .total("Callus should have formed on", "callus_date",
@@ -368,6 +370,7 @@ void heat(Workbook& book) {
     sheet.row_height(23, 1.1);
     behind_the_chart(sheet);
     workings(sheet);
+    sheet.zoom(85);  // fits a screen of 1366 x 768 from side to side
     sheet.cursor("C7");
     sheet.print_area("A1:I24");
 }
@@ -400,8 +403,8 @@ void record(Workbook& book) {
         const auto at = static_cast<std::size_t>(row - first_day);
         const bool read = at < season.size();
         sheet.row_height(row, 0.5);
-        sheet.put(Place("B", row), "=IF(ISNUMBER(start_date);INT(start_date)+" + std::to_string(at) + ";\"\")",
-                  Style::body, Format::weekday_date);
+        sheet.put(Place("B", row), "=IF(start_day>0;start_day+" + std::to_string(at) + ";\"\")", Style::body,
+                  Format::weekday_date);
         sheet.put(Place("C", row), read ? Content(season.at(at).low) : Content{}, Style::input, Format::tenth);
         sheet.put(Place("D", row), read ? Content(season.at(at).high) : Content{}, Style::input, Format::tenth);
     }
@@ -489,6 +492,7 @@ void suggestions(Workbook& book) {
     sheet.name("crop_lower", Area("F", first, row - 1));
     sheet.name("crop_upper", Area("G", first, row - 1));
     sheet.name("crop_sum", Area("H", first, row - 1));
+    sheet.zoom(90);
     sheet.cursor("C5");
     sheet.print_area(Area({1, 1}, {9, row - 1}));
 }

@@ -193,6 +193,20 @@ TEST(ReworkOrReplant, EveryWrongEntryGetsASentence) {
     }
 }
 
+TEST(ReworkOrReplant, EntriesAtTheirHighestShowNoError) {
+    const Book book = calc().open_url(url_of("rework-or-replant"), true);
+    for (const std::string plan : {"leave", "rework"}) {
+        for (const char* stem : {"price", "pick", "grow", "clear", "plant", "ground", "care_first", "royalty_tree"}) {
+            book.set(book.named(stem + ("_" + plan)), 1e9);
+        }
+        book.set(book.named("trees_" + plan), 1e7);
+        book.set(book.named("mature_" + plan), 12000);
+        EXPECT_NE(text(book, "check_" + plan), "") << plan << " sums beyond all measure";
+        EXPECT_EQ(text(book, "verdict").substr(0, 27), "Something does not fit yet.") << text(book, "verdict");
+        EXPECT_EQ(book.errors(), std::vector<std::string>()) << plan;
+    }
+}
+
 TEST(ReworkOrReplant, AsksWhetherAShareIsPerCent) {
     const Book book = calc().open_url(url_of("rework-or-replant"), true);
     book.set(book.named("rate"), 0.0015);  // what 0.15 typed into a per-cent cell is

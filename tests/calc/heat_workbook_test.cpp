@@ -1,5 +1,6 @@
 // The workbook spring-heat, filled in as growers and strangers fill it in.
 #include <algorithm>
+#include <com/sun/star/table/CellContentType.hpp>
 
 #include "calc.hpp"
 
@@ -156,6 +157,23 @@ TEST(SpringHeat, TakesTheWordsThatItShows) {
             EXPECT_EQ(text(book, "check_entries"), "") << word;
             EXPECT_EQ(book.errors(), std::vector<std::string>()) << word;
         }
+    }
+}
+
+TEST(SpringHeat, TakesDatesAsItPrintsThem) {
+    const Book book = calc().open_url(url_of("spring-heat"), true);
+    const double callus = number(book, "callus_date");
+    const std::string headline = text(book, "headline");
+    book.set_text(book.named("graft_date"), "Mon 20 Sep 2027");
+    book.set_text(book.named("start_date"), "1 Sep 2027");
+    EXPECT_TRUE(book.cell(book.named("graft_date"))->getType() == css::table::CellContentType_TEXT);
+    EXPECT_EQ(number(book, "callus_date"), callus);
+    EXPECT_EQ(text(book, "headline"), headline);
+    EXPECT_EQ(text(book, "check_entries"), "");
+    for (const char* none : {"20 Spt 2027", "20/9", "September", "20 Sep 1027", "2027"}) {
+        book.set_text(book.named("graft_date"), none);
+        EXPECT_TRUE(says(text(book, "check_entries"), "give a date")) << none << text(book, "check_entries");
+        EXPECT_EQ(book.errors(), std::vector<std::string>()) << none;
     }
 }
 
