@@ -90,6 +90,9 @@ class Sheet {
     /// The rows down to this one are printed at the top of each page; for tables of several pages. These rows must hold
     /// no formula: LibreOffice 7.4 shows 0 for one that stands in or above the repeated rows of a file it loads.
     void repeat(int last_row) { repeated_ = last_row; }
+    /// What is printed. A sheet for many lines prints only its used part (LibreOffice 7.4) where the unused lines inside
+    /// the area are Style::plain, framed by mark() once they are used, and hold no formula: Calc leaves out empty pages,
+    /// but neither frames of their own nor formulas that show "" count as empty. Formulas may stand outside the area.
     void print_area(Area area);
     /// Where the cursor stands when the sheet is first looked at; without this on its first input.
     void cursor(Place place) { cursor_ = place; }
