@@ -61,6 +61,16 @@ TEST(Package, HoldsItsTypes) {
     EXPECT_NE(types.find("slipbark"), std::string::npos);
 }
 
+TEST(Package, SaysWhoMadeItAndUnderWhichLicenceWithoutALinkToNowhere) {
+    // A licence text of the manager's own kind (simple-license) would ask at each installation and stop an unattended
+    // one.
+    const std::string description = content(package / "description.xml");
+    EXPECT_EQ(description.find("href=\"\""), std::string::npos);
+    EXPECT_EQ(description.find("simple-license"), std::string::npos);
+    EXPECT_NE(content(package / "description.txt").find("Mozilla Public License 2.0"), std::string::npos);
+    EXPECT_TRUE(content(package / "LICENSE").starts_with("Mozilla Public License Version 2.0"));
+}
+
 TEST(Package, HoldsNoMacroAndNoProgramButTheLibrary) {
     const std::set<std::string> harmless{".xml",  ".xcu", ".components", ".txt", ".rdb",
                                          ".html", ".png", ".svg",        ".ots", ""};

@@ -1,0 +1,31 @@
+# Packs a folder so that the same files give the same bytes, whenever and wherever: sorted entries, one time for all of
+# them (SOURCE_DATE_EPOCH, or the first day that a zip file knows), no owners, plain modes.
+#   cmake -DFOLDER=... -DARCHIVE=... -P Pack.cmake
+# An ODF document says what it is in an uncompressed first entry, and when it was saved, which goes.
+cmake_minimum_required(VERSION 3.25)
+set(ENV{TZ} UTC)
+if(NOT DEFINED ENV{SOURCE_DATE_EPOCH})
+    set(ENV{SOURCE_DATE_EPOCH} 315532800)  # 1 January 1980
+endif()
+
+file(GLOB_RECURSE files RELATIVE ${FOLDER} ${FOLDER}/*)
+list(SORT files)
+set(first)
+if("mimetype" IN_LIST files)
+    set(first mimetype)
+    list(REMOVE_ITEM files mimetype)
+    file(READ ${FOLDER}/meta.xml meta)
+    string(REGEX REPLACE "<dc:date>[^<]*</dc:date>" "" meta "${meta}")
+    file(WRITE ${FOLDER}/meta.xml "${meta}")
+endif()
+
+file(REMOVE ${ARCHIVE})
+function(in_folder)
+    execute_process(COMMAND ${ARGV} WORKING_DIRECTORY ${FOLDER} COMMAND_ERROR_IS_FATAL ANY)
+endfunction()
+in_folder(touch -d @$ENV{SOURCE_DATE_EPOCH} ${first} ${files})
+in_folder(chmod 644 ${first} ${files})
+if(first)
+    in_folder(zip -q -X -0 ${ARCHIVE} ${first})
+endif()
+in_folder(zip -q -X -9 ${ARCHIVE} ${files})
