@@ -1,0 +1,101 @@
+// Brings an office with windows to what the pictures of the docs show. For each it writes the picture's name and waits
+// for a line: in that time docs/pictures/run takes the picture, and closes a dialog that is open.
+
+#include <com/sun/star/awt/XTopWindow2.hpp>
+#include <com/sun/star/awt/XWindow.hpp>
+#include <com/sun/star/frame/DispatchHelper.hpp>
+#include <com/sun/star/frame/XController.hpp>
+#include <com/sun/star/frame/XModel.hpp>
+#include <com/sun/star/sheet/XSpreadsheetView.hpp>
+#include <com/sun/star/view/XSelectionSupplier.hpp>
+#include <future>
+#include <iostream>
+#include <optional>
+#include <stdexcept>
+#include <string>
+
+#include "office/office.hpp"
+
+namespace {
+
+using namespace slipbark::office;
+using css::uno::UNO_QUERY_THROW;
+
+void take(const std::string& picture) {
+    std::cout << picture << std::endl;
+    std::string taken;
+    if (!std::getline(std::cin, taken)) throw std::runtime_error("nobody takes the pictures");
+}
+
+/// One workbook in a window that fills the screen.
+class Shown_book {
+  public:
+    Shown_book(const Office& office, const std::filesystem::path& file)
+        : office_(office),
+          book_(office.open_url(file_url(file), true, false)),
+          controller_(Ref<css::frame::XModel>(book_.document(), UNO_QUERY_THROW)->getCurrentController()) {
+        const Ref<css::awt::XTopWindow2> window(controller_->getFrame()->getContainerWindow(), UNO_QUERY_THROW);
+        window->setIsMaximized(true);
+        book_.recalculate();
+    }
+    [[nodiscard]] const Book& book() const { return book_; }
+
+    /// Goes to a cell: its address, or the name that it has.
+    void go(const std::string& where) const {
+        const bool address = where.find('.') != std::string::npos;
+        const Ref<css::view::XSelectionSupplier> selection(controller_, UNO_QUERY_THROW);
+        selection->select(css::uno::Any(book_.range(address ? where : book_.named(where))));
+    }
+
+    /// Does what a menu does, and takes the picture of the dialog that it opens: the call comes back when that is
+    /// closed.
+    void take_dialog(const std::string& picture, const std::string& command) const {
+        const auto done = std::async(std::launch::async, [&] {
+            const Ref<css::frame::XDispatchProvider> frame(controller_->getFrame(), UNO_QUERY_THROW);
+            css::frame::DispatchHelper::create(office_.context())->executeDispatch(frame, ustring(command), "", 0, {});
+        });
+        take(picture);
+    }
+
+  private:
+    const Office& office_;
+    Book book_;
+    Ref<css::frame::XController> controller_;
+};
+
+void take_all(const Office& office, const std::filesystem::path& examples) {
+    for (const std::string name : {"inspection-log", "rework-or-replant", "spring-heat", "worked-examples"}) {
+        const Shown_book shown(office, examples / (name + ".fods"));
+        take(name);
+        if (name == "inspection-log") {
+            shown.go("Map.A1");
+            take("block-map");
+        }
+    }
+    const Shown_book plan(office, examples / "rework-plan.fods");
+    plan.go("trees");
+    take("rework-plan");
+    take("menu");
+    plan.go("sticks");
+    plan.take_dialog("wizard", ".uno:FunctionDialog");
+    plan.take_dialog("templates", ".uno:NewDoc");
+    plan.take_dialog("extension-manager", "service:com.sun.star.deployment.ui.PackageManagerDialog");
+    plan.book().set(plan.book().named("buds_per_stick"), 2);
+    plan.take_dialog("explain", "slipbark:explain");
+}
+
+}  // namespace
+
+int main(int count, char** words) {
+    try {
+        if (count != 3) throw std::invalid_argument("usage: slipbark_pictures EXTENSIONS EXAMPLES");
+        const Office office({.bundled = words[1], .profile = {}, .words = {}, .headless = false});
+        take_all(office, words[2]);
+        return 0;
+    } catch (const css::uno::Exception& error) {
+        std::cerr << utf8(error.Message) << "\n";
+    } catch (const std::exception& error) {
+        std::cerr << error.what() << "\n";
+    }
+    return 1;
+}
