@@ -7,8 +7,12 @@
 #include <com/sun/star/document/XEventsSupplier.hpp>
 #include <com/sun/star/frame/XDocumentTemplates.hpp>
 #include <com/sun/star/frame/XModel.hpp>
+#include <com/sun/star/sheet/XCellRangeData.hpp>
+#include <com/sun/star/sheet/XCellRangeFormula.hpp>
 #include <com/sun/star/sheet/XSheetCellRanges.hpp>
+#include <com/sun/star/sheet/XSpreadsheet.hpp>
 #include <com/sun/star/sheet/XSpreadsheetView.hpp>
+#include <com/sun/star/sheet/XUsedAreaCursor.hpp>
 #include <com/sun/star/sheet/XViewFreezable.hpp>
 #include <com/sun/star/sheet/XViewPane.hpp>
 #include <com/sun/star/task/XInteractionHandler.hpp>
@@ -19,6 +23,9 @@
 #include <optional>
 #include <regex>
 #include <rtl/ref.hxx>
+#include <rtl/uri.hxx>
+#include <set>
+#include <sstream>
 #include <stdexcept>
 
 #include "calc.hpp"
@@ -60,10 +67,9 @@ TEST_P(EachWorkbook, OpensFromTheExtensionWithoutAnErrorAndPrints) {
     const Book book = calc().open_url(url_of(GetParam()), true);
     book.recalculate();
     EXPECT_EQ(book.errors(), std::vector<std::string>());
-    const auto pdf = std::filesystem::temp_directory_path() / (GetParam() + "-test.pdf");
-    book.save_as(pdf, "calc_pdf_Export");
-    EXPECT_GT(std::filesystem::file_size(pdf), 10'000U);
-    std::filesystem::remove(pdf);
+    const Folder folder;
+    book.save_as(folder / "printed.pdf", "calc_pdf_Export");
+    EXPECT_GT(std::filesystem::file_size(folder / "printed.pdf"), 10'000U);
 }
 
 /// Counts what the office would have asked its user, and answers nothing.
@@ -123,10 +129,43 @@ TEST(Templates, WithAMacroWouldBeAskedAbout) {
     EXPECT_GT(questions(file_url(file), book), 0);
 }
 
+/// Every cell in use: by sheet and line, each as "formula -> value" with the values of a line one after the other.
+std::map<std::string, std::string> cells_of(const Book& book) {
+    std::map<std::string, std::string> lines;
+    for (const auto& name : book.sheets()) {
+        Ref<css::sheet::XSpreadsheet> sheet;
+        book.document()->getSheets()->getByName(ustring(name)) >>= sheet;
+        const auto cursor = sheet->createCursor();
+        const Ref<css::sheet::XUsedAreaCursor> used(cursor, css::uno::UNO_QUERY_THROW);
+        used->gotoEndOfUsedArea(true);
+        const auto formulas = Ref<css::sheet::XCellRangeFormula>(cursor, css::uno::UNO_QUERY_THROW)->getFormulaArray();
+        const auto values = Ref<css::sheet::XCellRangeData>(cursor, css::uno::UNO_QUERY_THROW)->getDataArray();
+        for (sal_Int32 row = 0; row < formulas.getLength(); ++row) {
+            std::ostringstream line;
+            for (sal_Int32 column = 0; column < formulas[row].getLength(); ++column) {
+                line << utf8(formulas[row][column]) << " -> ";
+                if (double number = 0; values[row][column] >>= number) {
+                    line << number;
+                } else if (rtl::OUString text; values[row][column] >>= text) {
+                    line << utf8(text);
+                }
+                line << " | ";
+            }
+            lines[name + ", line " + std::to_string(row + 1)] = line.str();
+        }
+    }
+    return lines;
+}
+
 TEST_P(EachWorkbook, IsTheSameInExamples) {
-    const Book book = calc().copy_of(examples() / (GetParam() + ".fods"));
-    book.recalculate();
-    EXPECT_EQ(book.errors(), std::vector<std::string>());
+    const Book shipped = calc().open_url(url_of(GetParam()), true);
+    const Book example = calc().copy_of(examples() / (GetParam() + ".fods"));
+    shipped.recalculate();
+    example.recalculate();
+    EXPECT_EQ(example.errors(), std::vector<std::string>());
+    const auto lines = cells_of(shipped);
+    EXPECT_GT(lines.size(), 50U);
+    EXPECT_EQ(lines, cells_of(example));
 }
 
 /// What a user has in sight of each sheet: rows frozen at the top, and the cell the cursor is on.
@@ -171,11 +210,15 @@ TEST(Templates, AreListedInACategoryOfTheirOwn) {
     const Ref<css::frame::XDocumentTemplates> templates(calc().create("com.sun.star.frame.DocumentTemplates"),
                                                         css::uno::UNO_QUERY_THROW);
     templates->update();
-    const auto content = templates->getContent();
-    ASSERT_TRUE(content.is());
-    // What the host writes of its template folders lists ours by name.
-    const std::string url = url_of("rework-plan");
-    EXPECT_TRUE(css::ucb::SimpleFileAccess::create(calc().context())->exists(ustring(url))) << url;
+    const auto root = templates->getContent()->getIdentifier()->getContentIdentifier();
+    const auto folder = css::ucb::SimpleFileAccess::create(calc().context());
+    std::set<std::string> titles;
+    for (const auto& url : folder->getFolderContents(root + "/Rework%20plans", true)) {
+        titles.insert(utf8(
+            rtl::Uri::decode(url.copy(url.lastIndexOf('/') + 1), rtl_UriDecodeWithCharset, RTL_TEXTENCODING_UTF8)));
+    }
+    EXPECT_EQ(titles, (std::set<std::string>{"Inspection log", "Rework or replant", "Rework plan", "Spring heat",
+                                             "Worked examples"}));
 }
 
 class Changes : public testing::TestWithParam<Change> {};
@@ -199,9 +242,9 @@ const Change changes[] = {
       {"buds_per_stick", 9},
       {"spare", 0.15}},
      {{"grafts", 3200}, {"sticks", 920}, {"grafts_per_tree", 8}}},
-    // 18 days after 1 March 2028, as serial numbers of the usual null date.
     // 1.96^2 * 0.85 * 0.15 / 0.1^2 = 48.98, and 46.7 of it for 1000 trees.
     {"inspection-log", {{"trees", 1000}, {"margin", 0.1}, {"expected", 0.85}}, {{"inspect", 47}}},
+    // 18 days after 1 March 2028, as serial numbers of the usual null date.
     {"rework-plan", {{"graft_date", 46813}, {"window_end", 46873}}, {{"first_look", 46831}}},
 };
 

@@ -6,9 +6,7 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
-#include <chrono>
 #include <cmath>
-#include <functional>
 #include <numeric>
 #include <optional>
 #include <random>
@@ -48,12 +46,6 @@ std::string refusal(Call call) {
 
 double number(const Table& table, std::size_t row, std::size_t column) {
     return std::get<double>(table.at(row, column));
-}
-
-double milliseconds(const std::function<void()>& call) {
-    const auto start = std::chrono::steady_clock::now();
-    call();
-    return std::chrono::duration<double, std::milli>(std::chrono::steady_clock::now() - start).count();
 }
 
 List list(const std::vector<double>& values) { return {std::vector<Cell>(values.begin(), values.end())}; }
@@ -175,19 +167,13 @@ TEST(LimitsProperty, HoldTheTakeBetweenThemAndNarrowWithCounts) {
     }
 }
 
-TEST(LimitsExtremes, AreFiniteAndQuick) {
+TEST(LimitsExtremes, AreFiniteAndInOrder) {
     for (const auto& [name, kind] : kinds) {
         for (const double n : {1., 2., 1e7}) {
             for (const double x : {0., 1., std::floor(n / 2), n - 1, n}) {
                 for (const double confidence : {1e-300, 1e-9, 0.5, 0.999999, std::nextafter(1., 0.)}) {
-                    double low = NAN;
-                    double high = NAN;
-                    EXPECT_LT(milliseconds([&, kind = kind] {
-                                  low = take_low(x, n, confidence, kind).value();
-                                  high = take_high(x, n, confidence, kind).value();
-                              }),
-                              50)
-                        << name << " " << x << " " << n << " " << confidence;
+                    const double low = take_low(x, n, confidence, kind).value();
+                    const double high = take_high(x, n, confidence, kind).value();
                     EXPECT_TRUE(0 <= low && low <= high && high <= 1)
                         << name << " " << x << " " << n << " " << confidence << " " << low << " " << high;
                 }
@@ -333,12 +319,10 @@ TEST(DifferenceProperty, TurnsAroundWithItsSides) {
     }
 }
 
-TEST(DifferenceExtremes, AreQuickAndSane) {
-    double p = NAN;
-    const auto fisher = [&p](double live_a, double live_b) {
-        // Measured below 0.2 ms; a sum over all tables would take ten million steps.
-        EXPECT_LT(milliseconds([&] { p = number(take_diff(live_a, 1e7, live_b, 1e7).value(), 0, 3); }), 30);
-        return p;
+TEST(DifferenceExtremes, AreAsTheNormalTestHasThem) {
+    // A sum over all tables would take ten million steps.
+    const auto fisher = [](double live_a, double live_b) {
+        return number(take_diff(live_a, 1e7, live_b, 1e7).value(), 0, 3);
     };
     // For so large counts the normal test with the continuity correction is as good as exact.
     for (const double live_b : {5'001'000., 5'003'000., 5'010'000.}) {
@@ -678,7 +662,7 @@ TEST(GraftLifeRefuses, NamingTheRow) {
 
 // --- Large tallies
 
-TEST(LargeTallies, CostLittleMoreThanTheirRows) {
+TEST(LargeTallies, AreTaken) {
     std::mt19937 random(8);
     for (const int most : {10, 10'000'000}) {
         const Tally tally = random_tally(random, 50'000, most);
@@ -688,11 +672,10 @@ TEST(LargeTallies, CostLittleMoreThanTheirRows) {
         std::iota(names.begin(), names.end(), 0);
         std::vector<double> lost;
         for (std::size_t row = 0; row < names.size(); ++row) lost.push_back(static_cast<double>(random() % 2));
-        // Measured: about 0.4 s with every row its own group of millions, some 10 ms for the others; anything that
-        // compares rows with rows would take minutes.
-        EXPECT_LT(milliseconds([&] { EXPECT_EQ(take_by(list(names), live, grafted)->rows(), 50'000); }), 10'000);
-        EXPECT_LT(milliseconds([&] { EXPECT_EQ(number(*take_trees(live, grafted), 0, 4), 50'000); }), 2'000);
-        EXPECT_LT(milliseconds([&] { EXPECT_TRUE(graft_life(grafted, list(lost), most / 2.0).has_value()); }), 2'000);
+        // Whatever compares rows with rows would take minutes.
+        EXPECT_EQ(take_by(list(names), live, grafted)->rows(), 50'000);
+        EXPECT_EQ(number(*take_trees(live, grafted), 0, 4), 50'000);
+        EXPECT_TRUE(graft_life(grafted, list(lost), most / 2.0).has_value());
     }
 }
 
