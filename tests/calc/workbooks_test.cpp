@@ -1,5 +1,8 @@
 // The templates as a user has them: taken from the installed extension, filled in, printed.
 
+#include <algorithm>
+#include <boost/algorithm/string/replace.hpp>
+#include <cctype>
 #include <cmath>
 #include <com/sun/star/container/XNameAccess.hpp>
 #include <com/sun/star/document/MacroExecMode.hpp>
@@ -212,13 +215,22 @@ TEST(Templates, AreListedInACategoryOfTheirOwn) {
     templates->update();
     const auto root = templates->getContent()->getIdentifier()->getContentIdentifier();
     const auto folder = css::ucb::SimpleFileAccess::create(calc().context());
-    std::set<std::string> titles;
-    for (const auto& url : folder->getFolderContents(root + "/Rework%20plans", true)) {
-        titles.insert(utf8(
-            rtl::Uri::decode(url.copy(url.lastIndexOf('/') + 1), rtl_UriDecodeWithCharset, RTL_TEXTENCODING_UTF8)));
+    std::map<std::string, std::set<std::string>> wanted;
+    for (const auto& listed : workbooks::all) {
+        std::string title(listed.file);
+        std::ranges::replace(title, '-', ' ');
+        title.front() = static_cast<char>(std::toupper(title.front()));
+        wanted[std::string(listed.category)].insert(title);
     }
-    EXPECT_EQ(titles, (std::set<std::string>{"Inspection log", "Rework or replant", "Rework plan", "Spring heat",
-                                             "Worked examples"}));
+    for (const auto& [category, titles] : wanted) {
+        std::set<std::string> shown;
+        const auto url = root + "/" + ustring(boost::replace_all_copy(category, " ", "%20"));
+        for (const auto& one : folder->getFolderContents(url, true)) {
+            shown.insert(utf8(
+                rtl::Uri::decode(one.copy(one.lastIndexOf('/') + 1), rtl_UriDecodeWithCharset, RTL_TEXTENCODING_UTF8)));
+        }
+        EXPECT_EQ(shown, titles) << category;
+    }
 }
 
 class Changes : public testing::TestWithParam<Change> {};
