@@ -1,6 +1,7 @@
 // Brings an office with windows to what the pictures of the docs show. For each it writes the picture's name and waits
 // for a line: in that time docs/pictures/run takes the picture, and closes a dialog that is open.
 
+#include <chrono>
 #include <com/sun/star/awt/XTopWindow2.hpp>
 #include <com/sun/star/awt/XWindow.hpp>
 #include <com/sun/star/frame/DispatchHelper.hpp>
@@ -13,6 +14,7 @@
 #include <optional>
 #include <stdexcept>
 #include <string>
+#include <thread>
 
 #include "office/office.hpp"
 
@@ -36,6 +38,7 @@ class Shown_book {
           controller_(Ref<css::frame::XModel>(book_.document(), UNO_QUERY_THROW)->getCurrentController()) {
         const Ref<css::awt::XTopWindow2> window(controller_->getFrame()->getContainerWindow(), UNO_QUERY_THROW);
         window->setIsMaximized(true);
+        std::this_thread::sleep_for(std::chrono::seconds(2));  // or a cell is looked for in the smaller window
         book_.recalculate();
     }
     [[nodiscard]] const Book& book() const { return book_; }
