@@ -374,17 +374,19 @@ double best_grafts(double take, double live_wanted, double tree_worth, double gr
     std::vector<double> chances(static_cast<std::size_t>(std::min(wanted, limit)), 0.0);
     chances.front() = 1;
     for (std::int64_t n = 0; n < limit; ++n) {
-        const double all = 1 + static_cast<double>(n) * theta;
+        const double part = 1 / (1 + static_cast<double>(n) * theta);
         double gain = 0;
         double moved = 0;  // from one live graft fewer
-        for (std::size_t place = 0; place < chances.size(); ++place) {
+        const std::size_t reached = std::min(chances.size(), static_cast<std::size_t>(n) + 1);
+        for (std::size_t place = 0; place < reached; ++place) {
             const auto live = static_cast<double>(place);
-            const double before = chances[place] / all;
+            const double before = chances[place] * part;
             const double one_more = before * (take + live * theta);
             chances[place] = moved + before * (1 - take + (static_cast<double>(n) - live) * theta);
             gain += one_more;
             moved = one_more;
         }
+        if (reached < chances.size()) chances[reached] = moved;
         if (worth * gain / static_cast<double>(wanted) <= cost * (1 + slack)) return static_cast<double>(n);
     }
     return static_cast<double>(limit);

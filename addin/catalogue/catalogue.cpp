@@ -17,8 +17,9 @@ std::string upper(std::string_view text) {
 std::string Entry::cell_name() const { return std::string(cell_prefix) + upper(method); }
 
 const std::vector<Area>& areas() {
-    static const std::vector<Area> all{block_area(),     budwood_area(), calendar_area(), heat_area(), take_area(),
-                                       materials_area(), yield_area(),   money_area(),    sun_area(),  support_area()};
+    static const std::vector<Area> all{block_area(), budwood_area(),   calendar_area(), heat_area(),
+                                       take_area(),  materials_area(), yield_area(),    money_area(),
+                                       odds_area(),  sun_area(),       support_area()};
     return all;
 }
 

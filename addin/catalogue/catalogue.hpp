@@ -13,6 +13,7 @@ Area take_area();
 Area materials_area();
 Area yield_area();
 Area money_area();
+Area odds_area();
 Area sun_area();
 Area support_area();
 

@@ -26,6 +26,7 @@ enum class Unit {
     days,
     degree_days,
     degrees,
+    draws,
     flag,
     fraction,
     fraction_a_year,

@@ -28,6 +28,7 @@ const UnitWords& words_of(Unit unit) {
         {Unit::days, translatable("days"), translatable("list of days")},
         {Unit::degree_days, translatable("degree-days"), translatable("list of degree-days")},
         {Unit::degrees, translatable("degrees"), translatable("list of degrees")},
+        {Unit::draws, translatable("draws"), translatable("list of draws")},
         {Unit::flag, translatable("1 or 0"), translatable("list of 1 and 0")},
         {Unit::fraction, translatable("fraction"), translatable("list of fractions")},
         {Unit::fraction_a_year, translatable("fraction a year"), translatable("list of fractions a year")},

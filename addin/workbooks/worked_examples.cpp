@@ -539,22 +539,30 @@ class Cards {
 
 void Cards::blocks(const Example& example, const std::vector<std::pair<catalogue::Argument, Rows>>& lists) {
     constexpr int columns = 3;
+    const auto fits = [](const Rows& block) {
+        return block.size() <= most_in_card && block.front().size() <= static_cast<std::size_t>(columns);
+    };
+    references_.resize(lists.size());
+    // What is too long or too wide stands on a sheet of its own and takes one line here, above the others.
+    for (std::size_t list = 0; list < lists.size(); ++list) {
+        const auto& [argument, block] = lists[list];
+        if (fits(block)) continue;
+        const Area area = series_.add(example.id, std::string(argument.name), block, argument);
+        references_[list] = "Series." + area.text();
+        compare("Series.", area, block);
+        sheet_.put(Place("B", row_), std::string(argument.meaning.english()), Style::body);
+        high_for(row_, argument.meaning.english().size(), letters_in_label);
+        sheet_.put(Place("C", row_), "sheet Series, " + area.text(), Style::unit);
+        ++row_;
+    }
     int column = 3;
     int deepest = 0;
     const int head = row_;
-    for (const auto& [argument, block] : lists) {
+    for (std::size_t list = 0; list < lists.size(); ++list) {
+        const auto& [argument, block] = lists[list];
+        if (!fits(block)) continue;
         const std::string name(argument.name);
         const int width = static_cast<int>(block.front().size());
-        if (block.size() > most_in_card || width > columns) {
-            const Area area = series_.add(example.id, name, block, argument);
-            references_.push_back("Series." + area.text());
-            compare("Series.", area, block);
-            sheet_.put(Place("B", row_), std::string(argument.meaning.english()), Style::body);
-            high_for(row_, argument.meaning.english().size(), letters_in_label);
-            sheet_.put(Place("C", row_), "sheet Series, " + area.text(), Style::unit);
-            ++row_;
-            continue;
-        }
         if (column + width > 3 + columns) throw std::logic_error(example.id + " has more lists than a card holds");
         const Area area({column, row_ + 1}, {column + width - 1, row_ + static_cast<int>(block.size())});
         for (int at = 0; at < width; ++at) {
@@ -572,7 +580,7 @@ void Cards::blocks(const Example& example, const std::vector<std::pair<catalogue
             }
             ++row;
         }
-        references_.push_back(area.first == area.last ? area.first.text() : area.text());
+        references_[list] = area.first == area.last ? area.first.text() : area.text();
         compare("", area, block);
         column += width;
         deepest = std::max(deepest, static_cast<int>(block.size()));
@@ -729,7 +737,7 @@ const std::vector<Group>& groups() {
         {"Calendar", "Calendar and heat", {"calendar", "heat"}},
         {"Take", "Take", {"take"}},
         {"Materials", "Materials", {"materials"}},
-        {"Money", "Yield and money", {"yield", "money"}},
+        {"Money", "Yield and money", {"yield", "money", "odds"}},
         {"Support", "Sun and support", {}},
     };
     return all;

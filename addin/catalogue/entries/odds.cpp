@@ -1,0 +1,67 @@
+#include "slipbark/odds.hpp"
+
+#include "catalogue/catalogue.hpp"
+
+namespace slipbark::catalogue {
+
+namespace {
+
+constexpr std::string_view uncertain[]{"outlay", "costs", "income", "season", "delay"};
+
+constexpr Column spread_columns[]{
+    {translatable("what"), Column::Of::keywords, {}, uncertain},
+    {translatable("low"), Column::Of::numbers, {0, 20}},
+    {translatable("likely"), Column::Of::numbers, {0, 20}},
+    {translatable("high"), Column::Of::numbers, {0, 20}},
+};
+
+constexpr Argument costs{"costs", translatable("Money paid out, as positive numbers, the first today, then one a year"),
+                         Unit::money,
+                         from_to(-1E12, 1E12).blanks(Blanks::at_end).noted(translatable("at most 200 years"))};
+constexpr Argument income{"income", translatable("Money that comes in, of the same years"), Unit::money,
+                          from_to(-1E12, 1E12).length_of("costs").blanks(Blanks::at_end)};
+constexpr Argument spreads{
+    "spreads", translatable("What is not certain: factors around 1, and the delay of all income in years"), Unit::table,
+    table_of(spread_columns).noted(translatable("low <= likely <= high, factors at most 10, each thing once"))};
+constexpr Argument rate{"rate", translatable("Yearly rate at which flows are discounted"), Unit::fraction_a_year,
+                        between(-1, 1), 0.0};
+
+}  // namespace
+
+Area odds_area() {
+    return {
+        "odds",
+        translatable("Odds"),
+        {
+            entry(
+                "paybackOdds", SLIPBARK_FUNCTION(odds::payback_odds),
+                {.does = translatable("How likely a plan has paid back by each year, and how well or badly it may go, "
+                                      "where not all is certain."),
+                 .gives =
+                     translatable("one row of 5 a year: year counted from 0 (today), share of draws that have paid "
+                                  "back by then, summed discounted flows that 10 %, 50 % and 90 % of draws stay "
+                                  "below"),
+                 .example = R"(REWORK.PAYBACKODDS({300|0}; {0|400}; {"season";0;1;1.2}))",
+                 .shows = "0",
+                 .source = translatable("Triangular distributions drawn by a Latin hypercube, the same draws "
+                                        "everywhere: McKay, Beckman & Conover, Technometrics 21:239-245, 1979; paid "
+                                        "back as in PAYBACK")},
+                {costs,
+                 income,
+                 spreads,
+                 rate,
+                 {"runs", translatable("Draws"), Unit::draws, whole(100, 100'000), 4000.0}}),
+            entry(
+                "swings", SLIPBARK_FUNCTION(odds::swings),
+                {.does = translatable("What a plan hangs on: its present value with one thing at its low and at its "
+                                      "high, all others at their likely."),
+                 .gives = translatable("one row of 4 for each thing, largest difference first: what, present value at "
+                                       "its low, at its high, their difference without sign"),
+                 .example = R"(REWORK.SWINGS({300|0}; {0|400}; {"outlay";0.9;1;1.5|"season";0;1;1.2}))",
+                 .shows = "season",
+                 .source = translatable("One-way sensitivity analysis; a season moves all years together")},
+                {costs, income, spreads, rate}),
+        }};
+}
+
+}  // namespace slipbark::catalogue

@@ -1,0 +1,170 @@
+#include "slipbark/odds.hpp"
+
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <ctime>
+#include <numeric>
+#include <set>
+#include <vector>
+
+#include "common.hpp"
+#include "slipbark/money.hpp"
+#include "statistics/latin_hypercube.hpp"
+#include "statistics/quantile.hpp"
+
+// What the functions answer is compared with values computed elsewhere in whole_calls_test.cpp (reference Q).
+
+namespace slipbark::odds {
+namespace {
+
+using tests::reason;
+using tests::refused;
+
+const List costs{1000., 100., 100., 100., 100.};
+const List income{0., 0., 300., 600., 600.};
+const Table all_spread(4, {"outlay", 0.9, 1.,       1.4, "costs", 0.8, 1.,      1.5, "income", 0.7,
+                           1.,       1.2, "season", 0.,  1.,      1.3, "delay", 0.,  0.,       1.5});
+
+double number(const Table& table, std::size_t row, std::size_t column) {
+    return std::get<double>(table.at(row, column));
+}
+
+TEST(PaybackOdds, AreTheSameOnEveryMachine) {
+    // The program's own answer, written down once on x86-64 with GCC: it must not change with the compiler, the library
+    // or the host. That it is right, the reference rows say.
+    const std::array<std::array<double, 4>, 5> here{{
+        {0, -1258.2962421115137, -1083.7722735116454, -970.85187894424314},
+        {0, -1362.604391374543, -1187.7974613907968, -1075.2584618402261},
+        {0, -1384.0854839093372, -1196.171109343429, -1023.5426040111436},
+        {0, -1271.1793419581149, -1007.2236846583608, -742.84887038088232},
+        {0.003, -1068.489476245149, -727.73871512827691, -410.91292832654671},
+    }};
+    const Table table = payback_odds(costs, income, all_spread, 0.05, 1000);
+    ASSERT_EQ(table.rows(), here.size());
+    for (std::size_t year = 0; year < here.size(); ++year) {
+        EXPECT_EQ(number(table, year, 0), static_cast<double>(year));
+        for (std::size_t column = 0; column < 4; ++column) {
+            const double value = here.at(year).at(column);
+            EXPECT_NEAR(number(table, year, column + 1), value, 1e-12 * std::abs(value)) << year << ", " << column;
+        }
+    }
+}
+
+TEST(PaybackOdds, DrawTheSameForOneSpreadWhateverTheOthers) {
+    const Table one = payback_odds(costs, income, Table(4, {"income", 0.7, 1., 1.2}));
+    const Table more = payback_odds(costs, income, Table(4, {"delay", 0., 0., 0., "income", 0.7, 1., 1.2}));
+    EXPECT_EQ(one, more);
+}
+
+TEST(PaybackOdds, OfACertainPlanAreThoseOfPayback) {
+    // Oracle: money::payback and money::present_value of the flows.
+    auto random = tests::draws(14);
+    std::uniform_int_distribution<int> amount(-5, 9);
+    for (int round = 0; round < 500; ++round) {
+        List paid;
+        List earned;
+        List flows;
+        for (int year = 0; year < 8; ++year) {
+            const double out = year == 0 ? 10 : std::max(0, amount(random));
+            const double in = std::max(0, amount(random));
+            paid.cells.emplace_back(out);
+            earned.cells.emplace_back(in);
+            flows.cells.emplace_back(in - out);
+        }
+        paid.length = earned.length = flows.length = 8;
+        const Table table = payback_odds(paid, earned, Table(4, {"income", 1., 1., 1.}), 0.04, 100);
+        const auto back = money::payback(flows, 0.04);
+        for (std::size_t year = 0; year < 8; ++year) {
+            ASSERT_EQ(number(table, year, 1), back && *back <= static_cast<double>(year) ? 1 : 0) << round;
+            List until(
+                std::vector<Cell>(flows.cells.begin(), flows.cells.begin() + static_cast<std::ptrdiff_t>(year) + 1));
+            ASSERT_NEAR(number(table, year, 3), money::present_value(until, 0.04), 1e-9);
+        }
+    }
+}
+
+TEST(PaybackOdds, DoNotCountTheYearsBeforeTheFirstCost) {
+    const Table table = payback_odds({0., 100., 0.}, {20., 0., 90.}, Table(4, {"income", 1., 1., 1.}));
+    EXPECT_EQ(number(table, 0, 1), 0);
+    EXPECT_EQ(number(table, 1, 1), 0);
+    EXPECT_EQ(number(table, 2, 1), 1);
+    // Never below 0: nothing is owed once the cost is there.
+    const Table rich = payback_odds({0., 100.}, {150., 0.}, Table(4, {"income", 1., 1., 1.}));
+    EXPECT_EQ(number(rich, 0, 1), 0);
+    EXPECT_EQ(number(rich, 1, 1), 1);
+}
+
+TEST(PaybackOdds, AreQuickAndGrowWithTheDrawsAlone) {
+    const List paid(std::vector<Cell>(20, 100.));
+    const List earned(std::vector<Cell>(20, 200.));
+    const auto seconds = [&](double runs) {
+        const std::clock_t start = std::clock();
+        payback_odds(paid, earned, all_spread, 0.05, runs);
+        return static_cast<double>(std::clock() - start) / CLOCKS_PER_SEC;
+    };
+    const auto best_of_three = [&](double runs) { return std::min({seconds(runs), seconds(runs), seconds(runs)}); };
+    EXPECT_LT(best_of_three(4000), 0.015);
+    EXPECT_LT(best_of_three(100'000), 0.5);
+}
+
+TEST(PaybackOdds, RefuseWhatCannotBe) {
+    const Table spread(4, {"income", 0.8, 1., 1.2});
+    const auto refusal_of = [](const Table& spreads) {
+        return reason(payback_odds, costs, income, spreads, 0.0, 100.0);
+    };
+    EXPECT_EQ(refused(payback_odds, List{}, List{}, spread, 0.0, 100.0), "costs");
+    EXPECT_EQ(refused(payback_odds, costs, List{1., 2.}, spread, 0.0, 100.0), "income");
+    EXPECT_EQ(refused(payback_odds, List{0., 0.}, List{1., 2.}, spread, 0.0, 100.0), "costs");
+    EXPECT_EQ(refused(payback_odds, costs, income, spread, 5.0, 100.0), "rate");
+    EXPECT_EQ(refused(payback_odds, costs, income, spread, 0.0, 100'001.0), "runs");
+    EXPECT_EQ(
+        refused(payback_odds, List(std::vector<Cell>(201, 1.)), List(std::vector<Cell>(201, 1.)), spread, 0.0, 100.0),
+        "costs");
+    EXPECT_EQ(refusal_of(Table(4, {"income", 0.8, 1., 120.})),
+              "spreads was 120 in row 1: give a factor from 0 to 10; 1 is as planned.");
+    EXPECT_EQ(refusal_of(Table(4, {"What", "low", "likely", "high"})),
+              "spreads has \"What\" in row 1, column 1: give \"outlay\", \"costs\", \"income\", \"season\" or "
+              "\"delay\", and leave a heading row out.");
+    EXPECT_EQ(refusal_of(Table(4, {"income", 0.8, Cell(), 1.2})),
+              "spreads is blank in row 1, column 3: give a number there.");
+    EXPECT_EQ(refusal_of(Table(4, {Cell(), Cell(), Cell(), Cell()})),
+              "spreads has no rows: give at least one, what, low, likely and high.");
+    EXPECT_EQ(refusal_of(Table(4, {"delay", 0., 1., 30.})),
+              "spreads was 30 in row 1: give a delay from 0 to 20 years.");
+    const List long_costs(std::vector<Cell>(200, 1e12));
+    EXPECT_EQ(refused(payback_odds, long_costs, long_costs, spread, -0.99, 100.0), "rate");
+}
+
+TEST(LatinHypercube, HasEachPartOnceInRandomOrder) {
+    std::vector<double> first(1000);
+    std::vector<double> second(1000);
+    statistics::latin_hypercube_column(1, first);
+    statistics::latin_hypercube_column(2, second);
+    std::vector<double> sorted = first;
+    std::sort(sorted.begin(), sorted.end());
+    for (std::size_t part = 0; part < sorted.size(); ++part) {
+        EXPECT_DOUBLE_EQ(sorted[part], (static_cast<double>(part) + 0.5) / 1000);
+    }
+    // Two columns are not correlated: the standard deviation of the correlation of 1000 pairs is 0.032.
+    double product = 0;
+    for (std::size_t one = 0; one < first.size(); ++one) product += (first[one] - 0.5) * (second[one] - 0.5);
+    EXPECT_LT(std::abs(product / 1000 * 12), 0.1);
+}
+
+TEST(Quantile, IsThatOfHyndmanAndFanType7) {
+    // R: quantile(c(3, 1, 4, 1, 5, 9, 2, 6), c(0, 0.1, 0.25, 0.5, 0.9, 1)) gives 1, 1, 1.75, 3.5, 6.9, 9.
+    std::vector<double> values{3, 1, 4, 1, 5, 9, 2, 6};
+    const auto at = [&](double part) { return statistics::quantile(values, part); };
+    EXPECT_DOUBLE_EQ(at(0), 1);
+    EXPECT_DOUBLE_EQ(at(0.1), 1);
+    EXPECT_DOUBLE_EQ(at(0.25), 1.75);
+    EXPECT_DOUBLE_EQ(at(0.5), 3.5);
+    EXPECT_DOUBLE_EQ(at(0.9), 6.9);
+    EXPECT_DOUBLE_EQ(at(1), 9);
+}
+
+}  // namespace
+}  // namespace slipbark::odds
