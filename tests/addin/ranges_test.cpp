@@ -216,6 +216,11 @@ const std::set<std::string>& narrowed_by_others() {
         // the overlap and the girth narrow the width
         "tape.stub_diameter_cm",
         "tape.tape_width_mm",
+        // some cost must be above 0, and low, likely and high narrow each other; a factor ends below a delay
+        "paybackOdds.costs",
+        "paybackOdds.spreads",
+        "swings.costs",
+        "swings.spreads",
         // the number of packs must fit into a cell
         "packs.pack_size",
     };
