@@ -18,20 +18,29 @@ const Day end_of_days = Day{January / 1 / 10000};
 constexpr double milliseconds_a_day = 86'400'000;
 
 /// A serial number as a point of the count from 1970, in days; both limits are checked before anything is cast.
-double days_since_1970(std::string_view argument, double serial, Day null_date, std::string_view where) {
+double days_since_1970(std::string_view argument, double serial, Day null_date, std::optional<std::size_t> row) {
     const double count = serial + static_cast<double>(null_date.time_since_epoch().count());
     const auto of = [](Day day) { return static_cast<double>(day.time_since_epoch().count()); };
+    const double place = static_cast<double>(row.value_or(0) + 1);
     if (serial == 0) {
-        throw bad_argument(argument, "was 0" + std::string(where) + " (the cell may be blank)", "give a date");
+        if (!row) throw bad_argument(argument, translatable("{1} was 0 (the cell may be blank): give a date."));
+        throw bad_argument(argument, translatable("{1} was 0 in row {2} (the cell may be blank): give a date."),
+                           {place});
     }
     if (!(count >= of(first_day) && count < of(end_of_days))) {
-        throw bad_argument(argument, "was " + to_text(serial) + std::string(where) + ", not a date from 1900 to 9999",
-                           "give a date, as the host's DATE makes it");
+        if (!row) {
+            throw bad_argument(argument,
+                               translatable("{1} was {2}, not a date from 1900 to 9999: give a date, as the host's "
+                                            "DATE makes it."),
+                               {serial});
+        }
+        throw bad_argument(argument,
+                           translatable("{1} was {2} in row {3}, not a date from 1900 to 9999: give a date, as the "
+                                        "host's DATE makes it."),
+                           {serial, place});
     }
     return count;
 }
-
-std::string quoted(const std::string& text) { return "was the text \"" + text + "\""; }
 
 /// All of `text` as a whole number; a sign may stand before it.
 std::optional<double> whole_number(std::string_view text) {
@@ -70,19 +79,21 @@ std::optional<double> unambiguous_number(std::string_view text, Day null_date) {
 
 }  // namespace
 
-Day day_of(std::string_view argument, double serial, Day null_date, std::string_view where) {
-    return Day{days{static_cast<int>(std::floor(days_since_1970(argument, serial, null_date, where)))}};
+Day day_of(std::string_view argument, double serial, Day null_date, std::optional<std::size_t> row) {
+    return Day{days{static_cast<int>(std::floor(days_since_1970(argument, serial, null_date, row)))}};
 }
 
 Moment moment_of(std::string_view argument, double serial, Day null_date) {
-    const double count = days_since_1970(argument, serial, null_date, "");
+    const double count = days_since_1970(argument, serial, null_date, std::nullopt);
     return Moment{std::chrono::milliseconds{std::llround(count * milliseconds_a_day)}};
 }
 
 double serial_of(Day day, Day null_date) { return static_cast<double>((day - null_date).count()); }
 
 bad_argument too_many(std::size_t given, std::size_t most) {
-    return {"arguments", "were " + std::to_string(given), "give at most " + std::to_string(most)};
+    return {"arguments",
+            translatable("{1} were {2}: give at most {3}."),
+            {static_cast<double>(given), static_cast<double>(most)}};
 }
 
 namespace detail {
@@ -99,7 +110,7 @@ double number_of(std::string_view argument, const Value& value, Day null_date) {
     }
     if (const auto* text = std::get_if<std::string>(&value); text != nullptr && !text->empty()) {
         if (const auto number = unambiguous_number(*text, null_date)) return *number;
-        throw bad_argument(argument, quoted(*text), "give a number");
+        throw bad_argument(argument, translatable("{1} was the text \"{2}\": give a number."), {*text});
     }
     if (const auto* table = std::get_if<Table>(&value)) {
         // Of a whole column with one filled cell that cell would do today and not when a second one is filled.
@@ -107,18 +118,19 @@ double number_of(std::string_view argument, const Value& value, Day null_date) {
         if (cells == 1) {
             if (const auto* number = std::get_if<double>(&table->cells.front())) return *number;
         }
-        throw bad_argument(argument, "was a range of " + std::to_string(cells) + " cells", "give a single number");
+        throw bad_argument(argument, translatable("{1} was a range of {2} cells: give a single number."),
+{static_cast<double>(cells)});
     }
-    throw bad_argument(argument, "is missing", "give a number");
+    throw bad_argument(argument, translatable("{1} is missing: give a number."));
 }
 
 std::string text_of(std::string_view argument, const Value& value) {
     if (const auto* text = std::get_if<std::string>(&value); text != nullptr && !text->empty()) return *text;
     if (const auto* number = std::get_if<double>(&value)) return to_text(*number);
     if (std::holds_alternative<Table>(value)) {
-        throw bad_argument(argument, "was a range", "give a single text");
+        throw bad_argument(argument, translatable("{1} was a range: give a single text."));
     }
-    throw bad_argument(argument, "is missing", "give a text");
+    throw bad_argument(argument, translatable("{1} is missing: give a text."));
 }
 
 Scalar scalar_of(std::string_view argument, const Value& value) {
@@ -130,7 +142,7 @@ Table table_of(std::string_view argument, Value value) {
     if (auto* table = std::get_if<Table>(&value)) return std::move(*table);
     if (const auto* number = std::get_if<double>(&value)) return {1, {*number}};
     if (const auto* text = std::get_if<std::string>(&value); text != nullptr && !text->empty()) return {1, {*text}};
-    throw bad_argument(argument, "is missing", "give a range of cells");
+    throw bad_argument(argument, translatable("{1} is missing: give a range of cells."));
 }
 
 List list_of(std::string_view argument, Value value) {
@@ -138,9 +150,9 @@ List list_of(std::string_view argument, Value value) {
     const std::size_t below = table.blank_rows;
     if (table.columns != 1 && table.rows() + below != 1) {
         throw bad_argument(argument,
-                           "was a block of " + std::to_string(table.rows() + below) + " rows and " +
-                               std::to_string(table.columns) + " columns",
-                           "give a single row or a single column");
+                           translatable("{1} was a block of {2} rows and {3} columns: give a single row or a single "
+                                        "column."),
+                           {static_cast<double>(table.rows() + below), static_cast<double>(table.columns)});
     }
     const std::size_t length = table.cells.size() + below * table.columns;
     return {std::move(table.cells), length};
@@ -160,7 +172,7 @@ DayList days_of(std::string_view argument, Value value, Day null_date) {
             days.days.emplace_back();
         } else {
             const double serial = check::number_in_row(argument, list, index);
-            days.days.emplace_back(day_of(argument, serial, null_date, " in " + check::row_name(index)));
+            days.days.emplace_back(day_of(argument, serial, null_date, index));
         }
     }
     return days;
@@ -173,19 +185,14 @@ std::size_t keyword_of(std::string_view argument, const Value& value, const std:
     std::string list;
     for (std::size_t index = 0; index < count; ++index) {
         if (wanted == names[index]) return index;
-        list.append(index == 0           ? ""
-                    : index + 1 == count ? " or "
-                                         : ", ")
-            .append("\"")
-            .append(names[index])
-            .append("\"");
+        list.append(index == 0 ? "\"" : ", \"").append(names[index]).append("\"");
     }
-    throw bad_argument(argument, quoted(given), "give " + list);
+    throw bad_argument(argument, translatable("{1} was the text \"{2}\": give one of {3}."), {given, list});
 }
 
 Outcome finite(double value) {
     if (!std::isfinite(value)) {
-        throw bad_argument("arguments", "give a result too large for a cell", "give smaller ones");
+        throw bad_argument("arguments", translatable("{1} give a result too large for a cell: give smaller ones."));
     }
     return value + 0.0;  // -0, as a ceiling of a little less than 0 is, becomes 0
 }

@@ -39,9 +39,9 @@ struct Parameter {
 /// How a result goes back. `maybe_*`: there may be no answer.
 enum class Gives { number, maybe_number, text, date, maybe_date, table, maybe_table };
 
-/// A serial number as a day. Throws bad_argument for 0 (a blank cell) and for days outside 1900 to 9999; `where` is
-/// said after the value (" in row 3").
-Day day_of(std::string_view argument, double serial, Day null_date, std::string_view where = {});
+/// A serial number as a day. Throws bad_argument for 0 (a blank cell) and for days outside 1900 to 9999; `row`,
+/// counted from 0, is named where the day stands in a list.
+Day day_of(std::string_view argument, double serial, Day null_date, std::optional<std::size_t> row = {});
 /// A serial number with a fraction as a moment, to the nearest millisecond. Throws as day_of does.
 Moment moment_of(std::string_view argument, double serial, Day null_date);
 double serial_of(Day day, Day null_date);

@@ -43,11 +43,6 @@ std::string_view Language::found(Text text) const {
     return text.english();
 }
 
-const std::vector<Language>& languages() {
-    static const std::vector<Language> all{Language()};
-    return all;
-}
-
 std::string Language::grouped(double number) const {
     std::string digits = to_text(number);
     // Other letters than digits: a fraction or a power of ten, which is left as it is.

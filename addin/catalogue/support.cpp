@@ -4,19 +4,23 @@
 
 namespace slipbark::catalogue {
 
-std::string why(const std::string& function, const Arguments& arguments) {
+std::string why_in(const Language& language, const std::string& function, const Arguments& arguments) {
     const Entry* entry = find(function);
     if (entry == nullptr) {
-        throw bad_argument("function", "was the text \"" + function + "\"",
-                           "give the name of a REWORK function, such as \"STICKS\"");
+        throw bad_argument("function",
+                           translatable("{1} was the text \"{2}\": give the name of a REWORK function, such as "
+                                        "\"STICKS\"."),
+                           {function});
     }
     try {
         const Outcome answer = entry->call(arguments);
-        return std::holds_alternative<std::monostate>(answer) ? std::string(entry->texts.no_answer.english()) : "";
+        return std::holds_alternative<std::monostate>(answer) ? language.translated(entry->texts.no_answer) : "";
     } catch (const bad_argument& bad) {
-        return bad.what();
+        return bad.message().text.empty() ? bad.what() : language.translated(bad.message());
     }
 }
+
+std::string why(const std::string& function, const Arguments& arguments) { return why_in({}, function, arguments); }
 
 std::string version() { return SLIPBARK_VERSION; }
 

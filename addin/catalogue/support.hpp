@@ -4,6 +4,7 @@
 #include <string>
 
 #include "catalogue/arguments.hpp"
+#include "catalogue/language.hpp"
 #include "slipbark/defaults.hpp"
 
 namespace slipbark::catalogue {
@@ -15,6 +16,9 @@ namespace slipbark::catalogue {
 /// arguments  the arguments as they would be given to it
 /// throws     bad_argument where there is no function of that name
 std::string why(const std::string& function, const Arguments& arguments);
+
+/// The same in a language.
+std::string why_in(const Language& language, const std::string& function, const Arguments& arguments);
 
 /// The version of the extension, "0.1.0".
 std::string version();

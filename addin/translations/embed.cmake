@@ -1,0 +1,36 @@
+# Writes SOURCE: slipbark::catalogue::languages() with the .mo files of CATALOGUES as bytes.
+set(arrays "")
+set(entries "Language()")
+foreach(file IN LISTS CATALOGUES)
+    get_filename_component(tag ${file} NAME_WLE)
+    string(MAKE_C_IDENTIFIER "${tag}" name)
+    file(READ ${file} bytes HEX)
+    string(REGEX REPLACE "([0-9a-f][0-9a-f])" "\\\\x\\1" bytes "${bytes}")
+    string(LENGTH "${bytes}" length)
+    set(lines "")
+    set(at 0)
+    while(at LESS length)
+        string(SUBSTRING "${bytes}" ${at} 128 line)
+        string(APPEND lines "\n    \"${line}\"")
+        math(EXPR at "${at} + 128")
+    endwhile()
+    string(APPEND arrays "constexpr char messages_${name}[] ={LINES};\n\n")
+    string(REPLACE "={LINES}" " =${lines}" arrays "${arrays}")
+    string(APPEND entries ", Language(\"${tag}\", {messages_${name}, sizeof messages_${name} - 1})")
+endforeach()
+file(WRITE ${SOURCE} "// Written by addin/translations/embed.cmake.
+#include \"catalogue/language.hpp\"
+
+namespace slipbark::catalogue {
+
+namespace {
+
+${arrays}}  // namespace
+
+const std::vector<Language>& languages() {
+    static const std::vector<Language> all{${entries}};
+    return all;
+}
+
+}  // namespace slipbark::catalogue
+")
