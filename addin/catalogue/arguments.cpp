@@ -119,7 +119,7 @@ double number_of(std::string_view argument, const Value& value, Day null_date) {
             if (const auto* number = std::get_if<double>(&table->cells.front())) return *number;
         }
         throw bad_argument(argument, translatable("{1} was a range of {2} cells: give a single number."),
-{static_cast<double>(cells)});
+                           {static_cast<double>(cells)});
     }
     throw bad_argument(argument, translatable("{1} is missing: give a number."));
 }

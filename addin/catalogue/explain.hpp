@@ -8,6 +8,7 @@
 
 #include "catalogue/entry.hpp"
 #include "catalogue/formula.hpp"
+#include "catalogue/language.hpp"
 
 namespace slipbark::catalogue {
 
@@ -15,10 +16,11 @@ namespace slipbark::catalogue {
 struct GivenArgument {
     std::string text;
     std::optional<Value> value;
-    std::string trouble;  ///< what is wrong before it even reaches the function ("holds #DIV/0!"); mostly empty
+    std::string error_in;  ///< the cells of it that hold an error; mostly empty
 };
 
 /// The explanation, one line a fact. `shows` is what the cell shows.
-std::string explain(const Entry& entry, const std::vector<GivenArgument>& given, std::string_view shows, Day null_date);
+std::string explain(const Entry& entry, const std::vector<GivenArgument>& given, std::string_view shows, Day null_date,
+                    const Language& language = {});
 
 }  // namespace slipbark::catalogue

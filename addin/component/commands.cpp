@@ -77,8 +77,7 @@ catalogue::GivenArgument read_range(const std::string& text, const Reference<css
     if (query.is()) {
         const auto wrong = query->queryFormulaCells(css::sheet::FormulaResult::ERROR);
         if (wrong.is() && Reference<css::container::XIndexAccess>(wrong, css::uno::UNO_QUERY_THROW)->getCount() > 0) {
-            return {text, std::nullopt,
-                    "holds an error in " + to_utf8(wrong->getRangeAddressesAsString()) + ": mend that cell first."};
+            return {text, std::nullopt, to_utf8(wrong->getRangeAddressesAsString())};
         }
     }
     const auto data = Reference<css::sheet::XCellRangeData>(range, css::uno::UNO_QUERY_THROW)->getDataArray();

@@ -28,7 +28,7 @@ TEST(Explain, TellsTheReason) {
 TEST(Explain, TellsABlockInTheFormulaByItsSizeAndItsText) {
     const auto text = explain(*find("REGRAFTS"), {{"{3|1|0}", literal("{3|1|0}"), ""}, {"-1", -1., ""}}, "Err:502",
                               usual_null_date());
-    EXPECT_NE(text.find(": 3 rows x 1 column, 3 filled, from {3|1|0}  ("), std::string::npos) << text;
+    EXPECT_NE(text.find(": rows: 3, columns: 1, filled cells: 3, from {3|1|0}  ("), std::string::npos) << text;
     EXPECT_NE(text.find("Reason: "), std::string::npos) << text;
 }
 

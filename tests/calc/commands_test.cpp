@@ -93,9 +93,9 @@ TEST_F(Commands, ExplainRangesNamesAndOtherSheets) {
         book.set("Look.B" + std::to_string(row), 4);
     }
     book.set_formula("C1", "=REWORK.REGRAFTS($Look.A1:A3;4)");
-    EXPECT_NE(explain("C1").find("3 rows x 1 column, 3 filled"), std::string::npos) << explain("C1");
+    EXPECT_NE(explain("C1").find("rows: 3, columns: 1, filled cells: 3"), std::string::npos) << explain("C1");
     book.set_formula("C2", "=REWORK.TAKETREES($Look.A1:A1048576;$Look.B1:B1048576)");
-    EXPECT_NE(explain("C2").find("3 filled"), std::string::npos) << explain("C2");
+    EXPECT_NE(explain("C2").find("filled cells: 3,"), std::string::npos) << explain("C2");
     book.set_formula("Look.A2", "=1/0");
     EXPECT_NE(explain("C1").find("holds an error in Look.A2"), std::string::npos) << explain("C1");
     book.set_formula("C3", "=REWORK.STICKS(2*1600;2;9)");
