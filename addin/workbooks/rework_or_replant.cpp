@@ -8,6 +8,7 @@
 // The functions know no units: what is typed in feet or acres is converted where the trees are counted.
 #include <algorithm>
 #include <array>
+#include <cmath>
 #include <string>
 #include <tuple>
 #include <utility>
@@ -697,6 +698,201 @@ void grid(Workbook& book) {
     sheet.print_area(Area({1, 1}, {9, top + 7}));
 }
 
+/// What is drawn for the odds: a factor around 1 with a triangular distribution.
+struct Uncertain {
+    const char* label;
+    const char* name;
+    double low;
+    double high;
+};
+
+constexpr std::array<Uncertain, 7> uncertain{{
+    {"Price of the new variety", "price_new", 0.8, 1.15},
+    {"Price of the old variety", "price_old", 0.7, 1.15},
+    {"Yield of the reworked trees", "yield_rework", 0.7, 1.1},
+    {"Yield of the replanted trees", "yield_replant", 0.7, 1.1},
+    {"Outlay of reworking", "outlay_rework", 0.9, 1.3},
+    {"Outlay of replanting", "outlay_replant", 0.9, 1.3},
+    {"Costs of all later years, all plans", "costs", 0.9, 1.15},
+}};
+
+constexpr int draws = 500;
+constexpr int first_draw = 8;  // rows on sheet Odds
+
+/// The draws, column by column, outside the printed page. They are the same in every office and each time: points of
+/// the additive recurrence that fills seven dimensions evenly, powers of the root of x^8 = x + 1 (Roberts 2018, from
+/// memory), so that 500 do what some thousand draws by chance would do.
+void draw(Sheet& sheet) {
+    constexpr std::array<const char*, uncertain.size()> columns{"N", "O", "P", "Q", "R", "S", "T"};
+    const int last_draw = first_draw + draws - 1;
+    const auto column = [&](const std::string& letters, const std::string& title, const std::string& name,
+                            const std::string& formula, Format format) {
+        sheet.put(Place(letters, first_draw - 1), title, Style::workings);
+        const Area area(letters, first_draw, last_draw);
+        sheet.array(area, "=IF(odds_ready;" + formula + ";\"\")", Style::workings, {format});
+        sheet.name(name, area);
+    };
+    sheet.put(Place("N", first_draw - 2), "Draws; not printed", Style::workings);
+    double root = 1;
+    for (int step = 0; step < 60; ++step) root = std::pow(1 + root, 1.0 / (uncertain.size() + 1));
+    double share = 1;
+    for (std::size_t at = 0; at < uncertain.size(); ++at) {
+        share /= root;
+        const std::string row = std::to_string(first_draw + static_cast<int>(at));
+        const std::string low = "$C$" + row;
+        const std::string likely = "$D$" + row;
+        const std::string high = "$E$" + row;
+        const std::string even = "MOD(0.5+ROW(A$1:A$" + std::to_string(draws) + ")*" + plain_number(share) + ";1)";
+        column(columns.at(at), uncertain.at(at).label, "draw_" + std::string(uncertain.at(at).name),
+               replaced("IF({even}*(" + high + "-" + low + ")<" + likely + "-" + low + ";" + low + "+SQRT({even}*(" +
+                            high + "-" + low + ")*(" + likely + "-" + low + "));" + high + "-SQRT((1-{even})*(" + high +
+                            "-" + low + ")*(" + high + "-" + likely + ")))",
+                        "{even}", even),
+               Format::hundredth);
+    }
+    // Flows are straight lines in all of them; the outlay spread over the plan's life is taken out of its fixed costs.
+    const auto own = [&](const Plan& plan, const std::string& price, const std::string& yield,
+                         const std::string& outlay) {
+        return of(plan, yield + "equal_crop_{p}*(" + price +
+                            "*price_{p}-pick_{p}-royalty_kg_{p})-outlay_{p}*rate/(1-fade_{p})*" + outlay +
+                            "-(equal_fixed_{p}-outlay_{p}*rate/(1-fade_{p}))*draw_costs");
+    };
+    column("U", "leave, its own life", "drawn_own_leave", own(plans[0], "draw_price_old", "", "1"), Format::count);
+    column("V", "rework, its own life", "drawn_own_rework",
+           own(plans[1], "draw_price_new", "draw_yield_rework*", "draw_outlay_rework"), Format::count);
+    column("W", "replant, its own life", "drawn_own_replant",
+           own(plans[2], "draw_price_new", "draw_yield_replant*", "draw_outlay_replant"), Format::count);
+    const std::string more = "IF({a}>{b};{a};{b})";
+    const auto larger = [&](const std::string& one, const std::string& other) {
+        return replaced(replaced(more, "{a}", one), "{b}", other);
+    };
+    const auto again = [](const Plan& plan) { return of(plan, "IF(repeat_{p}=\"yes\";drawn_own_{p};0)"); };
+    column("X", "what follows, before the last", "drawn_next", larger(again(plans[0]), again(plans[1])), Format::count);
+    column("Y", "what follows", "drawn_follow",
+           "IF(drawn_next>0;" + larger("drawn_next", again(plans[2])) + ";" + larger("0", again(plans[2])) + ")",
+           Format::count);
+    constexpr std::array<const char*, 3> with{"Z", "AA", "AB"};
+    for (std::size_t at = 0; at < plans.size(); ++at) {
+        column(with.at(at), of(plans.at(at), "{p}, with what follows"), of(plans.at(at), "drawn_{p}"),
+               of(plans.at(at), "drawn_own_{p}*(1-fade_{p})+fade_{p}*drawn_follow"), Format::count);
+    }
+}
+
+void odds(Workbook& book) {
+    Sheet& sheet = book.sheet("Odds", Paper::landscape);
+    std::vector<double> widths{0.4, 6.2, 2.0, 2.0, 2.0, 3.2, 0.5, 7.6, 2.6, 2.6, 2.6, 3.4, 0.8};
+    for (int column = 0; column < 15; ++column) widths.push_back(2.2);
+    sheet.columns(widths);
+    look::opening(
+        sheet, "=\"How sure is it: \"&block",
+        "Prices, yields and costs are drawn together, 500 times, from low to high; the new variety's price is "
+        "one for reworking and replanting. The same cells give the same odds each time.",
+        11);
+    sheet
+        .put("B4",
+             "=IF(NOT(odds_ready);\"Something does not fit yet: see the Check.\";\"In \"&ROUND(100*chance_rework;0)&\" "
+             "of "
+             "100 draws reworking is the best of the three, in \"&ROUND(100*chance_replant;0)&\" replanting and in \"&"
+             "ROUND(100*chance_leave;0)&\" leaving the block. In the worst tenth reworking brings less than \"&"
+             "FIXED(worst_rework;0)&\" \"&currency&\" a year.\")",
+             Style::sentence)
+        .name("odds_sentence")
+        .across(11);
+    sheet.row_height(4, 1.2);
+    look::band(sheet, "B6", "What is not certain", 5);
+    look::headings(sheet, "B7", {"Factor: 1 is as on sheet Plans", "Low", "Likely", "High", "Where it comes from"});
+    sheet.put("AD7", "what does not fit", Style::workings);
+    int row = first_draw;
+    for (const Uncertain& one : uncertain) {
+        sheet.put(Place("B", row), one.label, Style::label);
+        for (const auto& [column, factor] : {std::pair{"C", one.low}, std::pair{"D", 1.0}, std::pair{"E", one.high}}) {
+            sheet.put(Place(column, row), factor, Style::input, Format::hundredth)
+                .valid(number(0, 10, "times the plan"));
+        }
+        sheet.put(Place("F", row), "assumption", Style::unit);
+        sheet.put(Place("AD", row),
+                  at_row("=IF(AND(COUNT(C{r}:E{r})=3;N(C{r})>=0;N(E{r})<=10;N(C{r})<=N(D{r});N(D{r})<=N(E{r}));\"\";"
+                         "B{r}&\": give three numbers from 0 to 10, low, likely and high in this order.\")",
+                         row),
+                  Style::workings);
+        ++row;
+    }
+    const std::string lines = "AD" + std::to_string(first_draw) + ":AD" + std::to_string(row - 1);
+    sheet.mark(Area({3, first_draw}, {5, row - 1}), "LEN($AD" + std::to_string(first_draw) + ")>0", Style::mend);
+    sheet.put(Place("AD", row), "ready", Style::workings);
+    sheet
+        .put(Place("AD", row + 1),
+             "=AND(LEN(unfit_all)=0;SUMPRODUCT(--(LEN(" + lines +
+                 ")>0))=0;COUNT(equal_crop_leave;equal_crop_rework;equal_crop_replant;equal_fixed_leave;"
+                 "equal_fixed_rework;equal_fixed_replant)=6)",
+             Style::workings)
+        .name("odds_ready");
+    sheet.put(Place("AD", row + 2), "as on sheet Grid, of leaving", Style::workings);
+    for (const auto& [at, stem, flows] :
+         {std::tuple{3, "equal_crop_leave", "crop_leave"}, std::tuple{4, "equal_fixed_leave", "fixed_costs_leave"}}) {
+        sheet
+            .put(Place("AD", row + at),
+                 std::string("=IF(LEN(unsummed_leave)>0;\"\";IFERROR(REWORK.EQUALANNUAL(") + flows + ";rate);\"\"))",
+                 Style::workings, Format::count)
+            .name(stem);
+    }
+
+    look::band(sheet, "H6", "Drawn together", 5);
+    sheet.put("H7", "", Style::heading);
+    headings_of_plans(sheet, 7, &Plan::answer);
+    sheet.put("L7", "Unit", Style::heading);
+    int line = 8;
+    const auto answer = [&](const std::string& label, const std::string& stem, const std::string& formula,
+                            const std::string& unit, Format format, Style style) {
+        sheet.put(Place("H", line), label, Style::label);
+        for (std::size_t at = 0; at < plans.size(); ++at) {
+            const Plan& plan = plans.at(at);
+            const std::string filled = replaced(replaced(of(plan, formula), "{q}", plans.at((at + 1) % 3).name), "{s}",
+                                                plans.at((at + 2) % 3).name);
+            sheet.put(Place(plan.answer, line), "=IF(odds_ready;" + filled + ";\"\")", style, format)
+                .name(stem + "_" + plan.name);
+        }
+        sheet.put(Place("L", line++), unit, Style::unit);
+    };
+    answer("The best of the three", "chance",
+           "SUMPRODUCT((drawn_{p}>=drawn_{q})*(drawn_{p}>=drawn_{s}))/" + std::to_string(draws), "of the draws",
+           Format::percent, Style::total);
+    answer("Better than leaving the block", "beats_leaving",
+           "SUMPRODUCT(--(drawn_{p}>drawn_leave))/" + std::to_string(draws), "of the draws", Format::percent,
+           Style::answer);
+    const std::string unit = "=currency&\" a year\"";
+    answer("A year, in the worst tenth less than", "worst", "PERCENTILE(drawn_{p};0.1)", unit, Format::count,
+           Style::answer);
+    answer("A year, in the middle", "middle", "PERCENTILE(drawn_{p};0.5)", unit, Format::count, Style::answer);
+    answer("A year, in the best tenth more than", "good", "PERCENTILE(drawn_{p};0.9)", unit, Format::count,
+           Style::answer);
+    look::band(sheet, Place("H", line), "Check (blank is fine)", 5);
+    sheet
+        .put(Place("H", line + 1),
+             "=IF(LEN(unfit_all)>0;\"See the Check on sheet Plans.\";IF(SUMPRODUCT(--(LEN(" + lines + ")>0))>0;" +
+                 first_of(lines) + ";IF(odds_ready;\"\";\"The crop or the costs of a plan are beyond all measure.\")))",
+             Style::note)
+        .name("odds_check")
+        .across(5, 2);
+    sheet.mark(Area(Place("H", line + 1), Place("L", line + 2)), "LEN($H" + std::to_string(line + 1) + ")>0",
+               Style::mend);
+    const int below = std::max(row, line + 3) + 1;
+    sheet
+        .put(Place("B", below),
+             "Every line on the left is an assumption of this program: put what your own seasons and markets have "
+             "shown. "
+             "What hangs together is drawn together: one price of the new variety and one factor of costs for all "
+             "plans. Hail, frost and disease that take a block are not in it. What follows a plan is chosen anew in "
+             "each draw, as somebody would who sees the prices by then.",
+             Style::note)
+        .across(11);
+    sheet.row_height(below, 1.2);
+    draw(sheet);
+    sheet.zoom(90);
+    sheet.cursor("C8");
+    sheet.print_area(Area({1, 1}, {12, below}));
+}
+
 Content content_of(const slipbark::Cell& cell) {
     if (const auto* number = std::get_if<double>(&cell)) return *number;
     if (const auto* text = std::get_if<std::string>(&cell)) return *text;
@@ -883,6 +1079,7 @@ std::string rework_or_replant() {
     cash(book);
     years(book);
     grid(book);
+    odds(book);
     curves(book);
     notes(book);
     return book.write();
