@@ -1,7 +1,7 @@
 # Packs a folder so that the same files give the same bytes, whenever and wherever: sorted entries, one time for all of
 # them (SOURCE_DATE_EPOCH, or the first day that a zip file knows), no owners, plain modes.
 #   cmake -DFOLDER=... -DARCHIVE=... -P Pack.cmake
-# An ODF document says what it is in an uncompressed first entry, and when it was saved, which goes.
+# An ODF document says what it is in an uncompressed first entry, and when it was made, which goes.
 cmake_minimum_required(VERSION 3.25)
 set(ENV{TZ} UTC)
 if(NOT DEFINED ENV{SOURCE_DATE_EPOCH})
@@ -15,7 +15,9 @@ if("mimetype" IN_LIST files)
     set(first mimetype)
     list(REMOVE_ITEM files mimetype)
     file(READ ${FOLDER}/meta.xml meta)
-    string(REGEX REPLACE "<dc:date>[^<]*</dc:date>" "" meta "${meta}")
+    foreach(when dc:date meta:creation-date meta:editing-duration)
+        string(REGEX REPLACE "<${when}>[^<]*</${when}>" "" meta "${meta}")
+    endforeach()
     file(WRITE ${FOLDER}/meta.xml "${meta}")
 endif()
 
