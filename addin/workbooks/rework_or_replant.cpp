@@ -778,6 +778,150 @@ void draw(Sheet& sheet) {
     }
 }
 
+/// Reworking against leaving, year by year, and what that hangs on: from row `top` on, with its charts in the row
+/// above. Returns the last row.
+int against_leaving(Sheet& sheet, int top) {
+    const auto cell = [](const char* column, int row) { return column + std::to_string(row); };
+    look::band(sheet, Place("B", top), "Reworking against leaving the block, year by year", 11);
+    sheet
+        .put(
+            Place("B", top + 1),
+            "=IF(LEN(years_check)>0;\"See the Check below.\";\"Against leaving the block reworking has paid back by \"&"
+            "(first_season+life_rework)&\", the end of its life, in "
+            "\"&ROUND(100*INDEX(odds_shares;life_rework+1);0)&\" of "
+            "100 draws\"&IF(ISNUMBER(payback_year_rework);\", and by \"&payback_year_rework&\", as planned, in \"&"
+            "ROUND(100*INDEX(odds_shares;payback_year_rework-first_season+1);0);\"\")&\". In the worst tenth it is by "
+            "then \"&FIXED(ABS(INDEX(odds_low;life_rework+1));0)&\" \"&currency&IF(INDEX(odds_low;life_rework+1)<0;\" "
+            "behind.\";\" ahead.\"))",
+            Style::sentence)
+        .name("years_sentence")
+        .across(11);
+    sheet.row_height(top + 1, 1.2);
+    int row = top + 3;
+    look::headings(sheet, Place("B", row), {"Factor; delay in years", "Low", "Likely", "High", "Where it comes from"});
+    struct Spread {
+        const char* what;
+        double low;
+        double likely;
+        double high;
+    };
+    constexpr std::array<Spread, 5> spreads{{{"outlay", 0.9, 1, 1.3},
+                                             {"costs", 0.9, 1, 1.15},
+                                             {"income", 0.75, 1, 1.15},
+                                             {"season", 0.6, 1, 1.2},
+                                             {"delay", 0, 0, 1}}};
+    const int first = ++row;
+    for (const Spread& spread : spreads) {
+        sheet.put(Place("B", row), spread.what, Style::body);
+        for (const auto& [column, factor] :
+             {std::pair{"C", spread.low}, std::pair{"D", spread.likely}, std::pair{"E", spread.high}}) {
+            sheet.put(Place(column, row), factor, Style::input, Format::hundredth)
+                .valid(number(0, 10, "times the plan, or years of delay"));
+        }
+        sheet.put(Place("F", row++), "assumption", Style::unit);
+    }
+    sheet.name("spreads", Area({2, first}, {5, row - 1}));
+    sheet.put(Place("B", row), "Check (blank is fine)", Style::label);
+    const std::string call = "REWORK.PAYBACKODDS(odds_costs;odds_income;spreads;rate)";
+    sheet
+        .put(Place("C", row),
+             "=IF(LEN(unfit_all)>0;\"See the Check on sheet Plans.\";IFERROR(" + why("=" + call).substr(1) +
+                 ";\"The spreads hold an error.\"))",
+             Style::note)
+        .name("years_check")
+        .across(4, 3);
+    sheet.mark(Area(Place("C", row), Place("F", row + 2)), "LEN($" + cell("C$", row) + ")>0", Style::mend);
+
+    // The tornado's own columns: what the low and the high of a spread change, downwards and upwards.
+    const int swings = row + 4;
+    look::headings(sheet, Place("B", swings), {"What it hangs on", "At its low", "At its high", "Down", "Up"});
+    const Area found({2, swings + 1}, {4, swings + 5});
+    sheet.array(
+        found,
+        "=IF(LEN(years_check)>0;\"\";IFERROR(IF(ROW(A$1:A$5)>0;REWORK.SWINGS(odds_costs;odds_income;spreads;rate)"
+        ");\"\"))",
+        Style::answer, {Format::text, Format::count, Format::count});
+    sheet.put(Place("AD", swings), "at likely, without delay", Style::workings);
+    sheet
+        .put(Place("AD", swings + 1), "=IF(LEN(years_check)>0;\"\";IFERROR(REWORK.PRESENTVALUE(odds_flows;rate);\"\"))",
+             Style::workings)
+        .name("at_likely");
+    for (int line = swings + 1; line <= swings + 5; ++line) {
+        const std::string low = "C" + std::to_string(line);
+        const std::string high = "D" + std::to_string(line);
+        const std::string ready = "=IF(COUNT(" + low + ";" + high + ")=2;";
+        sheet.put(Place("E", line), ready + "MIN(0;MIN(" + low + ";" + high + ")-at_likely);\"\")", Style::answer,
+                  Format::count);
+        sheet.put(Place("F", line), ready + "MAX(0;MAX(" + low + ";" + high + ")-at_likely);\"\")", Style::answer,
+                  Format::count);
+    }
+
+    // Year by year.
+    const int head_row = top + 3;
+    look::headings(sheet, Place("H", head_row),
+                   {"Year", "Paid back by then", "Worst tenth below", "Middle", "Best tenth above"});
+    const int begin = head_row + 1;
+    const int end = begin + longest;
+    // A condition of as many rows as the table makes #N/A below its last row an error inside the formula.
+    sheet.array(Area({8, begin}, {12, end}),
+                "=IF(LEN(years_check)>0;\"\";IFERROR(IF(ROW(A$1:A$31)>0;" + call + ");\"\"))", Style::answer,
+                {Format::count, Format::percent, Format::count, Format::count, Format::count});
+    sheet.name("odds_shares", Area("I", begin, end));
+    sheet.name("odds_low", Area("J", begin, end));
+    // What reworking costs holds what leaving would have brought.
+    sheet.put(Place("AF", begin - 1), "year", Style::workings);
+    sheet.put(Place("AG", begin - 1), "costs and what leaving brings", Style::workings);
+    sheet.put(Place("AH", begin - 1), "income", Style::workings);
+    sheet.put(Place("AI", begin - 1), "flow at likely", Style::workings);
+    for (int line = begin; line <= end; ++line) {
+        const std::string year = std::to_string(zero + line - begin);
+        const std::string until =
+            "=IF(OR(LEN(unfit_all)>0;AF" + std::to_string(line) + ">MAX(life_rework;life_leave));\"\";";
+        sheet.put(Place("AF", line), line - begin, Style::workings);
+        sheet.put(Place("AG", line),
+                  until + "N(Years." + plans[1].years[1] + year + ")+N(Years." + plans[0].years[2] + year + "))",
+                  Style::workings, Format::count);
+        sheet.put(Place("AH", line), until + "N(Years." + plans[1].years[0] + year + ")*price_rework)", Style::workings,
+                  Format::count);
+        const std::string at = std::to_string(line);
+        sheet.put(Place("AI", line),
+                  "=IF(OR(LEN(years_check)>0;NOT(ISNUMBER(AG" + at + ")));\"\";AH" + at +
+                      "*INDEX(spreads;3;3)*INDEX(spreads;4;3)-AG" + at + "*INDEX(spreads;" +
+                      (line == begin ? "1" : "2") + ";3))",
+                  Style::workings, Format::count);
+    }
+    sheet.name("odds_costs", Area("AG", begin, end));
+    sheet.name("odds_income", Area("AH", begin, end));
+    sheet.name("odds_flows", Area("AI", begin, end));
+
+    Chart years{.title = "Reworking against leaving: summed flows with interest, by year",
+                .description =
+                    "Three lines: what the worst tenth of the draws stays below, the middle, and what the best "
+                    "tenth exceeds.",
+                .categories = Area("H", begin, end),
+                .category_title = "years from the work",
+                .value_title = "in your currency",
+                .value_format = Format::count,
+                .series = {}};
+    for (const auto& [column, paint] : {std::pair{"J", 3}, std::pair{"K", 0}, std::pair{"L", 2}}) {
+        years.series.push_back({.values = Area(column, begin, end),
+                                .label = Place(column, head_row),
+                                .shape = Series::Shape::line,
+                                .paint = paint});
+    }
+    sheet.chart(Place("H", top - 1), 18.0, 9.0, years);
+    Chart hangs{.title = "What it hangs on: change of the present value",
+                .description = "A bar for each factor, from what its worse end takes to what its better end adds.",
+                .categories = Area("B", swings + 1, swings + 5),
+                .category_title = "",
+                .value_title = "in your currency",
+                .value_format = Format::count,
+                .series = {}};
+    tornado(hangs, Area("E", swings + 1, swings + 5), Area("F", swings + 1, swings + 5));
+    sheet.chart(Place("B", top - 1), 15.0, 9.0, hangs);
+    return end;
+}
+
 void odds(Workbook& book) {
     Sheet& sheet = book.sheet("Odds", Paper::landscape);
     std::vector<double> widths{0.4, 6.2, 2.0, 2.0, 2.0, 3.2, 0.5, 7.6, 2.6, 2.6, 2.6, 3.4, 0.8};
@@ -887,10 +1031,12 @@ void odds(Workbook& book) {
              Style::note)
         .across(11);
     sheet.row_height(below, 1.2);
+    const int bottom = against_leaving(sheet, below + 2);
     draw(sheet);
     sheet.zoom(90);
     sheet.cursor("C8");
-    sheet.print_area(Area({1, 1}, {12, below}));
+    sheet.page_break(below + 2);
+    sheet.print_area(Area({1, 1}, {12, bottom}));
 }
 
 Content content_of(const slipbark::Cell& cell) {

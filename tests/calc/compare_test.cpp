@@ -342,6 +342,38 @@ TEST(ReworkOrReplantOdds, AgreeWithDrawsByChance) {
     EXPECT_NEAR(number(book, "chance_rework") + number(book, "chance_replant") + number(book, "chance_leave"), 1, 1e-9);
 }
 
+TEST(ReworkOrReplantOdds, YearByYearAgreeWithTheFlowsWhereAllIsCertain) {
+    const Book book = calc().open_url(url_of("rework-or-replant"), true);
+    const std::string first = book.named("spreads");  // Odds.B..: what, low, likely, high
+    const int top = std::stoi(first.substr(std::string("Odds.B").size()));
+    for (int row = top; row < top + 5; ++row) {
+        for (const char* column : {"C", "D", "E"}) {
+            book.set("Odds." + std::string(column) + std::to_string(row), row == top + 4 ? 0 : 1);  // delay: none
+        }
+    }
+    auto rework = flows(book, "rework");
+    auto leave = flows(book, "leave");
+    leave.resize(rework.size());
+    const double paid_back = caught_up_after(rework, leave, 0.06);
+    double sum = 0;
+    for (std::size_t year = 0; year < rework.size(); ++year) {
+        sum += (rework[year] - leave[year]) / std::pow(1.06, static_cast<double>(year));
+        const std::string row = std::to_string(top + static_cast<int>(year));
+        EXPECT_EQ(book.shown("Odds.H" + row).number, static_cast<double>(year));
+        EXPECT_EQ(book.shown("Odds.I" + row).number, static_cast<double>(year) >= paid_back ? 1 : 0) << year;
+        for (const char* column : {"J", "K", "L"}) {
+            EXPECT_NEAR(book.shown("Odds." + std::string(column) + row).number, sum, 1e-6);
+        }
+    }
+    EXPECT_NEAR(number(book, "at_likely"), sum, 1e-6);
+    EXPECT_NE(text(book, "years_sentence").find("and by 2036, as planned, in 100"), std::string::npos)
+        << text(book, "years_sentence");
+    book.set("Odds.C" + std::to_string(top), 3);  // above likely
+    EXPECT_NE(text(book, "years_check"), "");
+    EXPECT_EQ(text(book, "years_sentence"), "See the Check below.");
+    EXPECT_EQ(book.errors(), std::vector<std::string>());
+}
+
 TEST(ReworkOrReplantOdds, AWrongSpreadGetsASentence) {
     const Book book = calc().open_url(url_of("rework-or-replant"), true);
     for (const char* cell : {"Odds.C8", "Odds.D11", "Odds.E14"}) {
