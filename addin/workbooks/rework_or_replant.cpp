@@ -319,7 +319,7 @@ int answers(Sheet& sheet) {
     ranged("forever");
     line("The same, by area", "", all, "forever_{p}/area_ha", "=currency&\" \"&an_area&\" and year\"", Format::count);
     line("More than leaving the block", "", all, "forever_{p}-forever_leave", "=currency&\" a year\"", Format::count);
-    line("Paid back against leaving, by the end of", "payback_year", all,
+    line("Paid back against leaving, by end of", "payback_year", all,
          "IF(ISNUMBER(payback_{p});first_season+ROUNDUP(payback_{p};0);payback_{p})", "season, with interest",
          Format::general);
     line("Break-even price", "pays_price", own,
@@ -415,7 +415,7 @@ void plans_sheet(Workbook& book) {
     const int after_answers = answers(sheet);
     workings(sheet, after_inputs);
     sheet.freeze(4);
-    sheet.zoom(90);  // fits a screen of 1366 x 768 from side to side
+    sheet.zoom(85);  // fits a screen of 1366 x 768 from side to side
     sheet.cursor("C7");
     sheet.print_area(Area({1, 1}, {12, std::max(after_inputs, after_answers) - 1}));
 }

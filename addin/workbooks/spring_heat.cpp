@@ -370,7 +370,7 @@ void heat(Workbook& book) {
     sheet.row_height(23, 1.1);
     behind_the_chart(sheet);
     workings(sheet);
-    sheet.zoom(85);  // fits a screen of 1366 x 768 from side to side
+    sheet.zoom(80);  // fits a screen of 1366 x 768 from side to side
     sheet.cursor("C7");
     sheet.print_area("A1:I24");
 }
