@@ -6,7 +6,6 @@
 #include <boost/math/special_functions/beta.hpp>
 #include <cmath>
 #include <cstdint>
-#include <functional>
 #include <numeric>
 #include <string>
 #include <string_view>
@@ -174,38 +173,28 @@ void for_each_inspected(const List& live, const List& grafted, Use use) {
     }
 }
 
-/// Groups by name in order of first appearance, blanks around a name cut; the number 3 and the text "3" are one.
+/// Groups by name in order of first appearance, told apart as the host looks up texts, case ignored; blanks
+/// around a name are cut. The number 3 and the text "3" are one.
 class Groups {
   public:
     /// The place of the group that the cell names; none where it is blank.
     std::optional<std::size_t> place_of(const Cell& cell) {
-        std::string spelled;
-        std::string_view key;
-        if (const auto* number = std::get_if<double>(&cell)) {
-            spelled = to_text(*number);
-            key = spelled;
-        } else if (const auto* text = std::get_if<std::string>(&cell)) {
-            key = check::trimmed(*text, " \t\n\v\f\r");
-        }
+        const auto* text = std::get_if<std::string>(&cell);
+        const auto* number = std::get_if<double>(&cell);
+        std::string key;
+        if (text != nullptr) key = check::folded(*text);
+        if (number != nullptr) key = check::folded(to_text(*number));
         if (key.empty()) return std::nullopt;
-        const auto known = places_.find(key);
-        if (known != places_.end()) return known->second;
-        const std::size_t place = names_.size();
-        places_.emplace(key, place);
-        names_.push_back(spelled.empty() ? Cell(std::string(key)) : cell);
-        return place;
+        const auto [known, is_new] = places_.try_emplace(std::move(key), names_.size());
+        if (is_new) names_.push_back(text == nullptr ? cell : Cell(std::string(check::trimmed(*text))));
+        return known->second;
     }
     [[nodiscard]] std::size_t size() const { return names_.size(); }
     [[nodiscard]] const Cell& name(std::size_t place) const { return names_[place]; }
 
   private:
-    /// Looks up a part of a cell's text without copying it.
-    struct Hash {
-        using is_transparent = void;
-        std::size_t operator()(std::string_view key) const { return std::hash<std::string_view>()(key); }
-    };
-    std::vector<Cell> names_;
-    std::unordered_map<std::string, std::size_t, Hash, std::equal_to<>> places_;
+    std::vector<Cell> names_;  ///< as the first of each group is spelled
+    std::unordered_map<std::string, std::size_t> places_;
 };
 
 /// The inspected rows added up by group.

@@ -82,10 +82,11 @@ std::optional<Table> take_diff(double live_a, double grafted_a, double live_b, d
 
 /// Take by grafter, day, variety or batch of budwood, each with limits and a steadied take.
 ///
-/// Rows are left out as in take_trees. Groups are told apart as their text stands, blanks around it cut; a number is
-/// the same group as its text. The steadied take draws each group towards the mean of all by the beta-binomial fitted
-/// to the groups (see beta_binomial_fit), the more the fewer grafts it has: 3 of 3 no longer tops the list. Where the
-/// groups differ by no more than chance it is the take of all together.
+/// Rows are left out as in take_trees. Groups are told apart by their text, blanks around it and the case of
+/// ASCII letters aside: "Ana", "ANA" and "ana " are one, named as it is spelled first. A number is the same group as
+/// its text. The steadied take draws each group towards the mean of all by the beta-binomial fitted to the groups (see
+/// beta_binomial_fit), the more the fewer grafts it has: 3 of 3 no longer tops the list. Where the groups differ by no
+/// more than chance it is the take of all together.
 ///
 /// groups      text or number of each row
 /// live        grafts alive; whole, 0 to grafted, or blank

@@ -149,7 +149,7 @@ std::string_view trimmed(std::string_view text, std::string_view blanks) {
 
 std::string folded(std::string_view text) {
     // Letters and blanks of ASCII alone, so that the answer does not depend on any locale.
-    std::string copy(trimmed(text, " \t\r\n"));
+    std::string copy(trimmed(text));
     for (char& letter : copy) {
         if (letter >= 'A' && letter <= 'Z') letter = static_cast<char>(letter - 'A' + 'a');
     }

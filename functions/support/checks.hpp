@@ -62,9 +62,9 @@ std::vector<double> series(std::string_view argument, const List& list, double l
 void same_length(std::string_view first_name, std::size_t first, std::string_view argument, std::size_t length);
 
 /// `text` without the blanks at both ends; a view of it.
-std::string_view trimmed(std::string_view text, std::string_view blanks);
+std::string_view trimmed(std::string_view text, std::string_view blanks = " \t\n\v\f\r");
 
-/// A text with blanks around it cut and ASCII letters in lower case, as keywords and names are compared.
+/// A text with blanks around it cut and ASCII letters in lower case, as keywords, names and groups are compared.
 std::string folded(std::string_view text);
 
 }  // namespace slipbark::check

@@ -103,8 +103,8 @@ Area take_area() {
                    .source = translatable(
                        "Steadied: beta-binomial fitted by maximum likelihood, mean of each group's take given its "
                        "tally; Griffiths, Biometrics 29:637-648, 1973")},
-                  {{"groups", translatable("Group of each row, told apart as written"), Unit::text_or_number,
-                    texts(translatable("any text or number")).blanks(Blanks::beside_blank)},
+                  {{"groups", translatable("Group of each row; case and blanks around it tell none apart"),
+                    Unit::text_or_number, texts(translatable("any text or number")).blanks(Blanks::beside_blank)},
                    {"live", translatable("Grafts alive"), Unit::grafts,
                     whole(0).at_most("grafted").length_of("groups").blanks(Blanks::not_yet)},
                    {"grafted", translatable("Grafts placed"), Unit::grafts, whole(0).length_of("groups")},
@@ -132,7 +132,8 @@ Area take_area() {
                  .source = translatable("Mean and prediction interval of the empirical logits; Cox & Snell, Analysis "
                                         "of Binary Data, 2nd ed. 1989 (from memory); Student's t with groups - 1 "
                                         "degrees")},
-                {{"groups", translatable("Season, grafter or batch of each row, told apart as written"),
+                {{"groups",
+                  translatable("Season, grafter or batch of each row; case and blanks around it tell none apart"),
                   Unit::text_or_number, texts(translatable("any text or number")).blanks(Blanks::beside_blank)},
                  {"live", translatable("Grafts alive"), Unit::grafts,
                   whole(0).at_most("grafted").length_of("groups").blanks(Blanks::not_yet)},
