@@ -77,6 +77,12 @@ std::optional<double> unambiguous_number(std::string_view text, Day null_date) {
     return whole_number(text);
 }
 
+Value value_of(const Cell& cell) {
+    if (const auto* number = std::get_if<double>(&cell)) return *number;
+    if (const auto* text = std::get_if<std::string>(&cell)) return *text;
+    return {};
+}
+
 }  // namespace
 
 Day day_of(std::string_view argument, double serial, Day null_date, std::optional<std::size_t> row) {
@@ -98,6 +104,12 @@ bad_argument too_many(std::size_t given, std::size_t most) {
 
 namespace detail {
 
+const Cell* single_cell(const Value& value) {
+    // Of a whole column with one filled cell that cell would do today and not when a second one is filled.
+    const auto* table = std::get_if<Table>(&value);
+    return table != nullptr && table->cells.size() == 1 && table->blank_rows == 0 ? table->cells.data() : nullptr;
+}
+
 bool is_missing(const Value& value) {
     const auto* text = std::get_if<std::string>(&value);
     return std::holds_alternative<std::monostate>(value) || (text != nullptr && text->empty());
@@ -112,12 +124,12 @@ double number_of(std::string_view argument, const Value& value, Day null_date) {
         if (const auto number = unambiguous_number(*text, null_date)) return *number;
         throw bad_argument(argument, translatable("{1} was the text \"{2}\": give a number."), {*text});
     }
+    if (const Cell* cell = single_cell(value)) {
+        // Where the host itself makes a number of a range of one cell, a blank one becomes 0.
+        return is_blank(*cell) ? 0 : number_of(argument, value_of(*cell), null_date);
+    }
     if (const auto* table = std::get_if<Table>(&value)) {
-        // Of a whole column with one filled cell that cell would do today and not when a second one is filled.
         const std::size_t cells = table->cells.size() + table->blank_rows * table->columns;
-        if (cells == 1) {
-            if (const auto* number = std::get_if<double>(&table->cells.front())) return *number;
-        }
         throw bad_argument(argument, translatable("{1} was a range of {2} cells: give a single number."),
                            {static_cast<double>(cells)});
     }
@@ -127,6 +139,7 @@ double number_of(std::string_view argument, const Value& value, Day null_date) {
 std::string text_of(std::string_view argument, const Value& value) {
     if (const auto* text = std::get_if<std::string>(&value); text != nullptr && !text->empty()) return *text;
     if (const auto* number = std::get_if<double>(&value)) return to_text(*number);
+    if (const Cell* cell = single_cell(value)) return text_of(argument, value_of(*cell));
     if (std::holds_alternative<Table>(value)) {
         throw bad_argument(argument, translatable("{1} was a range: give a single text."));
     }
@@ -135,13 +148,16 @@ std::string text_of(std::string_view argument, const Value& value) {
 
 Scalar scalar_of(std::string_view argument, const Value& value) {
     if (const auto* number = std::get_if<double>(&value)) return *number;
+    if (const Cell* cell = single_cell(value)) return scalar_of(argument, value_of(*cell));
     return text_of(argument, value);
 }
 
 Table table_of(std::string_view argument, Value value) {
     if (auto* table = std::get_if<Table>(&value)) return std::move(*table);
     if (const auto* number = std::get_if<double>(&value)) return {1, {*number}};
-    if (const auto* text = std::get_if<std::string>(&value); text != nullptr && !text->empty()) return {1, {*text}};
+    // An empty text alone is a cell that shows nothing, as it is inside a range; nothing at all is an argument left
+    // out.
+    if (const auto* text = std::get_if<std::string>(&value)) return {1, {text->empty() ? Cell{} : Cell{*text}}};
     throw bad_argument(argument, translatable("{1} is missing: give a range of cells."));
 }
 
@@ -159,11 +175,9 @@ List list_of(std::string_view argument, Value value) {
 }
 
 DayList days_of(std::string_view argument, Value value, Day null_date) {
-    // A reference to one blank cell arrives as the number 0; in a list of days that is a blank.
-    if (const auto* number = std::get_if<double>(&value); number != nullptr && *number == 0) {
-        return {std::vector<std::optional<Day>>(1)};
-    }
     const List list = list_of(argument, std::move(value));
+    // A reference to one blank cell arrives as the number 0; in a list of days that is a blank.
+    if (list.length == 1 && list.cell(0) == Cell{0.0}) return {std::vector<std::optional<Day>>(1)};
     DayList days;
     days.length = list.length;
     days.days.reserve(list.cells.size());

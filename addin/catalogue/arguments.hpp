@@ -50,6 +50,9 @@ bad_argument too_many(std::size_t given, std::size_t most);
 
 namespace detail {
 
+/// The cell of a range that is one cell and no more; else nullptr. Where a single value is wanted it is what stands in
+/// that cell.
+const Cell* single_cell(const Value& value);
 bool is_missing(const Value& value);
 double number_of(std::string_view argument, const Value& value, Day null_date);
 std::string text_of(std::string_view argument, const Value& value);
@@ -66,14 +69,25 @@ struct is_optional : std::false_type {};
 template <class T>
 struct is_optional<std::optional<T>> : std::true_type {};
 
+/// Whether a parameter of this type wants a range of cells.
+template <class T>
+constexpr bool is_block() {
+    return std::is_same_v<T, List> || std::is_same_v<T, DayList> || std::is_same_v<T, Table>;
+}
+
 }  // namespace detail
 
 /// `value` as the type a function's parameter has.
 template <class T>
 T parameter(std::string_view argument, Value value, Day null_date) {
     if constexpr (detail::is_optional<T>::value) {
+        using Given = typename T::value_type;
         if (detail::is_missing(value)) return std::nullopt;
-        return parameter<typename T::value_type>(argument, std::move(value), null_date);
+        if constexpr (!detail::is_block<Given>()) {
+            const Cell* cell = detail::single_cell(value);
+            if (cell != nullptr && is_blank(*cell)) return std::nullopt;
+        }
+        return parameter<Given>(argument, std::move(value), null_date);
     } else if constexpr (std::is_same_v<T, double>) {
         return detail::number_of(argument, value, null_date);
     } else if constexpr (std::is_same_v<T, std::string>) {
@@ -104,7 +118,7 @@ constexpr Kind kind_of() {
     if constexpr (std::is_same_v<T, Arguments>) return Kind::rest;
     if constexpr (std::is_same_v<T, std::string>) return Kind::text;
     if constexpr (std::is_same_v<T, Day> || std::is_same_v<T, Moment>) return Kind::date;
-    if constexpr (std::is_same_v<T, List> || std::is_same_v<T, DayList> || std::is_same_v<T, Table>) return Kind::block;
+    if constexpr (is_block<T>()) return Kind::block;
     return Kind::number;
 }
 

@@ -165,6 +165,23 @@ Text pattern_of(Blanks blank) {
     return translatable("{1}");
 }
 
+/// Whether 0 is an answer for a cell of this list. Then a reference to one blank cell, which the host hands over as 0,
+/// is taken for it. A date 0 is known for a blank cell, and a list of several is none of one.
+bool takes_one_blank_for_0(const Argument& argument) {
+    const Range& range = argument.range;
+    if (!argument.is_list || range.rows > 1) return false;
+    switch (range.of) {
+        case Range::Of::numbers:
+            return range.limits.low < 0 || (range.limits.low == 0 && !range.limits.above);
+        case Range::Of::choices:
+            return std::find(range.choices.begin(), range.choices.end(), 0) != range.choices.end();
+        case Range::Of::texts:
+            return true;
+        default:
+            return false;
+    }
+}
+
 std::string default_in_words(const Default& absent, const Language& language) {
     if (const auto* number = std::get_if<double>(&absent)) return language.grouped(*number);
     if (const auto* word = std::get_if<std::string_view>(&absent)) return quoted(*word);
@@ -204,6 +221,9 @@ std::string range_in_words(const Argument& argument, const Language& language) {
         wrap(translatable("{1}; at least {2} rows"), {static_cast<double>(range.rows)});
     if (!range.as_long_as.empty()) wrap(translatable("{1}; as many as {2}"), {std::string(range.as_long_as)});
     if (range.blank != Blanks::refused) wrap(pattern_of(range.blank));
+    if (takes_one_blank_for_0(argument)) {
+        wrap(translatable("{1}; for one cell write A1:A1, since A1 alone is 0 where it is blank"));
+    }
     const std::string absent = default_in_words(argument.absent, language);
     if (!absent.empty()) wrap(translatable("{1}; default {2}"), {absent});
     return text;

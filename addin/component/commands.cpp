@@ -23,6 +23,7 @@
 #include <com/sun/star/sheet/XCellRangeData.hpp>
 #include <com/sun/star/sheet/XCellRangeReferrer.hpp>
 #include <com/sun/star/sheet/XCellRangesQuery.hpp>
+#include <com/sun/star/sheet/XNamedRange.hpp>
 #include <com/sun/star/sheet/XSheetCellRange.hpp>
 #include <com/sun/star/sheet/XSpreadsheet.hpp>
 #include <com/sun/star/sheet/XSpreadsheetDocument.hpp>
@@ -70,9 +71,15 @@ Reference<css::table::XCellRange> used_part(const Reference<css::table::XCellRan
                                                               last);
 }
 
+/// The cells that an argument refers to.
+struct Referred {
+    Reference<css::table::XCellRange> cells;
+    bool as_range = false;  ///< written A1:A1, even if it is one cell
+};
+
 /// What stands in a reference, as the host would hand it to the function.
-catalogue::GivenArgument read_range(const std::string& text, const Reference<css::table::XCellRange>& whole) {
-    const auto range = used_part(whole);
+catalogue::GivenArgument read_range(const std::string& text, const Referred& referred) {
+    const auto range = used_part(referred.cells);
     const Reference<css::sheet::XCellRangesQuery> query(range, UNO_QUERY);
     if (query.is()) {
         const auto wrong = query->queryFormulaCells(css::sheet::FormulaResult::ERROR);
@@ -81,9 +88,9 @@ catalogue::GivenArgument read_range(const std::string& text, const Reference<css
         }
     }
     const auto data = Reference<css::sheet::XCellRangeData>(range, css::uno::UNO_QUERY_THROW)->getDataArray();
-    if (data.getLength() == 1 && data[0].getLength() == 1) {
+    if (!referred.as_range) {
         const auto cell = range->getCellByPosition(0, 0);
-        // A blank cell reaches a single argument as 0.
+        // A blank cell by itself reaches any argument as 0.
         if (cell->getType() == css::table::CellContentType_EMPTY) return {text, catalogue::Value{0.0}, ""};
         return {text, to_value(data[0][0]), ""};
     }
@@ -91,14 +98,19 @@ catalogue::GivenArgument read_range(const std::string& text, const Reference<css
 }
 
 /// The cells an argument's text refers to: an address on this or another sheet, or a name. None for anything else.
-Reference<css::table::XCellRange> referred(const Reference<css::frame::XModel>& model,
-                                           Reference<css::table::XCellRange> sheet, const std::string& text) {
+Referred referred(const Reference<css::frame::XModel>& model, Reference<css::table::XCellRange> sheet,
+                  const std::string& text) {
     const Reference<css::beans::XPropertySet> properties(model, css::uno::UNO_QUERY_THROW);
     Reference<css::container::XNameAccess> names;
     properties->getPropertyValue("NamedRanges") >>= names;
     if (names.is() && names->hasByName(to_ustring(text))) {
-        const Reference<css::sheet::XCellRangeReferrer> referrer(names->getByName(to_ustring(text)), UNO_QUERY);
-        return referrer.is() ? referrer->getReferredCells() : nullptr;
+        const auto name = names->getByName(to_ustring(text));
+        const Reference<css::sheet::XCellRangeReferrer> referrer(name, UNO_QUERY);
+        const Reference<css::sheet::XNamedRange> named(name, UNO_QUERY);
+        if (!referrer.is() || !named.is()) return {};
+        const std::string content = to_utf8(named->getContent());
+        const auto stands_for = catalogue::reference(content);
+        return {referrer->getReferredCells(), !stands_for || stands_for->last.has_value()};
     }
     const auto found = catalogue::reference(text);
     if (!found) return {};  // a calculation, shown as its text
@@ -109,7 +121,7 @@ Reference<css::table::XCellRange> referred(const Reference<css::frame::XModel>& 
             const Reference<css::sheet::XSpreadsheetDocument> document(model, css::uno::UNO_QUERY_THROW);
             document->getSheets()->getByName(to_ustring(catalogue::unquoted(found->first.sheet))) >>= sheet;
         }
-        return sheet->getCellRangeByName(to_ustring(address));
+        return {sheet->getCellRangeByName(to_ustring(address)), found->last.has_value()};
     } catch (const css::uno::Exception&) {
         return {};  // no such sheet, or past its end
     }
@@ -129,8 +141,8 @@ std::string explain_selection(const Reference<css::frame::XFrame>& frame) {
     for (const auto& text : call->arguments) {
         if (const auto value = catalogue::literal(text)) {
             given.push_back({text, value, ""});
-        } else if (const auto range = referred(model, sheet, text); range.is()) {
-            given.push_back(read_range(text, range));
+        } else if (const Referred cells = referred(model, sheet, text); cells.cells.is()) {
+            given.push_back(read_range(text, cells));
         } else {
             given.push_back({text, std::nullopt, ""});
         }

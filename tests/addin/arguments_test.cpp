@@ -113,6 +113,34 @@ TEST(Parameters, ADayListNamesTheRow) {
     EXPECT_EQ(parameter<DayList>("holidays", Value{0.0}, null_date).day(0), std::nullopt);
 }
 
+TEST(Parameters, ARangeOfOneCellIsWhatStandsInIt) {
+    const auto one = [](Cell cell) { return Value(Table(1, {std::move(cell)})); };
+    EXPECT_EQ(parameter<double>("grafts", one(3.0), null_date), 3);
+    EXPECT_EQ(parameter<double>("grafts", one("400"), null_date), 400);
+    EXPECT_EQ(parameter<double>("grafts", one({}), null_date), 0) << "as the host has it";
+    EXPECT_EQ(parameter<std::optional<double>>("spare", one(0.15), null_date), 0.15);
+    EXPECT_EQ(parameter<std::optional<double>>("spare", one({}), null_date), std::nullopt);
+    EXPECT_EQ(parameter<std::string>("stage", one("Graft"), null_date), "Graft");
+    EXPECT_EQ(parameter<Scalar>("days_off", one(11.0), null_date), Scalar(11.0));
+    EXPECT_EQ(refusal([&] { parameter<std::string>("stage", one({}), null_date); }), "stage is missing: give a text.");
+    EXPECT_EQ(refusal([&] { parameter<double>("grafts", one("many"), null_date); }),
+              "grafts was the text \"many\": give a number.");
+    Table column(1, {3.0});
+    column.blank_rows = 1'048'575;
+    EXPECT_EQ(refusal([&] { parameter<double>("grafts", column, null_date); }),
+              "grafts was a range of 1048576 cells: give a single number.");
+}
+
+TEST(Parameters, AnEmptyTextForAListIsABlankCellOfIt) {
+    const auto live = parameter<List>("live", Value{""}, null_date);
+    ASSERT_EQ(live.length, 1U);
+    EXPECT_TRUE(is_blank(live.cell(0)));
+    EXPECT_EQ(refusal([] { parameter<List>("live", Value{}, null_date); }), "live is missing: give a range of cells.");
+    const auto dates = parameter<DayList>("dates", Table(1, {0.0}), null_date);
+    EXPECT_EQ(dates.length, 1U);
+    EXPECT_EQ(dates.day(0), std::nullopt);
+}
+
 TEST(Outcomes, AreNeverInfinite) {
     EXPECT_THROW(catalogue::outcome<double>(std::numeric_limits<double>::infinity(), null_date), bad_argument);
     EXPECT_THROW(catalogue::outcome<double>(std::nan(""), null_date), bad_argument);

@@ -183,11 +183,15 @@ struct Seen {
     std::string refusal;
 };
 
-Seen from_glue(Glue& glue, const GlueCall& one, const Document& document, const catalogue::Arguments& given) {
+Row as_row(const catalogue::Arguments& given) {
     Row row(static_cast<sal_Int32>(given.values.size()));
     std::transform(given.values.begin(), given.values.end(), row.getArray(), as_any);
+    return row;
+}
+
+Seen from_glue(Glue& glue, const GlueCall& one, const Document& document, const Row& given) {
     try {
-        return {one.call(glue, document, row), ""};
+        return {one.call(glue, document, given), ""};
     } catch (const css::lang::IllegalArgumentException& bad) {
         return {{}, to_utf8(bad.Message)};
     }
@@ -215,7 +219,7 @@ TEST(Component, AnswersAndRefusesAsTheCatalogueDoesWhateverIsGiven) {
                 if (!is_handed_over(entry.parameters[at], misuse.value)) continue;
                 auto given = right;
                 given.values[at] = misuse.value;
-                const Seen cell = from_glue(*glue, one, document, given);
+                const Seen cell = from_glue(*glue, one, document, as_row(given));
                 const Seen why = from_catalogue(entry, given);
                 EXPECT_EQ(cell.refusal, why.refusal) << tests::place_name(entry, at) << ", " << misuse.name;
                 EXPECT_TRUE(cell.answer == why.answer) << tests::place_name(entry, at) << ", " << misuse.name;
@@ -224,6 +228,89 @@ TEST(Component, AnswersAndRefusesAsTheCatalogueDoesWhateverIsGiven) {
         }
     }
     EXPECT_GT(refused, 100);
+}
+
+/// One cell that a formula refers to, as A1 or as the range A1:A1.
+struct OneCell {
+    Cell holds;  ///< a text may be empty, as ="" is
+    bool as_range;
+};
+
+/// What the host hands over for it to an argument of this kind, as measured in Calc (MisuseMatrix of ring three); void
+/// where it does not call the function at all.
+Any handed_over(const OneCell& cell, catalogue::Kind kind) {
+    const auto* text = std::get_if<std::string>(&cell.holds);
+    // A blank cell is the number 0 by itself and an empty text in a range.
+    const Any blank = cell.as_range ? Any(rtl::OUString()) : Any(0.0);
+    const Any value = is_blank(cell.holds) ? blank : to_any(cell.holds);
+    const Row row = row_of({value});
+    const Any one_by_one(Block(&row, 1));
+    switch (kind) {
+        case catalogue::Kind::number:
+        case catalogue::Kind::date:
+            if (is_blank(cell.holds)) return Any(0.0);
+            if (text == nullptr) return value;
+            return *text == "400" ? Any(400.0) : Any();
+        case catalogue::Kind::text:
+            return is_blank(cell.holds) ? Any(rtl::OUString()) : text != nullptr ? value : Any();
+        case catalogue::Kind::block:
+            return one_by_one;
+        case catalogue::Kind::any:
+        case catalogue::Kind::rest:
+            break;
+    }
+    return cell.as_range ? one_by_one : value;
+}
+
+std::vector<OneCell> single_cells() {
+    std::vector<OneCell> all;
+    for (const Cell& holds :
+         {Cell{}, Cell{""}, Cell{0.0}, Cell{1.0}, Cell{0.5}, Cell{46000.0}, Cell{"400"}, Cell{"Ana"}}) {
+        all.push_back({holds, false});
+        all.push_back({holds, true});
+    }
+    return all;
+}
+
+// Each argument of each function in turn is one cell, and then all of them are cells. WHY is handed its arguments as
+// `rest` and must see what the call sees.
+TEST(Component, RefusesACellWhereWhyHasAReason) {
+    const rtl::Reference<OwnGlue> glue(new OwnGlue);
+    const Document document(new FakeDocument({30, 12, 1899}));
+    int compared = 0;
+    for (const GlueCall& one : glue_calls) {
+        const catalogue::Entry& entry = *catalogue::find(one.method);
+        const auto right = tests::parse(tests::right_call(entry)).arguments;
+        for (std::size_t at = 0; at < entry.arguments.size(); ++at) {
+            for (const OneCell& cell : single_cells()) {
+                const Any given = handed_over(cell, entry.parameters[at].kind);
+                if (!given.hasValue()) continue;
+                // The lists that go with a list become as long, so that it is not refused for its length alone.
+                auto shorter = right;
+                if (entry.parameters[at].kind == catalogue::Kind::block) {
+                    for (auto& value : shorter.values) {
+                        if (auto* table = std::get_if<Table>(&value); table != nullptr && table->columns == 1) {
+                            table->cells.resize(1);
+                        }
+                    }
+                }
+                for (auto arguments : {right, shorter}) {
+                    Row row = as_row(arguments);
+                    row[static_cast<sal_Int32>(at)] = given;
+                    arguments.values[at] = to_value(handed_over(cell, catalogue::Kind::rest));
+                    const Seen shown = from_glue(*glue, one, document, row);
+                    const Seen why = from_catalogue(entry, arguments);
+                    const std::string where = tests::place_name(entry, at) + " is " + (cell.as_range ? "A1:A1" : "A1") +
+                                              ", which holds case " + std::to_string(cell.holds.index());
+                    EXPECT_EQ(shown.refusal.empty(), why.refusal.empty())
+                        << where << ": " << shown.refusal << why.refusal;
+                    EXPECT_TRUE(shown.answer == why.answer) << where;
+                    ++compared;
+                }
+            }
+        }
+    }
+    EXPECT_GT(compared, 2000);
 }
 
 }  // namespace

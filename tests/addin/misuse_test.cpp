@@ -13,6 +13,7 @@
 
 #include "catalogue/catalogue.hpp"
 #include "catalogue/support.hpp"
+#include "catalogue/words.hpp"
 #include "formula.hpp"
 #include "misuse.hpp"
 #include "ranges.hpp"
@@ -56,6 +57,37 @@ TEST(Misuse, IsRefusedByNameUnlessTheCatalogueSaysItIsRight) {
         }
     }
     EXPECT_EQ(found, narrowed_by_others());
+}
+
+// A reference to one blank cell is the number 0 to the function. Where that is an answer the help must say so; the
+// other lists are cut to one cell too, lest the length alone refuses it.
+TEST(Misuse, OneBlankCellForAListIsToldToBe0) {
+    int told = 0;
+    for (const auto& area : catalogue::areas()) {
+        for (const Entry& entry : area.entries) {
+            if (entry.method == "why") continue;
+            Arguments one = parse(right_call(entry)).arguments;
+            for (std::size_t at = 0; at < entry.arguments.size(); ++at) {
+                auto* table = std::get_if<Table>(&one.values[at]);
+                if (table != nullptr && entry.arguments[at].is_list) *table = Table(1, {table->cells.front()});
+            }
+            for (std::size_t at = 0; at < entry.arguments.size(); ++at) {
+                const auto& argument = entry.arguments[at];
+                // A date 0 is a blank cell to the function, too.
+                if (!argument.is_list || argument.range.of == catalogue::Range::Of::dates) continue;
+                Arguments given = one;
+                given.values[at] = 0.0;
+                const bool tells =
+                    range_in_words(argument).find("A1 alone is 0 where it is blank") != std::string::npos;
+                const std::string why = catalogue::why(std::string(entry.method), given);
+                // A list that is all 0 the functions of odds refuse, whatever it is long.
+                const bool refused = why.starts_with(argument.name) && why.find("no cost above 0") == std::string::npos;
+                EXPECT_EQ(!refused, tells) << place_name(entry, at) << ": " << why;
+                told += tells ? 1 : 0;
+            }
+        }
+    }
+    EXPECT_GT(told, 10);
 }
 
 TEST(Misuse, TooFewAndTooManyArgumentsAreRefused) {

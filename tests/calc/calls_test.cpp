@@ -19,6 +19,7 @@
 #include "calc.hpp"
 #include "catalogue/catalogue.hpp"
 #include "catalogue/formula.hpp"
+#include "folder.hpp"
 #include "formula.hpp"
 #include "reference.hpp"
 
@@ -155,6 +156,40 @@ TEST(Outcomes, BlankCellsReachTheFunctionAsTheHostHasIt) {
               0U);
     sheet.set_formula("A2", "=\"\"");
     EXPECT_EQ(sheet.calculate("=REWORK.STICKS(3200;2;9;A2)").number, 800) << "an empty text means not given";
+}
+
+// The host hands over one blank cell as the number 0, whatever is asked for, and a blank cell of a range as one.
+TEST(Outcomes, OneBlankCellIsZeroAndARangeOfItIsBlank) {
+    const Book sheet = calc().new_book();
+    sheet.set_formula("A2", "=\"\"");
+    sheet.set("A3", 0.15);
+    EXPECT_EQ(sheet.calculate("=REWORK.REGRAFTS(A1;3)").number, 3);
+    EXPECT_EQ(sheet.calculate("=REWORK.REGRAFTS(A1:A1;3)").number, 0);
+    EXPECT_EQ(sheet.calculate("=REWORK.REGRAFTS(A2;3)").number, 0);
+    EXPECT_EQ(sheet.calculate("=REWORK.TAKETREES(A1:A1;4)").error, no_answer_code);
+    EXPECT_EQ(sheet.calculate("=REWORK.TAKETREES(A2;4)").error, no_answer_code);
+    EXPECT_EQ(sheet.calculate("=REWORK.PAYBACK(A1)").number, 0);
+    EXPECT_EQ(sheet.calculate("=REWORK.PAYBACK(A1:A1)").error, bad_argument_code);
+    EXPECT_EQ(sheet.calculate("=REWORK.STICKS(3200;2;9;A1)").number, 800);
+    EXPECT_EQ(sheet.calculate("=REWORK.CREWDAYS(920;A1:A1)").error, bad_argument_code);
+    EXPECT_EQ(sheet.calculate("=REWORK.TAKELOW(4;20;A1:A1)").number, sheet.calculate("=REWORK.TAKELOW(4;20)").number);
+    EXPECT_EQ(sheet.calculate("=REWORK.STICKS(3200;2;9;A3:A3)").number, 920);
+}
+
+// The range of one cell must still be one when the document is opened again.
+TEST(Outcomes, ARangeOfOneCellStaysOne) {
+    const Folder folder;
+    const Book sheet = calc().new_book();
+    sheet.set_formula("B1", "=REWORK.REGRAFTS(A1:A1;3)");
+    for (const auto& [filter, name] : {std::pair("calc8", "one.ods"),
+                                       {"OpenDocument Spreadsheet Flat XML", "one.fods"},
+                                       {"Calc MS Excel 2007 XML", "one.xlsx"}}) {
+        sheet.save_as(folder / name, filter);
+        const Book again = calc().open(folder / name);
+        again.recalculate();
+        EXPECT_EQ(again.shown("B1").number, 0) << name;
+        EXPECT_NE(again.formula("B1").find("A1:A1"), std::string::npos) << name << ": " << again.formula("B1");
+    }
 }
 
 TEST(Arrays, HaveTheShapeTheirHelpSays) {

@@ -102,6 +102,33 @@ TEST_F(Commands, ExplainRangesNamesAndOtherSheets) {
     EXPECT_NE(explain("C3").find("grafts: 2*1600"), std::string::npos) << explain("C3");
 }
 
+TEST_F(Commands, ExplainReadsSheetsWithQuotedNames) {
+    book.document()->getSheets()->insertNewByName("Ana's block; 2", 1);
+    book.set("Ana's block; 2.A1", 2);
+    book.set("Ana's block; 2.A2", 7);
+    book.set("Ana's block; 2.B1", 4);
+    book.set_formula("C1", "=REWORK.REGRAFTS($'Ana''s block; 2'.A1:A3;$'Ana''s block; 2'.B$1)");
+    const std::string good = explain("C1");
+    EXPECT_NE(good.find("REWORK.REGRAFTS shows 2"), std::string::npos) << good;
+    EXPECT_NE(good.find("live: rows: 2, columns: 1, filled cells: 2, from $'Ana''s block; 2'.A1:A3"), std::string::npos)
+        << good;
+    EXPECT_NE(good.find("wanted_per_tree: 4, from $'Ana''s block; 2'.B$1"), std::string::npos) << good;
+    book.set("Ana's block; 2.B1", 0.5);
+    EXPECT_NE(explain("C1").find("Reason: wanted_per_tree was 0.5, not a whole number: give"), std::string::npos)
+        << explain("C1");
+}
+
+TEST_F(Commands, ExplainTellsABlankCellFromARangeOfIt) {
+    book.set_formula("C1", "=REWORK.REGRAFTS(A1;3)");
+    EXPECT_NE(explain("C1").find("REWORK.REGRAFTS shows 3"), std::string::npos) << explain("C1");
+    EXPECT_NE(explain("C1").find("live: 0, from A1 "), std::string::npos) << explain("C1");
+    EXPECT_NE(explain("C1").find("A1 alone is 0 where it is blank"), std::string::npos) << explain("C1");
+    book.set_formula("C2", "=REWORK.TAKETREES(A1:A1;B1:B1)");
+    EXPECT_NE(explain("C2").find("live: rows: 1, columns: 1, filled cells: 0, from A1:A1"), std::string::npos)
+        << explain("C2");
+    EXPECT_NE(explain("C2").find("Reason: No row with grafts has been inspected"), std::string::npos) << explain("C2");
+}
+
 TEST_F(Commands, ExplainSaysSoWhereThereIsNothingToExplain) {
     book.set_formula("C1", "=SUM(1;2)");
     EXPECT_EQ(explain("C1"), "There is no REWORK function in the selected cell.");

@@ -18,6 +18,7 @@
 
 #include "calc.hpp"
 #include "catalogue/catalogue.hpp"
+#include "catalogue/words.hpp"
 #include "folder.hpp"
 #include "formula.hpp"
 #include "right_call.hpp"
@@ -224,6 +225,20 @@ std::vector<Misuse> misuses(const std::string& file) {
     all.push_back({"one row fewer", [&](const Place& place) { return rows(place, place.block.rows - 1); }});
     all.push_back({"one blank row more", [&](const Place& place) { return rows(place, place.block.rows + 1); }});
     all.push_back({"all blank", [](const Place& place) { return place.block.on("Blank"); }});
+    // One cell for a range; a single value has had a blank and an empty one above. Written A1:A1 it may stand for
+    // either.
+    const auto one_cell = [](const std::string& sheet, bool as_range) {
+        return [sheet, as_range](const Place& place) {
+            const std::string cell = Block{.column = place.block.column}.on(sheet);
+            if (as_range) return cell + ":" + cell.substr(cell.find('.') + 1);
+            return place.is_block() ? cell : std::string();
+        };
+    };
+    all.push_back({"one blank cell for a range", one_cell("Blank", false)});
+    all.push_back({"one empty text for a range", one_cell("Empty", false)});
+    all.push_back({"range of one blank cell", one_cell("Blank", true)});
+    all.push_back({"range of one empty text", one_cell("Empty", true)});
+    all.push_back({"range of one right cell", one_cell("Right", true)});
     all.push_back({"range for one value", [](const Place& place) {
                        Block block = place.block;
                        block.rows = 3;
@@ -363,6 +378,7 @@ class MisuseMatrix : public testing::Test {
         write(book, "Texts", texts);
         write(book, "Thrice", thrice);
         write(book, "Blank", {{""}});
+        write(book, "Empty", {std::vector<std::string>(right.front().size(), "=\"\"")});
         for (std::size_t at = 0; at < replacements().size(); ++at) {
             Cells wrong;
             for (const Place& place : places()) {
@@ -464,6 +480,14 @@ TEST_F(MisuseMatrix, ShowsWhatTheTableSays) {
                 const bool taken = kind == Kind::number || kind == Kind::date;
                 EXPECT_EQ(is.error == 0, taken) << where;
                 EXPECT_EQ(is.text == right.text, taken) << where;
+            }
+            // A blank cell alone is 0, and the help says so where that is an answer; written A1:A1 it is as blank as
+            // any.
+            if (misuse.name == "one blank cell for a range" && is.error == 0) {
+                const auto& argument = place.entry->arguments[place.at];
+                const bool told = range_in_words(argument).find("A1 alone is 0") != std::string::npos;
+                const bool no_days = argument.range.of == catalogue::Range::Of::dates;
+                EXPECT_TRUE(told || no_days) << where;
             }
             // The reason is there where the function refused, and only there. A cell that the host refused by itself
             // may have a reason too, or the host's own error; and where the host makes a single number of a range, of
