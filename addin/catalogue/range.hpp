@@ -104,20 +104,35 @@ struct Range {
     std::size_t rows = 1;              ///< a list or a table has at least so many
     Text note = {};                    ///< what else is to be said, a phrase without capital and full stop
 
-    [[nodiscard]] constexpr Range at_least(std::string_view argument) const { return with(&Range::least, argument); }
-    [[nodiscard]] constexpr Range at_most(std::string_view argument) const { return with(&Range::most, argument); }
-    [[nodiscard]] constexpr Range length_of(std::string_view argument) const {
-        return with(&Range::as_long_as, argument);
-    }
-    [[nodiscard]] constexpr Range blanks(Blanks mean) const { return with(&Range::blank, mean); }
-    [[nodiscard]] constexpr Range least_rows(std::size_t count) const { return with(&Range::rows, count); }
-    [[nodiscard]] constexpr Range noted(Text text) const { return with(&Range::note, text); }
-
-  private:
-    template <class Value>
-    [[nodiscard]] constexpr Range with(Value Range::*member, Value value) const {
+    // Each written out: clang 14 does not instantiate a template shared by them in time for a constant.
+    [[nodiscard]] constexpr Range at_least(std::string_view argument) const {
         Range copy = *this;
-        copy.*member = value;
+        copy.least = argument;
+        return copy;
+    }
+    [[nodiscard]] constexpr Range at_most(std::string_view argument) const {
+        Range copy = *this;
+        copy.most = argument;
+        return copy;
+    }
+    [[nodiscard]] constexpr Range length_of(std::string_view argument) const {
+        Range copy = *this;
+        copy.as_long_as = argument;
+        return copy;
+    }
+    [[nodiscard]] constexpr Range blanks(Blanks mean) const {
+        Range copy = *this;
+        copy.blank = mean;
+        return copy;
+    }
+    [[nodiscard]] constexpr Range least_rows(std::size_t count) const {
+        Range copy = *this;
+        copy.rows = count;
+        return copy;
+    }
+    [[nodiscard]] constexpr Range noted(Text text) const {
+        Range copy = *this;
+        copy.note = text;
         return copy;
     }
 };
