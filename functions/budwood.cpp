@@ -9,8 +9,8 @@
 #include <utility>
 #include <vector>
 
-#include "slipbark/defaults.hpp"
 #include "support/checks.hpp"
+#include "support/curves.hpp"
 
 namespace slipbark::budwood {
 
@@ -103,7 +103,7 @@ std::int64_t normal_guess(double wanted, double take, double confidence) {
     const double spread = z * std::sqrt(1 - take);
     const double root = (spread + std::sqrt(spread * spread + 4 * (wanted - 0.5))) / 2;
     const double guess = root * root / take;
-    return static_cast<std::int64_t>(std::clamp(std::ceil(guess), wanted, static_cast<double>(check::most)));
+    return static_cast<std::int64_t>(std::clamp(std::ceil(guess), wanted, static_cast<double>(check::count_limit)));
 }
 
 /// The step from n to where the logarithm of the smaller side would meet the confidence (Newton).
@@ -165,73 +165,6 @@ class LastWanted {
     double beta_;
 };
 
-/// Days and share of one row of a storage table; a row without either ends the table.
-double storage_number(const Table& storage, std::size_t row, std::size_t column) {
-    const Cell& cell = storage.at(row, column);
-    const auto where = [&] {
-        return std::string(column == 0 ? "the days" : "the share") + " in " + check::row_name(row);
-    };
-    const auto* value = std::get_if<double>(&cell);
-    const auto* text = std::get_if<std::string>(&cell);
-    if (text != nullptr) {
-        throw bad_argument("storage", "has the text \"" + *text + "\" as " + where(), "give a number there");
-    }
-    if (value == nullptr) throw bad_argument("storage", "lacks " + where(), "give a number there");
-    const double high = column == 0 ? check::largest : 1;
-    if (!(*value >= 0 && *value <= high)) {
-        throw bad_argument("storage", "has " + to_text(*value) + " as " + where(),
-                           column == 0 ? "give days from 0 on" : "give a fraction from 0 to 1");
-    }
-    return *value;
-}
-
-struct Storage {
-    std::vector<double> days;
-    std::vector<double> shares;
-};
-
-Storage read_storage(const Table& storage) {
-    if (storage.columns < 2) {
-        throw bad_argument("storage", "was a range of one column", "give two columns, days and share");
-    }
-    std::size_t rows = storage.rows();
-    while (rows > 0 && is_blank(storage.at(rows - 1, 0)) && is_blank(storage.at(rows - 1, 1))) --rows;
-    if (rows == 0) throw bad_argument("storage", "was a blank range", "give two columns, days and share");
-    Storage read;
-    for (std::size_t row = 0; row < rows; ++row) {
-        const double days = storage_number(storage, row, 0);
-        if (row == 0 && days != 0) {
-            throw bad_argument("storage", "starts at day " + to_text(days) + " in row 1",
-                               "give day 0 as the first row");
-        }
-        if (row > 0 && days <= read.days.back()) {
-            throw bad_argument(
-                "storage",
-                "has day " + to_text(days) + " in " + check::row_name(row) + " after day " + to_text(read.days.back()),
-                "give days that rise from row to row");
-        }
-        read.days.push_back(days);
-        read.shares.push_back(storage_number(storage, row, 1));
-    }
-    return read;
-}
-
-/// The table that `storage` means: one of the two kept by name, or the one given.
-const Table& storage_table(const std::optional<Table>& storage) {
-    if (!storage) return defaults::room_storage();
-    if (storage->cells.size() != 1) return *storage;
-    const auto* text = std::get_if<std::string>(&storage->cells.front());
-    const std::string name = text == nullptr ? std::string() : check::folded(*text);
-    if (name == "room") return defaults::room_storage();
-    if (name == "cool") return defaults::cool_storage();
-    const auto* number = std::get_if<double>(&storage->cells.front());
-    throw bad_argument("storage",
-                       text != nullptr     ? "was the text \"" + *text + "\""
-                       : number != nullptr ? "was " + to_text(*number)
-                                           : "was a blank cell",
-                       R"(give "room", "cool" or a range of two columns, days and share)");
-}
-
 }  // namespace
 
 double sticks(double grafts, double buds_per_graft, double buds_per_stick, std::optional<double> spare) {
@@ -241,8 +174,10 @@ double sticks(double grafts, double buds_per_graft, double buds_per_stick, std::
     const double extra = check::fraction("spare", spare.value_or(0), 2);
     const auto scions = per_stick / per_graft;
     if (scions == 0) {
-        throw bad_argument("buds_per_stick", "was " + to_text(buds_per_stick) + ", too few for one scion",
-                           "give at least buds_per_graft, which is " + to_text(buds_per_graft));
+        throw bad_argument(
+            "buds_per_stick",
+            translatable("{1} was {2}, too few for one scion: give at least buds_per_graft, which is {3}."),
+            {buds_per_stick, buds_per_graft});
     }
     return check::rounded_up(static_cast<double>(wanted) * (1 + extra) / static_cast<double>(scions));
 }
@@ -253,37 +188,40 @@ double grafts(double live_wanted, double take, std::optional<double> confidence)
     const double level = check::confidence("confidence", confidence.value_or(usual_confidence));
     if (wanted == 0) return 0;
     if (take == 0) {
-        throw bad_argument("take", "was 0 (the cell may be blank), and no number of grafts gives a live one",
-                           "give a fraction above 0");
+        throw bad_argument("take",
+                           translatable("{1} was 0 (the cell may be blank), and no number of grafts gives a live one: "
+                                        "give a fraction above 0."));
     }
     if (take == 1) return static_cast<double>(wanted);
 
-    // Between these two the answer lies: `fails` does not reach the confidence, `does` does (or is past the limit).
-    std::int64_t fails = wanted - 1;
-    std::int64_t does = check::most + 1;
+    // Between these two the answer lies: `too_few` does not reach the confidence, `enough` does (or is past the limit).
+    std::int64_t too_few = wanted - 1;
+    std::int64_t enough = check::count_limit + 1;
     std::int64_t n = normal_guess(static_cast<double>(wanted), take, level);
     for (int round = 0;; ++round) {
         const Chance found = binomial(n, take, wanted);
-        (reaches(found, level) ? does : fails) = n;
-        if (does - fails == 1) break;
-        const std::int64_t middle = fails + (does - fails) / 2;
+        (reaches(found, level) ? enough : too_few) = n;
+        if (enough - too_few == 1) break;
+        const std::int64_t middle = too_few + (enough - too_few) / 2;
         const double next = std::ceil(static_cast<double>(n) + newton_step(n, take, wanted, found, level));
         // Far out the step may be endless, and a search that does not settle is halved instead.
         n = !std::isfinite(next) || round > 16
                 ? middle
                 : static_cast<std::int64_t>(
-                      std::clamp(next, static_cast<double>(fails + 1), static_cast<double>(does - 1)));
+                      std::clamp(next, static_cast<double>(too_few + 1), static_cast<double>(enough - 1)));
     }
-    if (does > check::most) {
-        throw bad_argument("take", "was " + to_text(take) + ", and more than 10000000 grafts would be needed",
-                           "give a larger take, or want fewer alive");
+    if (enough > check::count_limit) {
+        throw bad_argument("take",
+                           translatable("{1} was {2}, and more than {3} grafts would be needed: give a larger take, or "
+                                        "want fewer alive."),
+                           {take, static_cast<double>(check::count_limit)});
     }
-    return static_cast<double>(does);
+    return static_cast<double>(enough);
 }
 
 double tree_chance(double grafts, double take, std::optional<double> live_wanted, std::optional<double> clustering) {
     const double rho = check::fraction_below_one("clustering", clustering.value_or(0));
-    const auto placed = check::whole("grafts", grafts, 0, rho == 0 ? check::most : most_clustered);
+    const auto placed = check::whole("grafts", grafts, 0, rho == 0 ? check::count_limit : most_clustered);
     check::fraction("take", take);
     const auto wanted = check::whole("live_wanted", live_wanted.value_or(1), 0);
     return chance(placed, take, wanted, rho).enough;
@@ -296,19 +234,19 @@ std::optional<double> tree_grafts(double take, std::optional<double> confidence,
     const auto wanted = check::whole("live_wanted", live_wanted.value_or(1), 0);
     const double rho = check::fraction_below_one("clustering", clustering.value_or(0));
     // One more graft never makes a tree worse, so the least number can be halved in on.
-    std::int64_t fails = -1;
-    std::int64_t does = most_grafts_of_a_tree + 1;
-    while (does - fails > 1) {
-        const std::int64_t middle = fails + (does - fails) / 2;
-        (reaches(chance(middle, take, wanted, rho), level) ? does : fails) = middle;
+    std::int64_t too_few = -1;
+    std::int64_t enough = most_grafts_of_a_tree + 1;
+    while (enough - too_few > 1) {
+        const std::int64_t middle = too_few + (enough - too_few) / 2;
+        (reaches(chance(middle, take, wanted, rho), level) ? enough : too_few) = middle;
     }
-    if (does > most_grafts_of_a_tree) return std::nullopt;
-    return static_cast<double>(does);
+    if (enough > most_grafts_of_a_tree) return std::nullopt;
+    return static_cast<double>(enough);
 }
 
 double tree_share(double grafts, double take, std::optional<double> live_wanted, std::optional<double> clustering) {
     const double rho = check::fraction_below_one("clustering", clustering.value_or(0));
-    const auto placed = check::whole("grafts", grafts, 0, rho == 0 ? check::most : most_clustered);
+    const auto placed = check::whole("grafts", grafts, 0, rho == 0 ? check::count_limit : most_clustered);
     check::fraction("take", take);
     const auto wanted = live_wanted ? check::whole("live_wanted", *live_wanted, 1) : placed;
     if (placed == 0) return 0;
@@ -394,16 +332,15 @@ double best_grafts(double take, double live_wanted, double tree_worth, double gr
 
 std::optional<double> buds_alive(double days, const std::optional<Table>& storage) {
     check::number("days", days, 0, 10'000);
-    const Storage kept = read_storage(storage_table(storage));
-    const auto after = std::upper_bound(kept.days.begin(), kept.days.end(), days) - kept.days.begin();
-    const auto next = static_cast<std::size_t>(after);
-    if (next == kept.days.size()) {
+    const auto [at, share] = curves::bud_life(storage);
+    const auto next = static_cast<std::size_t>(std::upper_bound(at.begin(), at.end(), days) - at.begin());
+    if (next == at.size()) {
         // On the last row its share, past it only death is certain.
-        if (kept.days.back() == days || kept.shares.back() == 0) return kept.shares.back();
+        if (at.back() == days || share.back() == 0) return share.back();
         return std::nullopt;
     }
-    const double part = (days - kept.days[next - 1]) / (kept.days[next] - kept.days[next - 1]);
-    return std::lerp(kept.shares[next - 1], kept.shares[next], part);
+    const double part = (days - at[next - 1]) / (at[next] - at[next - 1]);
+    return std::lerp(share[next - 1], share[next], part);
 }
 
 }  // namespace slipbark::budwood

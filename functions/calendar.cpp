@@ -2,17 +2,14 @@
 
 #include <algorithm>
 #include <array>
-#include <charconv>
 #include <cmath>
 #include <cstdint>
 #include <string_view>
-#include <unordered_map>
-#include <utility>
 #include <vector>
 
 #include "slipbark/dates.hpp"
-#include "slipbark/defaults.hpp"
 #include "support/checks.hpp"
+#include "support/schedule.hpp"
 
 namespace slipbark::calendar {
 
@@ -21,135 +18,6 @@ namespace {
 using std::chrono::days;
 
 // ---- The schedule
-
-constexpr double farthest = 100'000;
-constexpr std::array<std::string_view, 6> column_names{"stage", "earliest", "target", "latest", "unit", "sign"};
-
-struct Stage {
-    std::string name;
-    std::string key;                        ///< the name as names are compared
-    std::size_t row = 0;                    ///< in the table, from 0
-    std::array<std::int32_t, 3> offsets{};  ///< earliest, target, latest
-    char unit = 'd';
-    Cell sign;
-};
-
-/// A whole number written in `text` and nothing else.
-std::optional<std::int64_t> written_number(std::string_view text) {
-    std::int64_t value = 0;
-    const auto read = std::from_chars(text.data(), text.data() + text.size(), value);
-    if (read.ec != std::errc{} || read.ptr != text.data() + text.size()) return std::nullopt;
-    return value;
-}
-
-std::string content(const Cell& cell) {
-    if (const auto* number = std::get_if<double>(&cell)) return "was " + to_text(*number);
-    if (const auto* text = std::get_if<std::string>(&cell)) return "was the text \"" + *text + "\"";
-    return "was blank";
-}
-
-bad_argument bad_cell(const Table& table, std::size_t row, std::size_t column, std::string_view right) {
-    // A heading row is the likeliest reason for a bad first row.
-    const auto* text = std::get_if<std::string>(&table.at(row, column));
-    const bool heading = row == 0 && column > 0 && column < 4 && text != nullptr;
-    return {"schedule",
-            content(table.at(row, column)) + " in " + check::row_name(row) + ", column " + std::to_string(column + 1) +
-                " (" + std::string(column_names.at(column)) + ")",
-            std::string(right) + (heading ? ", and leave a heading row out of the range" : "")};
-}
-
-/// The name in a row and the key by which it is compared.
-std::pair<std::string, std::string> name_in(const Table& table, std::size_t row) {
-    if (const auto* text = std::get_if<std::string>(&table.at(row, 0))) {
-        std::string key = check::folded(*text);
-        if (!key.empty() && !written_number(key)) return {*text, std::move(key)};
-    }
-    throw bad_cell(table, row, 0, "give the stage a name in words");
-}
-
-std::int32_t offset_in(const Table& table, std::size_t row, std::size_t column) {
-    const auto* number = std::get_if<double>(&table.at(row, column));
-    if (number == nullptr || !(std::abs(*number) <= farthest) || std::abs(*number - std::round(*number)) > 1e-9) {
-        throw bad_cell(table, row, column, "give a whole number from -100000 to 100000");
-    }
-    return static_cast<std::int32_t>(std::lround(*number));
-}
-
-char unit_in(const Table& table, std::size_t row) {
-    const auto* text = std::get_if<std::string>(&table.at(row, 4));
-    const std::string unit = text == nullptr ? "" : check::folded(*text);
-    if (unit != "d" && unit != "w" && unit != "m") {
-        throw bad_cell(table, row, 4, R"(give "d" for days, "w" for weeks or "m" for months)");
-    }
-    return unit.front();
-}
-
-bool is_blank_row(const Table& table, std::size_t row) {
-    for (std::size_t column = 0; column < column_names.size(); ++column) {
-        if (!is_blank(table.at(row, column))) return false;
-    }
-    return true;
-}
-
-Stage stage_in(const Table& table, std::size_t row) {
-    auto [name, key] = name_in(table, row);
-    Stage stage{.name = std::move(name),
-                .key = std::move(key),
-                .row = row,
-                .offsets = {offset_in(table, row, 1), offset_in(table, row, 2), offset_in(table, row, 3)},
-                .unit = unit_in(table, row),
-                .sign = table.at(row, 5)};
-    for (std::size_t edge = 1; edge < stage.offsets.size(); ++edge) {
-        if (stage.offsets.at(edge - 1) > stage.offsets.at(edge)) {
-            throw bad_cell(table, row, edge + 1,
-                           "give offsets that do not fall from earliest to target to latest; " +
-                               std::string(column_names.at(edge)) + " is " +
-                               std::to_string(stage.offsets.at(edge - 1)));
-        }
-    }
-    return stage;
-}
-
-std::vector<Stage> stages_of(const Table& table) {
-    if (table.columns < column_names.size()) {
-        throw bad_argument("schedule", "has " + std::to_string(table.columns) + " columns",
-                           "give at least six: stage, earliest, target, latest, unit, sign");
-    }
-    std::vector<Stage> stages;
-    std::unordered_map<std::string, std::size_t> rows;
-    for (std::size_t row = 0; row < table.rows(); ++row) {
-        if (is_blank_row(table, row)) continue;
-        stages.push_back(stage_in(table, row));
-        // Of two stages of one name no one could say which is meant.
-        const auto [first, is_new] = rows.emplace(stages.back().key, row);
-        if (!is_new) {
-            throw bad_cell(table, row, 0,
-                           "give each stage its own name; " + check::row_name(first->second) + " has that name too");
-        }
-    }
-    if (stages.empty()) throw bad_argument("schedule", "has no stages", "give at least one row");
-    return stages;
-}
-
-/// The stages of `schedule`, which are put into `given`, or of the built-in one.
-const std::vector<Stage>& stages_of(const std::optional<Table>& schedule, std::vector<Stage>& given) {
-    // Most cells use the built-in one, which need not be read or copied again for each.
-    static const std::vector<Stage> built_in = stages_of(defaults::schedule());
-    if (!schedule) return built_in;
-    given = stages_of(*schedule);
-    return given;
-}
-
-Day date_of(const Stage& stage, std::size_t edge, Day graft_date) {
-    const std::int32_t offset = stage.offsets.at(edge);
-    const Day date =
-        stage.unit == 'm' ? add_months(graft_date, offset) : graft_date + days{stage.unit == 'w' ? 7 * offset : offset};
-    if (is_known(date)) return date;
-    throw bad_argument("graft_date",
-                       "was " + to_text(graft_date) + ", which puts \"" + stage.name + "\" (" +
-                           check::row_name(stage.row) + " of the schedule) outside the years 1900 to 9999",
-                       "give another date or nearer offsets");
-}
 
 /// Names for a stage that was not found: those that contain the text, else the first ones.
 std::string suggestion(const std::vector<Stage>& stages, const std::string& wanted) {
@@ -167,19 +35,47 @@ std::string suggestion(const std::vector<Stage>& stages, const std::string& want
     return similar.empty() ? first_three("") : similar;
 }
 
-const Stage& find_stage(const std::vector<Stage>& stages, const std::string& stage) {
+/// The place of the stage that `stage` names, or whose row it is.
+std::size_t find_stage(const std::vector<Stage>& stages, const std::string& stage) {
     const std::string wanted = check::folded(stage);
     const auto row = written_number(wanted);
-    for (const Stage& candidate : stages) {
-        const auto candidate_row = static_cast<std::int64_t>(candidate.row) + 1;
-        if (row ? candidate_row == *row : candidate.key == wanted) return candidate;
+    for (std::size_t place = 0; place < stages.size(); ++place) {
+        const auto candidate_row = static_cast<std::int64_t>(stages[place].row) + 1;
+        if (row ? candidate_row == *row : stages[place].key == wanted) return place;
+    }
+    const double last = check::row_number(stages.back().row);
+    if (row && *row == 0) {
+        throw bad_argument(
+            "stage", translatable("{1} was 0 (the cell may be blank): give a stage's name, or its row from 1 to {2}."),
+            {last});
     }
     if (row) {
-        throw bad_argument("stage", "was " + wanted + (*row == 0 ? " (the cell may be blank)" : ""),
-                           "give a stage's name, or its row from 1 to " + std::to_string(stages.back().row + 1));
+        throw bad_argument("stage", translatable("{1} was {2}: give a stage's name, or its row from 1 to {3}."),
+                           {wanted, last});
     }
-    throw bad_argument("stage", "was \"" + stage + "\", which the schedule does not have",
-                       "give a stage's name or row, such as " + suggestion(stages, wanted));
+    throw bad_argument("stage",
+                       translatable("{1} was \"{2}\", which the schedule does not have: give a stage's name or row, "
+                                    "such as {3}."),
+                       {stage, suggestion(stages, wanted)});
+}
+
+/// The place among a stage's dates that an edge names: a keyword, or -1, 0 or 1, as a text too.
+std::size_t edge_of(const Scalar& edge) {
+    constexpr std::array<std::string_view, 3> words{"earliest", "target", "latest"};
+    if (const auto* number = std::get_if<double>(&edge)) {
+        return static_cast<std::size_t>(check::whole("edge", *number, -1, 1) + 1);
+    }
+    const std::string wanted = check::folded(std::get<std::string>(edge));
+    if (const auto number = written_number(wanted)) {
+        return static_cast<std::size_t>(check::whole("edge", static_cast<double>(*number), -1, 1) + 1);
+    }
+    for (std::size_t place = 0; place < words.size(); ++place) {
+        if (wanted == words.at(place)) return place;
+    }
+    throw bad_argument("edge",
+                       translatable("{1} was the text \"{2}\": give \"earliest\", \"target\" or \"latest\", or "
+                                    "-1, 0 or 1."),
+                       {std::get<std::string>(edge)});
 }
 
 // ---- The working week
@@ -192,11 +88,28 @@ struct Week {
     [[nodiscard]] bool works(Day day) const { return worked.at(std::chrono::weekday{day}.iso_encoding() - 1); }
 };
 
-constexpr std::string_view week_help =
-    R"(give seven digits from Monday as a text, 1 = not worked, such as "0000011", or a code 1 to 7 or 11 to 17)";
+/// The refusal of what is no working week.
+bad_argument no_week(const Scalar& given) {
+    if (const auto* text = std::get_if<std::string>(&given)) {
+        return {"days_off",
+                translatable("{1} was the text \"{2}\": give seven digits from Monday as a text, 1 = not worked, such "
+                             "as \"0000011\", or a code 1 to 7 or 11 to 17."),
+                {*text}};
+    }
+    const double number = std::get<double>(given);
+    if (number == 0) {
+        return {"days_off",
+                translatable("{1} was 0 (the cell may be blank): give seven digits from Monday as a text, 1 = not "
+                             "worked, such as \"0000011\", or a code 1 to 7 or 11 to 17.")};
+    }
+    return {"days_off",
+            translatable("{1} was {2}: give seven digits from Monday as a text, 1 = not worked, such as \"0000011\", "
+                         "or a code 1 to 7 or 11 to 17."),
+            {number}};
+}
 
 /// The digits of a code of the host's WORKDAY.INTL.
-std::string week_of_code(std::int64_t code, const std::string& given) {
+std::string week_of_code(std::int64_t code, const Scalar& given) {
     std::string digits(7, '0');
     if (code >= 1 && code <= 7) {
         const auto first = static_cast<std::size_t>(code + 4) % 7;  // 1 = Saturday and Sunday
@@ -204,23 +117,21 @@ std::string week_of_code(std::int64_t code, const std::string& given) {
     } else if (code >= 11 && code <= 17) {
         digits.at(static_cast<std::size_t>(code - 11 + 6) % 7) = '1';  // 11 = Sunday
     } else {
-        throw bad_argument("days_off", given, week_help);
+        throw no_week(given);
     }
     return digits;
 }
 
 std::string week_digits(const Scalar& days_off) {
     if (const auto* number = std::get_if<double>(&days_off)) {
-        const std::string given = "was " + to_text(*number) + (*number == 0 ? " (the cell may be blank)" : "");
         const bool whole = std::abs(*number) < 100 && *number == std::round(*number);
-        return week_of_code(whole ? std::lround(*number) : 0, given);
+        return week_of_code(whole ? std::lround(*number) : 0, days_off);
     }
-    const auto& text = std::get<std::string>(days_off);
-    std::string digits = check::folded(text);
+    std::string digits = check::folded(std::get<std::string>(days_off));
     if (digits.size() == 7 && digits.find_first_not_of("01") == std::string::npos) return digits;
     // Six zeros and a one are digits too few, not the code 1.
     const bool is_code = digits.size() <= 2 && !digits.starts_with('0');
-    return week_of_code(is_code ? written_number(digits).value_or(0) : 0, "was the text \"" + text + "\"");
+    return week_of_code(is_code ? written_number(digits).value_or(0) : 0, days_off);
 }
 
 Week week_of(const std::optional<Scalar>& days_off) {
@@ -229,7 +140,10 @@ Week week_of(const std::optional<Scalar>& days_off) {
     for (std::size_t day = 0; day < week.worked.size(); ++day) week.worked.at(day) = digits.at(day) == '0';
     week.worked_days = std::count(week.worked.begin(), week.worked.end(), true);
     if (week.worked_days == 0) {
-        throw bad_argument("days_off", "was \"1111111\", a week without a working day", week_help);
+        throw bad_argument("days_off",
+                           translatable("{1} was \"1111111\", a week without a working day: give seven digits from "
+                                        "Monday as a text, 1 = not worked, such as \"0000011\", or a code 1 to 7 or 11 "
+                                        "to 17."));
     }
     return week;
 }
@@ -262,8 +176,8 @@ Day nth_working_day(Day start, std::int64_t count, const Week& week) {
 // ---- The crew
 
 double rate_per_day(double grafts_per_day) {
-    check::positive("grafts_per_day", grafts_per_day, static_cast<double>(check::most));
-    return check::number("grafts_per_day", grafts_per_day, 0.001, static_cast<double>(check::most));
+    check::positive("grafts_per_day", grafts_per_day, static_cast<double>(check::count_limit));
+    return check::number("grafts_per_day", grafts_per_day, 0.001, static_cast<double>(check::count_limit));
 }
 
 double days_needed(double grafts, double rate, double crew) {
@@ -274,35 +188,36 @@ double days_needed(double grafts, double rate, double crew) {
 
 }  // namespace
 
-Day milestone(Day graft_date, const std::string& stage, std::optional<double> edge,
+Day milestone(Day graft_date, const std::string& stage, const std::optional<Scalar>& edge,
               const std::optional<Table>& schedule) {
     check::day("graft_date", graft_date);
-    const auto which = static_cast<std::size_t>(check::whole("edge", edge.value_or(0), -1, 1) + 1);
+    const std::size_t which = edge_of(edge.value_or(0.0));
     std::vector<Stage> given;
     const auto& stages = stages_of(schedule, given);
-    return date_of(find_stage(stages, stage), which, graft_date);
+    return date_of(stages, find_stage(stages, stage), which, graft_date);
 }
 
 Table schedule(Day graft_date, const std::optional<Table>& schedule) {
     check::day("graft_date", graft_date);
-    Table dates{5, {}};
+    Table table{5, {}};
     std::vector<Stage> given;
-    for (const Stage& stage : stages_of(schedule, given)) {
-        dates.cells.emplace_back(stage.name);
-        for (std::size_t edge = 0; edge < stage.offsets.size(); ++edge) {
-            dates.cells.emplace_back(date_of(stage, edge, graft_date));
-        }
-        dates.cells.push_back(stage.sign);
+    const auto& stages = stages_of(schedule, given);
+    const auto dates = dates_of(stages, graft_date);
+    for (std::size_t place = 0; place < stages.size(); ++place) {
+        table.cells.emplace_back(stages[place].name);
+        for (const Day day : dates[place]) table.cells.emplace_back(day);
+        table.cells.push_back(stages[place].sign);
     }
-    return dates;
+    return table;
 }
 
 std::string stage_due(Day graft_date, Day on_date, const std::optional<Table>& schedule) {
     check::day("graft_date", graft_date);
     check::day("on_date", on_date);
     std::vector<Stage> given;
-    for (const Stage& stage : stages_of(schedule, given)) {
-        if (date_of(stage, 2, graft_date) >= on_date) return stage.name;
+    const auto& stages = stages_of(schedule, given);
+    for (std::size_t place = 0; place < stages.size(); ++place) {
+        if (date_of(stages, place, 2, graft_date) >= on_date) return stages[place].name;
     }
     return "";
 }
@@ -350,8 +265,9 @@ Day crew_finish(Day start_date, double grafts, double grafts_per_day, std::optio
         if (is_known(last)) return last;
     }
     throw bad_argument("grafts",
-                       "need " + to_text(needed) + " working days from " + to_text(start_date) + ", past the year 9999",
-                       "give fewer grafts, more people or more grafts per day");
+                       translatable("{1} need {2} working days from {3}, past the year 9999: give fewer grafts, more "
+                                    "people or more grafts per day."),
+                       {needed, start_date});
 }
 
 std::optional<double> crew_size(Day start_date, Day end_date, double grafts, double grafts_per_day,
@@ -373,8 +289,8 @@ double working_days(Day start_date, Day end_date, const std::optional<Scalar>& d
     check::day("start_date", start_date);
     check::day("end_date", end_date);
     if (end_date < start_date) {
-        throw bad_argument("end_date", "was " + to_text(end_date) + ", before start_date",
-                           "give " + to_text(start_date) + " or later");
+        throw bad_argument("end_date", translatable("{1} was {2}, before start_date: give {3} or later."),
+                           {end_date, start_date});
     }
     const Week week = week_of(days_off);
     const std::int64_t span = (end_date - start_date).count() + 1;

@@ -78,8 +78,14 @@ Rule rule_of(double base, std::optional<double> upper, std::optional<Method> met
     if (upper) {
         temperature("upper", *upper);
         if (*upper <= base) {
-            throw bad_argument("upper", "was " + to_text(*upper) + (*upper == 0 ? " (the cell may be blank)" : ""),
-                               "give a temperature above base, which is " + to_text(base));
+            if (*upper == 0) {
+                throw bad_argument("upper",
+                                   translatable("{1} was 0 (the cell may be blank): give a temperature above base, "
+                                                "which is {2}."),
+                                   {base});
+            }
+            throw bad_argument("upper", translatable("{1} was {2}: give a temperature above base, which is {3}."),
+                               {*upper, base});
         }
     }
     return {base, upper, method.value_or(Method::sine), cutoff.value_or(Cutoff::horizontal)};
@@ -88,12 +94,7 @@ Rule rule_of(double base, std::optional<double> upper, std::optional<Method> met
 bool has_reading(const List& list, std::size_t row) { return !is_blank(list.cell(row)); }
 
 double reading(std::string_view argument, const List& list, std::size_t row) {
-    const double value = check::number_in_row(argument, list, row);
-    if (std::abs(value) > hottest) {
-        throw bad_argument(argument, "was " + to_text(value) + " in " + check::row_name(row),
-                           "give temperatures from -1000 to 1000");
-    }
-    return value;
+    return check::number_in_row(argument, list, row, -hottest, hottest);
 }
 
 /// Hands on the readings of each day, with the blank rows at the end left out.
@@ -106,9 +107,9 @@ void for_each_day(const List& lows, const List& highs, Use use) {
         const Readings day{reading("lows", lows, row), reading("highs", highs, row)};
         if (day.low > day.high) {
             throw bad_argument("lows",
-                               "was " + to_text(day.low) + " in " + check::row_name(row) + ", above highs, which is " +
-                                   to_text(day.high),
-                               "give the lowest and the highest temperature of the day");
+                               translatable("{1} was {2} in row {3}, above highs, which is {4}: give the lowest and "
+                                            "the highest temperature of the day."),
+                               {day.low, check::row_number(row), day.high});
         }
         use(day);
     }
@@ -118,13 +119,15 @@ void for_each_day(const List& lows, const List& highs, Use use) {
 Day day_of_row(const DayList& dates, std::size_t row) {
     const auto day = dates.day(row);
     if (!day) {
-        throw bad_argument("dates", "is blank in " + check::row_name(row), "give the date of that day's readings");
+        throw bad_argument("dates", translatable("{1} is blank in row {2}: give the date of that day's readings."),
+                           {check::row_number(row)});
     }
     check::day_in_row("dates", *day, row);
     if (row > 0 && *day - *dates.day(row - 1) != std::chrono::days{1}) {
-        throw bad_argument(
-            "dates", "was " + to_text(*day) + " in " + check::row_name(row) + ", after " + to_text(*dates.day(row - 1)),
-            "give each day its row, in order: the heat of a day left out is not known");
+        throw bad_argument("dates",
+                           translatable("{1} was {2} in row {3}, after {4}: give each day its row, in order, since the "
+                                        "heat of a day left out is not known."),
+                           {*day, check::row_number(row), *dates.day(row - 1)});
     }
     return *day;
 }
@@ -136,8 +139,10 @@ double units(double low, double high, double base, std::optional<double> upper, 
     temperature("low", low);
     temperature("high", high);
     if (low > high) {
-        throw bad_argument("low", "was " + to_text(low) + ", above high, which is " + to_text(high),
-                           "give the lowest and the highest temperature of the day");
+        throw bad_argument("low",
+                           translatable("{1} was {2}, above high, which is {3}: give the lowest and the highest "
+                                        "temperature of the day."),
+                           {low, high});
     }
     return heat_of({low, high}, rule_of(base, upper, method, cutoff));
 }
@@ -166,8 +171,10 @@ std::optional<Day> date(const DayList& dates, const List& lows, const List& high
     for_each_day(lows, highs, [&](const Readings& readings) {
         const Day day = day_of_row(dates, row);
         if (row++ == 0 && from_date && *from_date < day) {
-            throw bad_argument("from_date", "was " + to_text(*from_date) + ", before the first of dates",
-                               "give " + to_text(day) + " or later, or add the days between");
+            throw bad_argument("from_date",
+                               translatable("{1} was {2}, before the first of dates: give {3} or later, or add the "
+                                            "days between."),
+                               {*from_date, day});
         }
         if (reached || (from_date && day < *from_date)) return;
         total += heat_of(readings, rule);

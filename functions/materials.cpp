@@ -54,9 +54,9 @@ double tape(double stub_diameter_cm, double height_cm, double tape_width_mm, std
     if (free_width > girth) {
         throw bad_argument(
             "tape_width_mm",
-            "was " + to_text(tape_width_mm) + ", too wide to wind round a stub of " + to_text(stub_diameter_cm) + " cm",
-            "give a width of which less the overlap is at most the girth, " + to_text(std::floor(girth * mm_a_cm)) +
-                " mm, or lay the tape on lengthwise");
+            translatable("{1} was {2}, too wide to wind round a stub of {3} cm: give a width of which "
+                         "less the overlap is at most the girth, {4} mm, or lay the tape on lengthwise."),
+            {tape_width_mm, stub_diameter_cm, std::floor(girth * mm_a_cm)});
     }
     return (girth * height / free_width + turns * girth) / cm_a_metre;
 }
@@ -67,8 +67,9 @@ double packs(double units, double pack_size, std::optional<double> spare) {
     const double extra = check::fraction("spare", spare.value_or(0), 2);
     const double exact = needed * (1 + extra) / size;
     if (exact > amount_limit) {
-        throw bad_argument("pack_size", "was " + to_text(pack_size) + ", which makes more than 1000000000 packs",
-                           "give it in the unit of `units`");
+        throw bad_argument(
+            "pack_size", translatable("{1} was {2}, which makes more than {3} packs: give it in the unit of `units`."),
+            {pack_size, amount_limit});
     }
     // However little is needed, it does not come without a pack: the slack of rounding must not eat it.
     return needed > 0 ? std::max(1.0, check::rounded_up(exact)) : 0;
@@ -78,8 +79,10 @@ double dilute(double stock_strength, double target_strength, double volume) {
     const double stock = strength("stock_strength", stock_strength);
     const double target = strength("target_strength", target_strength);
     if (target > stock) {
-        throw bad_argument("target_strength", "was " + to_text(target) + ", stronger than the stock",
-                           "give at most stock_strength, which is " + to_text(stock));
+        throw bad_argument(
+            "target_strength",
+            translatable("{1} was {2}, stronger than the stock: give at most stock_strength, which is {3}."),
+            {target, stock});
     }
     return check::number("volume", volume, 0, amount_limit) * target / stock;
 }

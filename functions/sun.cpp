@@ -100,9 +100,9 @@ double height(Moment date_time, double utc_offset_h, double latitude, double lon
 std::string compass_point(double bearing, std::optional<double> points) {
     check::number("bearing", bearing, -360, 720);
     const double count = points.value_or(8);
+    if (count == 0) throw bad_argument("points", translatable("{1} was 0 (the cell may be blank): give 4, 8 or 16."));
     if (count != 4 && count != 8 && count != 16) {
-        throw bad_argument("points", "was " + to_text(count) + (count == 0 ? " (the cell may be blank)" : ""),
-                           "give 4, 8 or 16");
+        throw bad_argument("points", translatable("{1} was {2}: give 4, 8 or 16."), {count});
     }
     constexpr std::array<const char*, 16> names{"N", "NNE", "NE", "ENE", "E", "ESE", "SE", "SSE",
                                                 "S", "SSW", "SW", "WSW", "W", "WNW", "NW", "NNW"};

@@ -43,8 +43,9 @@ Count checked_count(const char* live_name, double live, const char* grafted_name
     const auto placed = check::whole(grafted_name, grafted, 0);
     const auto alive = check::whole(live_name, live, 0);
     if (alive > placed) {
-        throw bad_argument(live_name, "was " + to_text(live) + ", more than were grafted",
-                           "give at most " + std::string(grafted_name) + ", which is " + to_text(grafted));
+        throw bad_argument(live_name,
+                           translatable("{1} was {2}, more than were grafted: give at most {3}, which is {4}."),
+                           {live, std::string(grafted_name), grafted});
     }
     return {static_cast<double>(alive), static_cast<double>(placed)};
 }
@@ -142,13 +143,7 @@ double fisher_p(const Count& a, const Count& b) {
 }
 
 double whole_in_row(std::string_view argument, const List& list, std::size_t row) {
-    const double value = check::number_in_row(argument, list, row);
-    try {
-        return static_cast<double>(check::whole(argument, value, 0));
-    } catch (const bad_argument&) {
-        throw bad_argument(argument, "was " + to_text(value) + " in " + check::row_name(row),
-                           "give whole numbers from 0 to " + to_text(static_cast<double>(check::most)));
-    }
+    return static_cast<double>(check::whole_in_row(argument, list, row, 0));
 }
 
 /// Hands on the row and the tally of each inspected row of a form that has grafts. Where the count is still blank the
@@ -165,9 +160,9 @@ void for_each_inspected(const List& live, const List& grafted, Use use) {
         const Count count{whole_in_row("live", live, row), whole_in_row("grafted", grafted, row)};
         if (count.live > count.grafted) {
             throw bad_argument("live",
-                               "was " + to_text(count.live) + " in " + check::row_name(row) + ", more than the " +
-                                   to_text(count.grafted) + " grafted",
-                               "give at most what was grafted");
+                               translatable("{1} was {2} in row {3}, more than the {4} grafted: give at most what was "
+                                            "grafted."),
+                               {count.live, check::row_number(row), count.grafted});
         }
         if (count.grafted > 0) use(row, count);
     }
@@ -209,8 +204,10 @@ Tallies tallies_by_group(const List& groups, const List& live, const List& graft
     for_each_inspected(live, grafted, [&](std::size_t row, const Count& count) {
         const auto place = tallies.groups.place_of(groups.cell(row));
         if (!place) {
-            throw bad_argument("groups", "is blank in " + check::row_name(row) + ", which was inspected",
-                               "give a name or a number there");
+            throw bad_argument("groups",
+                               translatable("{1} is blank in row {2}, which was inspected: give a name or a number "
+                                            "there."),
+                               {check::row_number(row)});
         }
         tallies.counts.resize(tallies.groups.size());
         tallies.counts[*place].live += count.live;
@@ -277,14 +274,13 @@ std::vector<Look> looks_by_day(const List& days, const List& lost) {
     const std::size_t used = std::max(days.cells.size(), lost.cells.size());
     for (std::size_t row = 0; row < used; ++row) {
         if (is_blank(days.cell(row)) && is_blank(lost.cell(row))) continue;
-        const double day = check::number_in_row("days", days, row);
-        if (day < 0 || day > check::largest) {
-            throw bad_argument("days", "was " + to_text(day) + " in " + check::row_name(row), "give days from 0 on");
-        }
+        const double day = check::number_in_row("days", days, row, 0, check::amount_limit);
         const double gone = check::number_in_row("lost", lost, row);
         if (gone != 0 && gone != 1) {
-            throw bad_argument("lost", "was " + to_text(gone) + " in " + check::row_name(row),
-                               "give 1 for a graft lost, 0 for one alive when last looked at");
+            throw bad_argument("lost",
+                               translatable("{1} was {2} in row {3}: give 1 for a graft lost, 0 for one alive when "
+                                            "last looked at."),
+                               {gone, check::row_number(row)});
         }
         looks.push_back({day, gone == 1});
     }
@@ -414,8 +410,10 @@ double inspect(double trees, double margin, std::optional<double> take, std::opt
     const double half = check::positive("margin", check::fraction("margin", margin));
     const double share = check::fraction("take", take.value_or(0.5));
     if (share == 0 || share == 1) {
-        throw bad_argument("take", "was " + to_text(share) + ", which leaves nothing to find out",
-                           "give a fraction above 0 and below 1, 0.5 if you do not know");
+        throw bad_argument("take",
+                           translatable("{1} was {2}, which leaves nothing to find out: give a fraction above 0 and "
+                                        "below 1, 0.5 if you do not know."),
+                           {share});
     }
     const double z = normal_deviate(checked_confidence(confidence));
     // From endlessly many trees at least one; then n0 / (1 + (n0 - 1) / trees), written so that a huge n0 does no harm.

@@ -790,12 +790,13 @@ Content content_of(const slipbark::Cell& cell) {
     return {};
 }
 
-/// Copies a built-in table into cells that the user may change. The last column, where a row comes from, is text.
+/// Copies a built-in table into cells that the user may change. The column after those that have a format, where a row
+/// comes from, is text; further ones are left out.
 void paste(Sheet& sheet, Place first, const Table& table, const std::vector<Format>& formats) {
     for (std::size_t row = 0; row < table.rows(); ++row) {
-        for (std::size_t column = 0; column < table.columns; ++column) {
+        for (std::size_t column = 0; column <= formats.size(); ++column) {
             const Place place{first.column + static_cast<int>(column), first.row + static_cast<int>(row)};
-            const bool source = column + 1 == table.columns;
+            const bool source = column == formats.size();
             sheet.put(place, content_of(table.at(row, column)), source ? Style::unit : Style::input,
                       source ? Format::general : formats.at(column));
         }

@@ -1,14 +1,18 @@
 // Calendar: what is due when after grafting, and how many people for how many days.
 //
-// A schedule is a table of stages in order, without a heading row and with at least these six columns; further ones are
-// not looked at, nor are rows that are blank in all six:
-//   stage     name, no two alike (case and blanks around them do not tell names apart), not a number
-//   earliest  offsets from the graft date; whole, -100,000 to 100,000, earliest <= target <= latest
+// A schedule is a table of stages in order, without a heading row and with at least the first six of these columns;
+// rows that are blank in those six are not looked at:
+//   stage         name, no two alike (case and blanks around them do not make names differ), not a number
+//   earliest      offsets from the graft date; whole, -100,000 to 100,000, earliest <= target <= latest
 //   target
 //   latest
-//   unit      "d" days, "w" weeks, "m" calendar months
-//   sign      what to look for; may be blank
-// Where none is given it is defaults::schedule().
+//   unit          "d" days, "w" weeks, "m" calendar months
+//   sign          what to look for; may be blank
+//   source        where the row comes from; not looked at
+//   counted from  the name of a stage further up, from whose earliest, target and latest date the three offsets count
+//                 in turn; blank for the graft date
+// Or it is a single cell with the name of a built-in one: "bagged bark graft" (where none is given), "wrapped bark
+// graft", "bud on regrowth", "dormant cleft graft"; see defaults::schedules().
 //
 // A working week is given as in the host's WORKDAY.INTL: a text of seven digits from Monday, 1 = not worked ("0000011"
 // is Saturday and Sunday off, and the default), or a number code, which may also be a text: 1 = Saturday and Sunday
@@ -27,12 +31,12 @@ namespace slipbark::calendar {
 ///
 /// graft_date  day 0; years 1900 to 9999
 /// stage       its name (case and blanks around it do not matter), or its row in the table, counted from 1, as text
-/// edge        -1 earliest, 0 target, 1 latest; 0 unless given
+/// edge        "earliest", "target" or "latest", or -1, 0, 1 for these; target unless given
 /// schedule    see above
 /// returns     the date; months are added as add_months does
 /// throws      bad_argument for an unknown stage, a table that is not a schedule, a date outside the years 1900 to 9999
 /// source      EDATE of OpenFormula (OASIS ODF 1.3 part 4) for months; the stages name their sources
-Day milestone(Day graft_date, const std::string& stage, std::optional<double> edge = {},
+Day milestone(Day graft_date, const std::string& stage, const std::optional<Scalar>& edge = {},
               const std::optional<Table>& schedule = {});
 
 /// The dates of all stages.

@@ -1,30 +1,79 @@
-// The built-in default tables, each row with where it comes from.
+// The built-in defaults: typed rows, each with where it comes from, and the tables made of them.
 //
-// They have no heading row, and the column that tells the source is the last: pasted into a sheet, changed, and handed
-// back as the range argument, they are read just as the built-in ones are (further columns are not looked at).
+// The tables have no heading row. Pasted into a sheet, changed, and handed back as the range argument, they are read
+// just as the built-in rows are.
 #pragma once
 
+#include <cstdint>
+#include <span>
 #include <string>
+#include <string_view>
 
 #include "slipbark/values.hpp"
 
 namespace slipbark::defaults {
 
-/// Stages of a rework: stage, earliest, target, latest, unit ("d", "w", "m"), sign to look for, source.
-/// Offsets count from the graft date, in order of target.
-const Table& schedule();
+/// Earliest, target and latest offset of a stage in days ("d"), weeks ("w") or calendar months ("m").
+struct Span {
+    std::int32_t earliest;
+    std::int32_t target;
+    std::int32_t latest;
+    char unit;
+};
 
-/// Share of a mature tree's yield by years since grafting: years, share, source.
-const Table& yield();
+/// A stage of a schedule. `counted_from` names a stage further up, from whose three dates the three offsets count;
+/// where it is empty they count from the day of grafting.
+struct Stage {
+    std::string_view name;
+    Span offset;
+    std::string_view sign;  ///< what to look for
+    std::string_view source;
+    std::string_view counted_from = {};
+};
 
-/// Share of buds alive by days of storage at room temperature in a polyethylene bag: days, share, source.
-const Table& room_storage();
+/// A schedule by the name that cells use.
+struct Schedule {
+    std::string_view name;
+    std::span<const Stage> stages;
+};
+
+/// A row of a curve: years since grafting or days of storage, and a share.
+struct Share {
+    double at;
+    double share;
+    std::string_view source;
+};
+
+/// All built-in schedules. The first, "bagged bark graft", is the one used where none is given.
+std::span<const Schedule> schedules();
+
+/// The stages of "bagged bark graft".
+std::span<const Stage> stages();
+
+/// Share of a mature tree's yield by years since grafting.
+std::span<const Share> yield_curve();
+
+/// Share of buds alive by days of storage at room temperature in a polyethylene bag.
+std::span<const Share> room_life();
 
 /// The same in a cool store at 5 degrees C.
+std::span<const Share> cool_life();
+
+/// The stages of "bagged bark graft" as a table: stage, earliest, target, latest, unit ("d", "w", "m"), sign to look
+/// for, source, counted from (blank for the day of grafting).
+const Table& schedule();
+
+/// yield_curve() as a table: years, share, source.
+const Table& yield();
+
+/// room_life() as a table: days, share, source.
+const Table& room_storage();
+
+/// cool_life() as a table.
 const Table& cool_storage();
 
-/// A table by its name, for pasting into a sheet: "schedule", "yield", "storage" (at room temperature) or
-/// "cool storage"; case and blanks around it do not matter.
+/// A table by its name, for pasting into a sheet: "schedule" or the name of a schedule, "yield", "storage" (at room
+/// temperature) or "cool storage"; case and blanks around it do not matter.
 ///
 /// throws  bad_argument for another name
 Table table(const std::string& name);

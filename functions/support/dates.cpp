@@ -39,13 +39,14 @@ Day add_months(Day day, std::int32_t months) {
 
 Day check::day(std::string_view argument, Day value) {
     if (is_known(value)) return value;
-    throw bad_argument(argument, "was outside the years 1900 to 9999", "give a date of these years");
+    throw bad_argument(argument, translatable("{1} was outside the years 1900 to 9999: give a date of these years."));
 }
 
 Day check::day_in_row(std::string_view argument, Day value, std::size_t index) {
     if (is_known(value)) return value;
-    throw bad_argument(argument, "was outside the years 1900 to 9999 in " + row_name(index),
-                       "give a date of these years");
+    throw bad_argument(argument,
+                       translatable("{1} was outside the years 1900 to 9999 in row {2}: give a date of these years."),
+                       {row_number(index)});
 }
 
 }  // namespace slipbark

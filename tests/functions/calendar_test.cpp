@@ -95,9 +95,17 @@ TEST(Milestone, FindsAStageByNameOrRow) {
     EXPECT_EQ(milestone(graft, "Nurse limb off"), iso("2029-03-06"));
     EXPECT_EQ(milestone(graft, "  nurse LIMB off "), iso("2029-03-06"));
     EXPECT_EQ(milestone(graft, "11"), iso("2029-03-06"));
-    EXPECT_EQ(milestone(graft, "11", -1), iso("2028-09-06"));
-    EXPECT_EQ(milestone(graft, "11", 1), iso("2029-09-06"));
+    EXPECT_EQ(milestone(graft, "11", -1.0), iso("2028-09-06"));
+    EXPECT_EQ(milestone(graft, "11", 1.0), iso("2029-09-06"));
     EXPECT_EQ(milestone(graft, "Break tips back and tie"), iso("2027-11-15")) << "10 weeks";
+    for (const char* edge : {"earliest", " Earliest ", "-1"}) {
+        EXPECT_EQ(milestone(graft, "11", edge), iso("2028-09-06")) << edge;
+    }
+    EXPECT_EQ(milestone(graft, "11", "target"), iso("2029-03-06"));
+    EXPECT_EQ(milestone(graft, "11", "latest"), iso("2029-09-06"));
+    for (const char* edge : {"middle", "2", ""}) {
+        EXPECT_EQ(refused([&] { milestone(graft, "11", edge); }), "edge") << edge;
+    }
 }
 
 TEST(Milestone, SkipsBlankRowsButCountsThem) {
@@ -141,9 +149,9 @@ TEST(Milestones, AreInOrderAndAsTheScheduleHasThem) {
         std::string due;
         for (std::size_t row = dates.rows(); row-- > 0;) {
             const auto& name = std::get<std::string>(dates.at(row, 0));
-            const Day earliest = milestone(graft, name, -1);
+            const Day earliest = milestone(graft, name, -1.0);
             const Day target = milestone(graft, name);
-            const Day latest = milestone(graft, std::to_string(row + 1), 1);
+            const Day latest = milestone(graft, std::to_string(row + 1), 1.0);
             EXPECT_LE(earliest, target);
             EXPECT_LE(target, latest);
             EXPECT_EQ(dates.at(row, 1), Cell{earliest});

@@ -5,6 +5,7 @@
 #include <map>
 
 #include "common.hpp"
+#include "slipbark/calendar.hpp"
 #include "slipbark/yield.hpp"
 
 namespace slipbark::defaults {
@@ -12,7 +13,9 @@ namespace {
 
 using tests::refused;
 
-constexpr const char* names[] = {"schedule", "yield", "storage", "cool storage"};
+constexpr const char* names[] = {"schedule",        "bagged bark graft",   "wrapped bark graft",
+                                 "bud on regrowth", "dormant cleft graft", "yield",
+                                 "storage",         "cool storage"};
 
 double number(const Table& table, std::size_t row, std::size_t column) {
     return std::get<double>(table.at(row, column));
@@ -28,8 +31,10 @@ TEST(Defaults, TellASourceInEveryRow) {
         ASSERT_GT(given.rows(), 1U) << name;
         EXPECT_EQ(given.rows() * given.columns, given.cells.size()) << name;
         for (std::size_t row = 0; row < given.rows(); ++row) {
-            EXPECT_GT(text(given, row, given.columns - 1).size(), 10U) << name << " row " << row + 1;
-            for (std::size_t column = 0; column < given.columns; ++column) {
+            // Of a schedule the column after the source may be blank: counted from the grafting.
+            const std::size_t source = given.columns == 8 ? 6 : given.columns - 1;
+            EXPECT_GT(text(given, row, source).size(), 10U) << name << " row " << row + 1;
+            for (std::size_t column = 0; column < source; ++column) {
                 EXPECT_FALSE(is_blank(given.at(row, column))) << name << " row " << row + 1;
             }
         }
@@ -39,6 +44,7 @@ TEST(Defaults, TellASourceInEveryRow) {
 TEST(Defaults, AreFoundByNameWhateverTheCase) {
     EXPECT_EQ(table(" Yield ").cells, yield().cells);
     EXPECT_EQ(table("SCHEDULE").cells, schedule().cells);
+    EXPECT_EQ(table("Bagged bark graft").cells, schedule().cells);
     EXPECT_EQ(table("storage").cells, room_storage().cells);
     EXPECT_EQ(table("cool storage").cells, cool_storage().cells);
     for (const char* wrong : {"", "yields", "cool"}) EXPECT_EQ(refused(table, std::string(wrong)), "name");
@@ -59,6 +65,52 @@ TEST(DefaultSchedule, RunsInOrderOfTargetAndEachOffsetInOrder) {
         EXPECT_GE(due, before) << text(stages, row, 0);
         before = due;
         EXPECT_FALSE(text(stages, row, 5).empty());
+    }
+}
+
+TEST(DefaultSchedules, GiveTheSameDatesByNameAndAsATable) {
+    ASSERT_EQ(schedules().size(), 4U);
+    for (const Schedule& built_in : schedules()) {
+        const std::string name(built_in.name);
+        for (const char* day : {"2027-09-06", "2028-02-29", "2027-03-31"}) {
+            const Table by_name = calendar::schedule(tests::iso(day), Table{1, {name}});
+            EXPECT_EQ(by_name, calendar::schedule(tests::iso(day), table(name))) << name << " " << day;
+            EXPECT_EQ(by_name.rows(), built_in.stages.size());
+        }
+    }
+    EXPECT_EQ(calendar::schedule(tests::iso("2027-09-06"), Table{1, {" Bagged Bark Graft"}}),
+              calendar::schedule(tests::iso("2027-09-06")));
+}
+
+// All of them have a stage of the day of grafting itself, and the targets do not fall from row to row.
+TEST(DefaultSchedules, RunInOrderOfTargetThroughTheDayOfGrafting) {
+    const Day graft = tests::iso("2027-09-06");
+    for (const Schedule& built_in : schedules()) {
+        const Table dates = calendar::schedule(graft, Table{1, {std::string(built_in.name)}});
+        Day before{};
+        bool grafted = false;
+        for (std::size_t row = 0; row < dates.rows(); ++row) {
+            const Day target = std::get<Day>(dates.at(row, 2));
+            EXPECT_GE(target, before) << built_in.name << ": " << text(dates, row, 0);
+            before = target;
+            if (text(dates, row, 0) == "Graft") {
+                grafted = true;
+                for (std::size_t edge = 1; edge <= 3; ++edge) EXPECT_EQ(std::get<Day>(dates.at(row, edge)), graft);
+            }
+        }
+        EXPECT_TRUE(grafted) << built_in.name;
+    }
+}
+
+// All but the first remind of what must be done long before.
+TEST(DefaultSchedules, BeginBeforeTheGrafting) {
+    for (const Schedule& built_in : schedules().subspan(1)) {
+        EXPECT_EQ(built_in.stages.front().name, "Ask licence and quarantine") << built_in.name;
+        for (const char* stage : {"Order wood or mark mother trees", "Materials in", "Lower irrigation and nitrogen"}) {
+            EXPECT_LE(calendar::milestone(tests::iso("2027-09-06"), stage, {}, Table{1, {std::string(built_in.name)}}),
+                      tests::iso("2027-09-06"))
+                << built_in.name << ": " << stage;
+        }
     }
 }
 
