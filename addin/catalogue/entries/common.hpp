@@ -20,9 +20,15 @@ inline constexpr Column schedule_columns[]{{translatable("stage")},
                                            {translatable("unit"), Column::Of::keywords, {}, schedule_units},
                                            {translatable("sign to look for")}};
 
-inline constexpr Argument schedule{"schedule", translatable("Your own stages, in order"), Unit::table,
-                                   table_of(schedule_columns).noted(translatable("earliest <= target <= latest")),
-                                   BuiltIn{"schedule"}};
+inline constexpr std::string_view schedule_names[]{"bagged bark graft", "wrapped bark graft", "bud on regrowth",
+                                                   "dormant cleft graft"};
+
+inline constexpr Argument schedule{
+    "schedule", translatable("Your own stages, in order, or the name of a built-in schedule"), Unit::table,
+    one_of(schedule_names, schedule_columns)
+        .noted(translatable("earliest <= target <= latest; two columns may follow, the source of a row and the name of "
+                            "a stage further up from which it counts")),
+    "bagged bark graft"};
 
 inline constexpr Column curve_columns[]{
     {translatable("years since grafting"), Column::Of::numbers, {0, 1000}, {}, true},

@@ -6,7 +6,9 @@ namespace slipbark::catalogue {
 
 namespace {
 
-constexpr std::string_view tables[]{"schedule", "yield", "storage", "cool storage"};
+constexpr std::string_view tables[]{"schedule",        "bagged bark graft",   "wrapped bark graft",
+                                    "bud on regrowth", "dormant cleft graft", "yield",
+                                    "storage",         "cool storage"};
 
 }  // namespace
 
@@ -18,10 +20,10 @@ Area support_area() {
             entry("table", SLIPBARK_FUNCTION(defaults::table),
                   {.does = translatable(
                        "A built-in default as a table without headings, to paste, change and hand back as an argument; "
-                       "its last column says where each row comes from."),
-                   .gives = translatable(
-                       "schedule: stage, earliest, target, latest, unit, sign, source; yield: years, share, source; "
-                       "storage: days, share, source (array formula)"),
+                       "a column says where each row comes from."),
+                   .gives = translatable("schedule: stage, earliest, target, latest, unit, sign, source, counted from; "
+                                         "yield: years, share, source; "
+                                         "storage: days, share, source (array formula)"),
                    .example = "REWORK.TABLE(\"schedule\")",
                    .shows = "Cut back and paint",
                    .source = translatable("Each row names its own")},
