@@ -1,9 +1,6 @@
 #include "slipbark/take.hpp"
 
 #include <algorithm>
-#include <boost/math/distributions/normal.hpp>
-#include <boost/math/distributions/students_t.hpp>
-#include <boost/math/special_functions/beta.hpp>
 #include <cmath>
 #include <cstdint>
 #include <numeric>
@@ -15,28 +12,24 @@
 
 #include "slipbark/budwood.hpp"
 #include "statistics/beta_binomial.hpp"
+#include "statistics/fisher.hpp"
+#include "statistics/intervals.hpp"
+#include "statistics/kaplan_meier.hpp"
 #include "support/checks.hpp"
 
 namespace slipbark::take {
 
 namespace {
 
-constexpr double usual_confidence = 0.95;
+using statistics::Count;
+using statistics::Limits;
+using statistics::Spread;
 
-struct Limits {
-    double low;
-    double high;
-};
+constexpr double usual_confidence = 0.95;
+constexpr double usual_clustering = 0.2;
 
 double checked_confidence(std::optional<double> confidence) {
     return check::confidence("confidence", confidence.value_or(usual_confidence));
-}
-
-/// Half the probability left outside the interval.
-double tail_of(double confidence) { return (1 - confidence) / 2; }
-
-double normal_deviate(double confidence) {
-    return boost::math::quantile(boost::math::complement(boost::math::normal(), tail_of(confidence)));
 }
 
 Count checked_count(const char* live_name, double live, const char* grafted_name, double grafted) {
@@ -50,40 +43,6 @@ Count checked_count(const char* live_name, double live, const char* grafted_name
     return {static_cast<double>(alive), static_cast<double>(placed)};
 }
 
-/// Wilson's limits of `share` of `grafts`, which need not be whole. The low one is written so that it keeps its digits
-/// near 0; the high one is that of the dead.
-Limits wilson(double share, double grafts, double z) {
-    const double spread = z * z / grafts;
-    const double root = std::sqrt(spread * share * (1 - share) + spread * spread / 4);
-    const auto low = [&](double part) { return part == 0 ? 0 : part * part / (part + spread / 2 + root); };
-    return {std::min(low(share), share), std::max(share == 1 ? 1 : (share + spread / 2 + root) / (1 + spread), share)};
-}
-
-/// Clopper & Pearson; where none or all live the beta quantile is a plain power.
-Limits exact(const Count& count, double tail) {
-    const auto& [live, grafted] = count;
-    const double dead = grafted - live;
-    const double all_low = std::exp(std::log(tail) / grafted);
-    const double none_high = -std::expm1(std::log(tail) / grafted);
-    if (live == 0) return {0, none_high};
-    if (dead == 0) return {all_low, 1};
-    return {boost::math::ibeta_inv(live, dead + 1, tail), boost::math::ibetac_inv(live + 1, dead, tail)};
-}
-
-Limits jeffreys(const Count& count, double tail) {
-    const double live = count.live + 0.5;
-    const double dead = count.grafted - count.live + 0.5;
-    return {count.live == 0 ? 0 : boost::math::ibeta_inv(live, dead, tail),
-            count.live == count.grafted ? 1 : boost::math::ibetac_inv(live, dead, tail)};
-}
-
-Limits agresti(const Count& count, double z) {
-    const double grafts = count.grafted + z * z;
-    const double share = (count.live + z * z / 2) / grafts;
-    const double half = z * std::sqrt(share * (1 - share) / grafts);
-    return {std::max(0.0, share - half), std::min(1.0, share + half)};
-}
-
 std::optional<Limits> limits(double live, double grafted, std::optional<double> confidence,
                              std::optional<Interval> method) {
     const Count count = checked_count("live", live, "grafted", grafted);
@@ -91,55 +50,16 @@ std::optional<Limits> limits(double live, double grafted, std::optional<double> 
     if (count.grafted == 0) return std::nullopt;
     switch (method.value_or(Interval::wilson)) {
         case Interval::exact:
-            return exact(count, tail_of(level));
+            return statistics::exact(count, statistics::tail_of(level));
         case Interval::jeffreys:
-            return jeffreys(count, tail_of(level));
+            return statistics::jeffreys(count, statistics::tail_of(level));
         case Interval::agresti:
-            return agresti(count, normal_deviate(level));
+        case Interval::agresti_coull:
+            return statistics::agresti_coull(count, statistics::normal_deviate(level));
         case Interval::wilson:
             break;
     }
-    return wilson(count.live / count.grafted, count.grafted, normal_deviate(level));
-}
-
-/// The two-sided p of Fisher's exact test. Tables with the same margins are weighed in units of the observed one, step
-/// by step from it both ways: neighbouring weights have a simple ratio, they rise to one top and fall again, so a way
-/// can end where they have fallen far below the observed one. That takes some tens of standard deviations of steps,
-/// not one for each possible table.
-double fisher_p(const Count& a, const Count& b) {
-    constexpr double as_probable = 1 + 1e-7;
-    constexpr double negligible = 1e-20;
-    constexpr double beyond_doubt = 1e285;
-    const double live = a.live + b.live;
-    const double most = std::min(a.grafted, live);
-    const double least = std::max(0.0, live - b.grafted);
-    double total = 1;
-    double tail = 1;
-    // The ratio of the weight of the table with j + 1 alive in `a` to that with j.
-    const auto ratio = [&](double j) { return (a.grafted - j) * (live - j) / ((j + 1) * (b.grafted - live + j + 1)); };
-    // Whether the way goes on from a table of this weight.
-    const auto count_in = [&](double weight, double growth) {
-        total += weight;
-        if (weight <= as_probable) tail += weight;
-        return total < beyond_doubt && (growth > 1 || weight > negligible);
-    };
-    bool goes_on = true;
-    double weight = 1;
-    double j = a.live;
-    while (goes_on && j < most) {
-        const double growth = ratio(j++);
-        weight *= growth;
-        goes_on = count_in(weight, growth);
-    }
-    goes_on = true;
-    weight = 1;
-    j = a.live;
-    while (goes_on && j > least) {
-        const double growth = 1 / ratio(--j);
-        weight *= growth;
-        goes_on = count_in(weight, growth);
-    }
-    return total < beyond_doubt ? tail / total : 0;
+    return statistics::wilson(count.live / count.grafted, count.grafted, statistics::normal_deviate(level));
 }
 
 double whole_in_row(std::string_view argument, const List& list, std::size_t row) {
@@ -195,7 +115,8 @@ class Groups {
 /// The inspected rows added up by group.
 struct Tallies {
     Groups groups;
-    std::vector<Count> counts;  ///< in the order of the groups
+    std::vector<Count> counts;                        ///< in the order of the groups
+    std::vector<std::pair<std::size_t, Count>> rows;  ///< the group of each row and its tally
 };
 
 Tallies tallies_by_group(const List& groups, const List& live, const List& grafted) {
@@ -212,8 +133,25 @@ Tallies tallies_by_group(const List& groups, const List& live, const List& graft
         tallies.counts.resize(tallies.groups.size());
         tallies.counts[*place].live += count.live;
         tallies.counts[*place].grafted += count.grafted;
+        tallies.rows.emplace_back(*place, count);
     });
     return tallies;
+}
+
+/// By how much rows of a group differ more than chance alone would make them: Pearson's X^2 over its degrees of
+/// freedom, 1 where that is less or where each group has but one row.
+double dispersion(const Tallies& tallies) {
+    const auto degrees = static_cast<double>(tallies.rows.size() - tallies.counts.size());
+    if (degrees == 0) return 1;
+    double squares = 0;
+    for (const auto& [place, row] : tallies.rows) {
+        const Count& group = tallies.counts[place];
+        if (group.live == 0 || group.live == group.grafted) continue;
+        const double share = group.live / group.grafted;
+        const double off = row.live - share * row.grafted;
+        squares += off * off / (row.grafted * share * (1 - share));
+    }
+    return std::max(1.0, squares / degrees);
 }
 
 /// Grafts to place on a tree that lacks some live ones, each number of missing ones looked up once.
@@ -262,15 +200,10 @@ double whole_wanted(double wanted_per_tree) {
     return static_cast<double>(check::whole("wanted_per_tree", wanted_per_tree, 1, 1000));
 }
 
-struct Look {
-    double day;
-    bool lost;
-};
-
-/// The filled rows of days and lost, by day and losses first.
-std::vector<Look> looks_by_day(const List& days, const List& lost) {
+/// The filled rows of days and lost.
+std::vector<statistics::Look> looks_of(const List& days, const List& lost) {
     check::same_length("days", days.length, "lost", lost.length);
-    std::vector<Look> looks;
+    std::vector<statistics::Look> looks;
     const std::size_t used = std::max(days.cells.size(), lost.cells.size());
     for (std::size_t row = 0; row < used; ++row) {
         if (is_blank(days.cell(row)) && is_blank(lost.cell(row))) continue;
@@ -284,9 +217,6 @@ std::vector<Look> looks_by_day(const List& days, const List& lost) {
         }
         looks.push_back({day, gone == 1});
     }
-    std::sort(looks.begin(), looks.end(), [](const Look& one, const Look& other) {
-        return std::pair(one.day, !one.lost) < std::pair(other.day, !other.lost);
-    });
     return looks;
 }
 
@@ -312,60 +242,85 @@ std::optional<double> take_high(double live, double grafted, std::optional<doubl
     return found->high;
 }
 
-std::optional<Table> take_trees(const List& live, const List& grafted, std::optional<double> confidence) {
+std::optional<Table> take_trees(const List& live, const List& grafted, std::optional<double> confidence,
+                                std::optional<double> clustering) {
     std::vector<Count> rows;
     Count all;
+    double grafts_squared = 0;
     for_each_inspected(live, grafted, [&](std::size_t, const Count& count) {
         rows.push_back(count);
         all.live += count.live;
         all.grafted += count.grafted;
+        grafts_squared += count.grafted * count.grafted;
     });
-    const double z = normal_deviate(checked_confidence(confidence));
+    const double level = checked_confidence(confidence);
+    const double rho = check::fraction_below_one("clustering", clustering.value_or(usual_clustering));
     if (rows.empty()) return std::nullopt;
     const double share = all.live / all.grafted;
-    double squares = 0;
-    for (const Count& count : rows) squares += std::pow(count.live - share * count.grafted, 2);
     const auto trees = static_cast<double>(rows.size());
-    double design_effect = 1;
+    double design_effect = 0;
+    double deviate = 0;
     if (rows.size() > 1 && all.live > 0 && all.live < all.grafted) {
         // The ratio estimator's variance over the binomial one; one `grafts` cancels.
+        double squares = 0;
+        for (const Count& count : rows) squares += std::pow(count.live - share * count.grafted, 2);
         design_effect = trees / (trees - 1) * squares / all.grafted / (share * (1 - share));
+        deviate = statistics::student_deviate(level, trees - 1);
+    } else {
+        design_effect = 1 + (grafts_squared / all.grafted - 1) * rho;
+        deviate = statistics::normal_deviate(level);
     }
-    const auto [low, high] = wilson(share, all.grafted / std::max(1.0, design_effect), z);
+    // Korn & Graubard's n (z / t)^2 in the interval with z is n in that with t.
+    const auto [low, high] = statistics::wilson(share, all.grafted / std::max(1.0, design_effect), deviate);
     return Table{6, {share, low, high, design_effect, trees, all.grafted}};
 }
 
 std::optional<Table> take_diff(double live_a, double grafted_a, double live_b, double grafted_b,
-                               std::optional<double> confidence) {
+                               std::optional<double> confidence, std::optional<double> design_effect) {
     const Count a = checked_count("live_a", live_a, "grafted_a", grafted_a);
     const Count b = checked_count("live_b", live_b, "grafted_b", grafted_b);
-    const double z = normal_deviate(checked_confidence(confidence));
+    const double z = statistics::normal_deviate(checked_confidence(confidence));
+    const double effect = std::max(
+        1.0, check::number("design_effect", design_effect.value_or(1), 0, static_cast<double>(check::count_limit)));
     if (a.grafted == 0 || b.grafted == 0) return std::nullopt;
     const double share_a = a.live / a.grafted;
     const double share_b = b.live / b.grafted;
-    const auto [low_a, high_a] = wilson(share_a, a.grafted, z);
-    const auto [low_b, high_b] = wilson(share_b, b.grafted, z);
-    const double difference = share_a - share_b;
-    return Table{4,
-                 {difference, std::max(-1.0, difference - std::hypot(share_a - low_a, high_b - share_b)),
-                  std::min(1.0, difference + std::hypot(high_a - share_a, share_b - low_b)), fisher_p(a, b)}};
+    const auto [low, high] = statistics::newcombe(share_a, statistics::wilson(share_a, a.grafted / effect, z), share_b,
+                                                  statistics::wilson(share_b, b.grafted / effect, z));
+    const double p = effect > 1 ? statistics::rao_scott(a, b, effect) : statistics::fisher_exact(a, b);
+    return Table{4, {share_a - share_b, low, high, p}};
 }
 
 std::optional<Table> take_by(const List& groups, const List& live, const List& grafted,
                              std::optional<double> confidence) {
-    const auto [named, tallies] = tallies_by_group(groups, live, grafted);
-    const double z = normal_deviate(checked_confidence(confidence));
-    if (tallies.empty()) return std::nullopt;
-    const Spread spread = beta_binomial_fit(tallies);
+    const Tallies tallies = tallies_by_group(groups, live, grafted);
+    const double level = checked_confidence(confidence);
+    const auto& counts = tallies.counts;
+    if (counts.empty()) return std::nullopt;
+    const auto degrees = static_cast<double>(tallies.rows.size() - counts.size());
+    const double deviate =
+        degrees == 0 ? statistics::normal_deviate(level) : statistics::student_deviate(level, degrees);
+    const double phi = dispersion(tallies);
+
+    // What trees that share their luck are worth as grafts on their own. Where no group has both live and dead ones
+    // nothing says how far groups differ, and each keeps its own take.
+    std::vector<Count> worth;
+    bool mixed = false;
+    for (const Count& count : counts) {
+        worth.push_back({count.live / phi, count.grafted / phi});
+        mixed = mixed || (count.live > 0 && count.live < count.grafted);
+    }
+    const bool own = !mixed || counts.size() == 1;
+    const Spread spread = own ? Spread{} : statistics::beta_binomial_fit(worth);
     Table table{7, {}};
-    table.cells.reserve(7 * tallies.size());
-    for (std::size_t group = 0; group < tallies.size(); ++group) {
-        const Count& tally = tallies[group];
+    table.cells.reserve(7 * counts.size());
+    for (std::size_t group = 0; group < counts.size(); ++group) {
+        const Count& tally = counts[group];
         const double share = tally.live / tally.grafted;
-        const auto [low, high] = wilson(share, tally.grafted, z);
-        const std::array<double, 6> numbers{tally.grafted, tally.live, share, low, high, spread.steadied(tally)};
-        table.cells.push_back(named.name(group));
-        table.cells.insert(table.cells.end(), numbers.begin(), numbers.end());
+        const auto [low, high] = statistics::wilson(share, tally.grafted / phi, deviate);
+        const double steadied = own ? share : spread.steadied(worth[group]);
+        table.cells.push_back(tallies.groups.name(group));
+        table.cells.insert(table.cells.end(), {tally.grafted, tally.live, share, low, high, steadied});
     }
     return table;
 }
@@ -383,7 +338,7 @@ std::optional<double> clustering(const List& live, const List& grafted) {
         mixed = mixed || (count.live > 0 && count.live < count.grafted);
     });
     if (telling < 2 || !mixed || all.live == 0 || all.live == all.grafted) return std::nullopt;
-    return beta_binomial_fit(trees).rho();
+    return statistics::beta_binomial_fit(trees).rho();
 }
 
 std::optional<Table> take_next(const List& groups, const List& live, const List& grafted,
@@ -398,8 +353,7 @@ std::optional<Table> take_next(const List& groups, const List& live, const List&
     double squares = 0;
     for (const double logit : logits) squares += (logit - mean) * (logit - mean);
     const double deviation = std::sqrt(squares / (number - 1));
-    const double t =
-        boost::math::quantile(boost::math::complement(boost::math::students_t(number - 1), tail_of(level)));
+    const double t = statistics::student_deviate(level, number - 1);
     const double half = t * deviation * std::sqrt(1 + 1 / number);
     const auto share = [](double logit) { return 1 / (1 + std::exp(-logit)); };
     return Table{4, {share(mean), share(mean - half), share(mean + half), number}};
@@ -415,7 +369,7 @@ double inspect(double trees, double margin, std::optional<double> take, std::opt
                                         "below 1, 0.5 if you do not know."),
                            {share});
     }
-    const double z = normal_deviate(checked_confidence(confidence));
+    const double z = statistics::normal_deviate(checked_confidence(confidence));
     // From endlessly many trees at least one; then n0 / (1 + (n0 - 1) / trees), written so that a huge n0 does no harm.
     const double endless = std::max(1.0, z * z * share * (1 - share) / half / half);
     if (std::isinf(endless)) return all;
@@ -423,14 +377,20 @@ double inspect(double trees, double margin, std::optional<double> take, std::opt
     return std::clamp(check::rounded_up(needed), 1.0, all);
 }
 
-double regrafts(const List& live, double wanted_per_tree) {
+std::optional<double> regrafts(const List& live, double wanted_per_tree, std::optional<double> take,
+                               std::optional<double> confidence, std::optional<double> clustering) {
     const double wanted = whole_wanted(wanted_per_tree);
-    double missing = 0;
+    Regrafting regrafting(take, confidence, clustering);
+    double grafts = 0;
+    bool reached = true;
     for (std::size_t row = 0; row < live.cells.size(); ++row) {
         if (is_blank(live.cells[row])) continue;
-        missing += std::max(0.0, wanted - whole_in_row("live", live, row));
+        const auto on_tree = regrafting.grafts(std::max(0.0, wanted - whole_in_row("live", live, row)));
+        reached = reached && on_tree;
+        grafts += on_tree.value_or(0);
     }
-    return missing;
+    if (!reached) return std::nullopt;
+    return grafts;
 }
 
 std::optional<Table> regraft_list(const List& rows, const List& trees, const List& live, double wanted_per_tree,
@@ -459,34 +419,11 @@ std::optional<Table> regraft_list(const List& rows, const List& trees, const Lis
 std::optional<Table> graft_life(const List& days, const List& lost, double at_day, std::optional<double> confidence) {
     check::number("at_day", at_day, 0);
     const double level = checked_confidence(confidence);
-    const auto looks = looks_by_day(days, lost);
+    auto looks = looks_of(days, lost);
     if (looks.empty()) return std::nullopt;
-    double alive = 1;
-    double variance = 0;
-    double losses = 0;
-    std::size_t at = 0;
-    while (at < looks.size() && looks[at].day <= at_day) {
-        const double day = looks[at].day;
-        const auto watched = static_cast<double>(looks.size() - at);
-        double gone = 0;
-        for (; at < looks.size() && looks[at].day == day; ++at) gone += looks[at].lost ? 1 : 0;
-        if (gone == 0) continue;
-        losses += gone;
-        alive *= (watched - gone) / watched;
-        if (alive > 0) variance += gone / (watched * (watched - gone));
-    }
-    if (at_day > looks.back().day && alive > 0) return std::nullopt;
-    const double tail = tail_of(level);
-    if (alive == 0) return Table{3, {0.0, 0.0, exact({0, losses}, tail).high}};
-    if (losses == 0) {
-        const auto first =
-            std::find_if(looks.begin(), looks.end(), [&](const Look& look) { return look.day >= at_day; });
-        const auto watched = static_cast<double>(looks.end() - first);
-        return Table{3, {1.0, exact({watched, watched}, tail).low, 1.0}};
-    }
-    const double logarithm = std::log(alive);
-    const double half = normal_deviate(level) * std::sqrt(variance) / -logarithm;
-    return Table{3, {alive, std::exp(logarithm * std::exp(half)), std::exp(logarithm * std::exp(-half))}};
+    const auto life = statistics::kaplan_meier(std::move(looks), at_day, level);
+    if (!life) return std::nullopt;
+    return Table{3, {life->share, life->limits.low, life->limits.high}};
 }
 
 }  // namespace slipbark::take

@@ -10,8 +10,10 @@ namespace slipbark::yield {
 
 namespace {
 
-/// The share of the mature yield at an age.
-double share_at(const check::Points& curve, double years) { return pchip::value(curve.at, curve.share, years); }
+/// The share of the mature yield at an age. Before the first row nothing is borne.
+double share_at(const check::Points& curve, double years) {
+    return years < curve.at.front() ? 0 : pchip::value(curve.at, curve.share, years);
+}
 
 }  // namespace
 
@@ -22,23 +24,26 @@ double per_tree(double years, double mature_yield, const std::optional<Table>& c
 }
 
 Table by_year(double trees, double years, double mature_yield, double take, std::optional<double> regraft_take,
-              std::optional<double> yearly_loss, const std::optional<Table>& curve) {
+              std::optional<double> yearly_loss, const std::optional<Table>& curve,
+              std::optional<double> first_harvest) {
     const auto reworked = static_cast<double>(check::whole("trees", trees, 0));
     const auto last = check::whole("years", years, 1, 200);
     const double mature = check::number("mature_yield", mature_yield, 0);
     const double took = check::fraction("take", take);
     const double retook = check::fraction("regraft_take", regraft_take.value_or(0));
     const double kept = 1 - check::fraction_below_one("yearly_loss", yearly_loss.value_or(0));
+    const double first = check::positive("first_harvest", first_harvest.value_or(1), 2);
     const check::Points shares = curves::yield_curve(curve);
 
     Table result{1, {}};
     result.cells.reserve(static_cast<std::size_t>(last));
-    // Share of the mature yield that a tree grafted y years ago still stands for, lost trees counted in.
+    // Share of the mature yield that a tree still stands for at the harvest of a year, lost trees counted in. Those
+    // regrafted a year later stand where the others stood at the harvest before.
     double before = 0;
     double standing = 1;
     for (std::int64_t year = 1; year <= last; ++year) {
         standing *= kept;
-        const double now = standing * share_at(shares, static_cast<double>(year));
+        const double now = standing * share_at(shares, first + static_cast<double>(year - 1));
         result.cells.emplace_back(reworked * mature * (took * now + (1 - took) * retook * before));
         before = now;
     }

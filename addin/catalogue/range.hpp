@@ -43,6 +43,7 @@ enum class Unit {
     parts,
     people,
     points,
+    ratio,
     table,
     temperature,
     text,

@@ -45,6 +45,7 @@ const UnitWords& words_of(Unit unit) {
         {Unit::parts, translatable("parts"), translatable("list of parts")},
         {Unit::people, translatable("people"), translatable("list of people")},
         {Unit::points, translatable("points"), translatable("list of points")},
+        {Unit::ratio, translatable("ratio"), translatable("list of ratios")},
         {Unit::table, translatable("table"), translatable("table")},
         {Unit::temperature, translatable("degrees, one unit throughout"),
          translatable("list of degrees, one unit throughout")},

@@ -10,8 +10,8 @@ namespace slipbark::yield {
 /// Yield of one tree a time after grafting.
 ///
 /// The curve is a table of years since grafting and share of the mature yield. Between its rows runs the monotone
-/// piecewise cubic of pchip.hpp, a straight line where there are but two; before the first row its share holds, after
-/// the last that one's.
+/// piecewise cubic of pchip.hpp, a straight line where there are but two; before the first row nothing is borne, after
+/// the last its share holds.
 ///
 /// years         time since grafting in years; fractions welcome, 0 to 1000
 /// mature_yield  yield of a mature tree in any unit; 0 to 1E12
@@ -26,22 +26,25 @@ double per_tree(double years, double mature_yield, const std::optional<Table>& c
 
 /// Expected yield of a reworked block, year by year.
 ///
-/// In year y the trees that took bear trees * take * (1 - loss)^y * share(y). From year 2 those that failed and were
-/// regrafted a year later follow, trees * (1 - take) * regraft_take * (1 - loss)^(y-1) * share(y-1). Both times the
-/// mature yield.
+/// In year y the part of the frame that took bears trees * take * (1 - loss)^y * share. From year 2 what failed and was
+/// regrafted a year later follows, trees * (1 - take) * regraft_take * (1 - loss)^(y-1) * share. Both times the mature
+/// yield. The share is read off the curve at the age of that harvest, first_harvest + y - 1 years, of what was
+/// regrafted a year less.
 ///
 /// trees         trees reworked; whole, 0 to 10 million
 /// years         how many years to tell; whole, 1 to 200
 /// mature_yield  yield of a mature tree in any unit; 0 to 1E12
-/// take          share of trees with at least one live graft (not of grafts alive); fraction 0 to 1
-/// regraft_take  share of the failed trees that take when grafted again a year later; fraction 0 to 1; 0 unless given
+/// take          share of the block's frame that lives, as budwood::tree_share gives it; fraction 0 to 1
+/// regraft_take  share of the failed part that lives when grafted again a year later; fraction 0 to 1; 0 unless given
 /// yearly_loss   share of trees lost each year from any cause; fraction 0 to below 1; 0 unless given
-/// curve         as for per_tree
+/// curve         two columns, years since grafting and share, see per_tree; defaults::yield() unless given
+/// first_harvest  years from grafting to the first harvest; above 0, at most 2; 1 unless given
 /// returns       one column, one row a year from year 1: yield of the block in the unit of mature_yield
 /// throws        bad_argument outside these ranges
 /// source        expectation over trees; for the curve see per_tree
 Table by_year(double trees, double years, double mature_yield, double take, std::optional<double> regraft_take = {},
-              std::optional<double> yearly_loss = {}, const std::optional<Table>& curve = {});
+              std::optional<double> yearly_loss = {}, const std::optional<Table>& curve = {},
+              std::optional<double> first_harvest = {});
 
 /// Alternate-bearing index: mean of abs(y2 - y1) / (y2 + y1) over successive years.
 ///

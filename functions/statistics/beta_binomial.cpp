@@ -8,7 +8,7 @@
 #include <limits>
 #include <utility>
 
-namespace slipbark::take {
+namespace slipbark::statistics {
 
 namespace {
 
@@ -33,6 +33,11 @@ class Histogram {
         for (const double count : counts) {
             total_ += count;
             pairs_ += count * (count - 1) / 2;
+            if (count != std::round(count)) {
+                if (broken_.empty() || broken_.back().count != count) broken_.push_back({count, 0});
+                broken_.back().groups += 1;
+                continue;
+            }
             const double direct = std::min(count, static_cast<double>(singly));
             for (std::size_t j = 0; static_cast<double>(j) < direct; ++j) above_[j] += 1;
             if (count <= static_cast<double>(singly)) continue;
@@ -57,6 +62,17 @@ class Histogram {
             sums.inverse += large.groups * rest.inverse();
             sums.square += large.groups * rest.square();
         }
+        for (const Large& broken : broken_) {
+            for (std::size_t j = 0; j < shift; ++j) {
+                const double lower = s + static_cast<double>(j) * theta;
+                const double upper = lower + broken.count * theta;
+                sums.inverse += broken.groups * (1 / lower - 1 / upper);
+                sums.square += broken.groups * (1 / (lower * lower) - 1 / (upper * upper));
+            }
+            const Rest rest = shifted(s, theta, broken.count);
+            sums.inverse += broken.groups * rest.inverse();
+            sums.square += broken.groups * rest.square();
+        }
         return sums;
     }
 
@@ -73,6 +89,18 @@ class Histogram {
             sums.logarithm += large.groups * rest.logarithm();
             sums.slope += large.groups * rest.slope();
         }
+        for (const Large& broken : broken_) {
+            for (std::size_t j = 0; j < shift; ++j) {
+                const auto place = static_cast<double>(j);
+                const double lower = s + place * theta;
+                const double upper = lower + broken.count * theta;
+                sums.logarithm -= broken.groups * std::log1p(broken.count * theta / lower);
+                sums.slope += broken.groups * (place / lower - (place + broken.count) / upper);
+            }
+            const Rest rest = shifted(s, theta, broken.count);
+            sums.logarithm += broken.groups * rest.logarithm();
+            sums.slope += broken.groups * rest.slope();
+        }
         return sums;
     }
 
@@ -88,11 +116,13 @@ class Histogram {
     /// derivatives; the sums are the integral, half the difference of the ends, and two terms with derivatives there.
     class Rest {
       public:
-        Rest(double s, double theta, double count)
+        Rest(double s, double theta, double count) : Rest(s, theta, static_cast<double>(singly), count) {}
+        /// From j = first to j = last - 1; of parts, the same functions go on between whole numbers.
+        Rest(double s, double theta, double first, double last)
             : s_(s),
               theta_(theta),
-              span_(count - static_cast<double>(singly)),
-              u_(s / theta + static_cast<double>(singly)),
+              span_(last - first),
+              u_(s / theta + first),
               v_(u_ + span_),
               log_ratio_(std::log1p(span_ / u_)),
               first_(span_ / (u_ * v_)),
@@ -122,10 +152,19 @@ class Histogram {
         double sum_;        ///< 1 / u + 1 / v
     };
 
+    /// A count that is not whole stands for a ratio of gamma functions. Both are moved up by `shift`, where the formula
+    /// for large ones holds, and what that brings in is taken away term by term.
+    static constexpr std::size_t shift = 24;
+    static Rest shifted(double s, double theta, double count) {
+        const auto first = static_cast<double>(shift);
+        return {s, theta, first, first + count};
+    }
+
     double total_ = 0;
     double pairs_ = 0;
     std::array<double, singly> above_{};  ///< above_[j]: groups with a count above j
     std::vector<Large> large_;            ///< counts above `singly`, rising
+    std::vector<Large> broken_;           ///< counts that are not whole, rising
 };
 
 struct Tallies {
@@ -247,4 +286,4 @@ Spread beta_binomial_fit(const std::vector<Count>& groups) {
     return {top.mean, top.theta};
 }
 
-}  // namespace slipbark::take
+}  // namespace slipbark::statistics

@@ -3,13 +3,9 @@
 
 #include <vector>
 
-namespace slipbark::take {
+#include "statistics/count.hpp"
 
-/// A tally of one tree, grafter, day or batch: 0 <= live <= grafted, both whole.
-struct Count {
-    double live = 0;
-    double grafted = 0;
-};
+namespace slipbark::statistics {
 
 /// Takes of groups scattered about a mean; theta = rho / (1 - rho) is 0 where they differ by chance alone and infinite
 /// where every group takes wholly or not at all. alpha = mean / theta, beta = (1 - mean) / theta.
@@ -27,10 +23,11 @@ struct Spread {
 
 /// The beta-binomial of greatest likelihood.
 ///
-/// groups   tallies with grafted > 0; not empty
+/// groups   tallies with grafted > 0, whole or not; not empty
 /// returns  mean and theta; theta is 0 where no spread makes the tallies more likely than chance alone does, so also
 ///          for a single group and where all or none live
+/// accuracy relative 1E-9 of mean and theta where the tallies are whole, 1E-7 where they are not
 /// source   Skellam, J. Royal Statistical Society B 10:257-261, 1948; Griffiths, Biometrics 29:637-648, 1973
 Spread beta_binomial_fit(const std::vector<Count>& groups);
 
-}  // namespace slipbark::take
+}  // namespace slipbark::statistics

@@ -20,6 +20,10 @@
 namespace slipbark::take {
 namespace {
 
+using statistics::beta_binomial_fit;
+using statistics::Count;
+using statistics::Spread;
+
 using tests::agrees;
 using tests::Row;
 
@@ -218,21 +222,43 @@ INSTANTIATE_TEST_SUITE_P(Reference, Clusters,
                                                        {"pooled_rate", "design_effect", "cluster_ratio_se"})),
                          tests::row_id);
 
-TEST(TakeTrees, IsWilsonWhereTreesDoNotDiffer) {
-    // One tree, all alive and none alive: no design effect can be estimated and the limits are those of the grafts.
-    const auto check = [](const List& live, const List& grafted, double alive, double all, double effect) {
-        const Table found = take_trees(live, grafted).value();
+/// Wilson's limits as the textbooks write them, with Student's t in place of z (GSL).
+std::pair<double, double> wilson_by_t(double share, double grafts, double degrees) {
+    const double t = gsl_cdf_tdist_Qinv(0.025, degrees);
+    const double spread = t * t / grafts;
+    const double middle = (share + spread / 2) / (1 + spread);
+    const double half = t / (1 + spread) * std::sqrt(share * (1 - share) / grafts + spread / (4 * grafts));
+    return {middle - half, middle + half};
+}
+
+TEST(TakeTrees, TakesTheClusteringGivenWhereItCannotBeSeen) {
+    // One tree, all alive and none alive. Without clustering the limits are those of the grafts.
+    const auto check = [](const List& live, const List& grafted, double alive, double all, double clustering,
+                          double effect) {
+        const Table found = take_trees(live, grafted, {}, clustering).value();
         EXPECT_EQ(number(found, 0, 0), alive / all);
+        EXPECT_DOUBLE_EQ(number(found, 0, 3), effect);
+        EXPECT_EQ(number(found, 0, 5), all);
+        if (effect > 1) return;
         EXPECT_EQ(number(found, 0, 1), take_low(alive, all).value());
         EXPECT_EQ(number(found, 0, 2), take_high(alive, all).value());
-        EXPECT_EQ(number(found, 0, 3), effect);
-        EXPECT_EQ(number(found, 0, 5), all);
     };
-    check({5.}, {8.}, 5, 8, 1);
-    check({8., 6., 7.}, {8., 6., 7.}, 21, 21, 1);
-    check({0., 0.}, {8., 6.}, 0, 14, 1);
-    // Trees more alike than chance makes them: the effect is told, the limits do not gain by it.
-    check({4., 4., 4.}, {8., 8., 8.}, 12, 24, 0);
+    check({5.}, {8.}, 5, 8, 0, 1);
+    check({8., 6., 7.}, {8., 6., 7.}, 21, 21, 0, 1);
+    check({0., 0.}, {8., 6.}, 0, 14, 0, 1);
+    check({5.}, {8.}, 5, 8, 0.2, 2.4);
+    check({0., 0.}, {8., 6.}, 0, 14, 0.5, 1 + (100. / 14 - 1) * 0.5);
+    EXPECT_EQ(take_trees({5.}, {8.}).value().cells, take_trees({5.}, {8.}, {}, 0.2).value().cells);
+    EXPECT_EQ(refused([] { take_trees({5.}, {8.}, {}, 1); }), "clustering");
+    EXPECT_EQ(refused([] { take_trees({5.}, {8.}, {}, -0.1); }), "clustering");
+}
+
+TEST(TakeTrees, ShowsTreesMoreAlikeThanChanceAndGainsNothingByThem) {
+    const Table found = take_trees({4., 4., 4.}, {8., 8., 8.}).value();
+    EXPECT_EQ(number(found, 0, 3), 0);
+    const auto [low, high] = wilson_by_t(0.5, 24, 2);
+    EXPECT_NEAR(number(found, 0, 1), low, 1e-12);
+    EXPECT_NEAR(number(found, 0, 2), high, 1e-12);
 }
 
 TEST(TakeTrees, LeavesOutWhatIsNotInspected) {
@@ -395,7 +421,10 @@ TEST(GroupsOracle, NothingElseIsMoreLikely) {
     for (int round = 0; round < 300; ++round) {
         const auto rows = std::uniform_int_distribution<std::size_t>(2, 12)(random);
         const Tally tally = random_tally(random, rows, round % 3 == 0 ? 4 : round % 3 == 1 ? 30 : 3000);
-        const auto groups = counts(tally.live, tally.grafted);
+        auto groups = counts(tally.live, tally.grafted);
+        // Counts over a dispersion are not whole.
+        const double phi = round % 2 == 0 ? 1 : 1.7;
+        for (Count& count : groups) count = {count.live / phi, count.grafted / phi};
         const Spread spread = beta_binomial_fit(groups);
         const double live = std::accumulate(tally.live.begin(), tally.live.end(), 0.0);
         if (live == 0 || live == std::accumulate(tally.grafted.begin(), tally.grafted.end(), 0.0)) {
@@ -470,10 +499,20 @@ TEST(TakeBy, ListsGroupsAsTheyCome) {
     EXPECT_EQ(number(found, 1, 1), 20);
     EXPECT_EQ(number(found, 1, 2), 16);
     EXPECT_EQ(number(found, 1, 3), 0.8);
-    EXPECT_EQ(number(found, 1, 4), take_low(16, 20).value());
-    EXPECT_EQ(number(found, 1, 5), take_high(16, 20).value());
+    // Five trees in three groups, which differ by less than chance would make them: X^2 is 0.28125 + 0.1875 + 4 / 3.
+    const auto [low, high] = wilson_by_t(0.8, 20, 2);
+    EXPECT_NEAR(number(found, 1, 4), low, 1e-12);
+    EXPECT_NEAR(number(found, 1, 5), high, 1e-12);
     EXPECT_EQ(number(found, 2, 1), 4);
     EXPECT_EQ(take_by({"Ben", {}}, {{}, {}}, {2., {}}), std::nullopt);
+}
+
+TEST(TakeBy, LeavesEachItsOwnWhereNothingSaysHowFarTheyDiffer) {
+    const Table extremes = take_by({"A", "B"}, {1., 0.}, {1., 1.}).value();
+    EXPECT_EQ(number(extremes, 0, 6), 1);
+    EXPECT_EQ(number(extremes, 1, 6), 0);
+    const Table single = take_by({"A", "A"}, {1., 4.}, {4., 4.}).value();
+    EXPECT_EQ(number(single, 0, 6), 0.625);
 }
 
 TEST(TakeBy, KeepsThreeOfThreeFromTheTop) {
@@ -613,6 +652,20 @@ TEST(Life, HasLimitsBeforeTheFirstLossAndAfterTheLast) {
     EXPECT_EQ(number(after, 0, 0), 0);
     EXPECT_EQ(number(after, 0, 1), 0);
     EXPECT_EQ(number(after, 0, 2), take_high(0, 3, 0.95, Interval::exact).value());
+    // Some were last seen alive: 50 lost on day 1, 49 seen alive on day 2, one lost on day 5. Before the last drop the
+    // high limit is 0.593, and one was at risk then.
+    List days;
+    List lost;
+    for (int graft = 0; graft < 100; ++graft) {
+        days.cells.emplace_back(graft < 50 ? 1. : graft < 99 ? 2. : 5.);
+        lost.cells.emplace_back(graft < 50 || graft == 99 ? 1. : 0.);
+    }
+    days.length = lost.length = 100;
+    const double high = number(graft_life(days, lost, 4).value(), 0, 2);
+    EXPECT_NEAR(high, 0.593, 5e-4);
+    for (const double day : {5., 80.}) {
+        EXPECT_DOUBLE_EQ(number(graft_life(days, lost, day).value(), 0, 2), high * 0.975) << day;
+    }
 }
 
 TEST(Life, EndsWithTheLastLook) {

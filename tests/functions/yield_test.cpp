@@ -169,9 +169,10 @@ TEST_P(WorkedYield, Agree) {
 INSTANTIATE_TEST_SUITE_P(Examples, WorkedYield, testing::ValuesIn(tests::rows("worked_examples_money.csv", {"YIELD"})),
                          tests::row_id);
 
-TEST(YieldOutsideTheCurve, IsThatOfItsEnds) {
+TEST(YieldOutsideTheCurve, IsNothingBeforeItAndThatOfItsEndAfterIt) {
     const Table curve = curve_of({2, 3, 5}, {0.1, 0.4, 0.9});
-    EXPECT_DOUBLE_EQ(per_tree(0, 50, curve), 5);
+    EXPECT_EQ(per_tree(0, 50, curve), 0);
+    EXPECT_EQ(per_tree(1.999, 50, curve), 0);
     EXPECT_DOUBLE_EQ(per_tree(2, 50, curve), 5);
     EXPECT_DOUBLE_EQ(per_tree(5, 50, curve), 45);
     EXPECT_DOUBLE_EQ(per_tree(1000, 50, curve), 45);

@@ -34,7 +34,7 @@ Area budwood_area() {
                    {"buds_per_stick", translatable("Usable buds on one stick"), Unit::buds,
                     whole(1, 1000).at_least("buds_per_graft")},
                    {"spare", translatable("Share ordered above the need, for culls and dead wood"), Unit::fraction,
-                    from_to(0, 2), 0.0}}),
+                    from_to(0, 2).noted(translatable("0.1 is usual")), 0.0}}),
             entry("grafts", SLIPBARK_FUNCTION(budwood::grafts),
                   {.does =
                        translatable("Fewest grafts to place so that, with the stated confidence, enough of them live."),

@@ -60,40 +60,49 @@ Area take_area() {
                   {.does = translatable(
                        "Take of a block tallied tree by tree, with limits that allow for trees having good and bad "
                        "luck as a whole."),
-                   .gives = translatable(
-                       "1 row of 6: take, low, high, design effect (1 where it cannot be estimated: one tree, or "
-                       "all or none alive), trees inspected, their grafts"),
+                   .gives = translatable("1 row of 6: take, low, high, design effect (from clustering where it cannot "
+                                         "be estimated: one tree, "
+                                         "or all or none alive), trees inspected, their grafts"),
                    .example = "REWORK.TAKETREES({6|4|8|7|0}; {8|8|8|8|8})",
                    .shows = "0.625",
                    .no_answer = nothing_inspected,
-                   .source = translatable(
-                       "Cochran, Sampling Techniques, 3rd ed. 1977, ratio estimator with trees as clusters; "
-                       "Wilson limits with grafts / max(1, design effect)")},
+                   .source = translatable("Cochran, Sampling Techniques, 3rd ed. 1977, ratio estimator with trees as "
+                                          "clusters; Wilson limits with "
+                                          "grafts / max(1, design effect) and Student's t, Korn & Graubard 1998")},
                   {{"live", translatable("Grafts alive by tree"), Unit::grafts,
                     whole(0).at_most("grafted").blanks(Blanks::not_yet)},
                    {"grafted", translatable("Grafts placed by tree"), Unit::grafts, whole(0).length_of("live")},
-                   confidence(translatable("Confidence of the two-sided interval"))}),
+                   confidence(translatable("Confidence of the two-sided interval")),
+                   {"clustering",
+                    translatable("Correlation of luck between the grafts of a tree, where these counts do not tell it"),
+                    Unit::fraction, from_below(0, 1), 0.2}}),
             entry(
                 "takeDiff", SLIPBARK_FUNCTION(take::take_diff),
-                {.does = translatable("Difference between two takes, with limits and the probability that it is luck."),
+                {.does = translatable(
+                     "Difference between two takes, with limits and p: how often takes that are the same would differ "
+                     "as much as these or more. A small p speaks against the same take; a large one does not show that "
+                     "they are the same, and p is not the probability that they are."),
                  .gives = translatable(
                      "1 row of 4: take a - take b, low, high, two-sided p of Fisher's exact test (below 1E-280: "
-                     "0)"),
+                     "0); with a design effect above 1 of Pearson's chi-square divided by it"),
                  .example = "REWORK.TAKEDIFF(56; 70; 48; 80)",
                  .shows = "0.2",
                  .no_answer = translatable("One of the two has no grafts."),
                  .source = translatable(
                      "Newcombe, Statistics in Medicine 17:873-890, 1998, method 10; Fisher's exact test, tables "
-                     "no more probable than the observed")},
+                     "no more probable than the observed; Rao & Scott 1981, first order")},
                 {{"live_a", translatable("Grafts alive, first"), Unit::grafts, whole(0).at_most("grafted_a")},
                  {"grafted_a", translatable("Grafts placed, first"), Unit::grafts, whole(0)},
                  {"live_b", translatable("Grafts alive, second"), Unit::grafts, whole(0).at_most("grafted_b")},
                  {"grafted_b", translatable("Grafts placed, second"), Unit::grafts, whole(0)},
-                 confidence(translatable("Confidence of the two-sided interval"))}),
+                 confidence(translatable("Confidence of the two-sided interval")),
+                 {"design_effect",
+                  translatable("By how much grafts that share a tree's luck count less, as TAKETREES gives it"),
+                  Unit::ratio, from_to(0, ten_million).noted(translatable("up to 1 counts as 1")), 1.0}}),
             entry("takeBy", SLIPBARK_FUNCTION(take::take_by),
-                  {.does = translatable(
-                       "Take by grafter, day, variety or batch of budwood, with limits and a take steadied by the "
-                       "others."),
+                  {.does = translatable("Take by grafter, day, variety or batch of budwood, each row a tree, with "
+                                        "limits that allow for trees "
+                                        "having good and bad luck as a whole, and a take steadied by the others."),
                    .gives = translatable(
                        "one row of 7 per group in order of first appearance: group, grafted, live, take, low, "
                        "high (Wilson), steadied take"),
@@ -101,8 +110,10 @@ Area take_area() {
                    .shows = "Ana",
                    .no_answer = nothing_inspected,
                    .source = translatable(
-                       "Steadied: beta-binomial fitted by maximum likelihood, mean of each group's take given its "
-                       "tally; Griffiths, Biometrics 29:637-648, 1973")},
+                       "Limits: Wilson with counts divided by Pearson's dispersion of trees within groups and "
+                       "Student's t. "
+                       "Steadied: beta-binomial fitted to these counts by maximum likelihood, mean of each group's "
+                       "take given its tally; Griffiths, Biometrics 29:637-648, 1973")},
                   {{"groups", translatable("Group of each row; case and blanks around it tell none apart"),
                     Unit::text_or_number, texts(translatable("any text or number")).blanks(Blanks::beside_blank)},
                    {"live", translatable("Grafts alive"), Unit::grafts,
@@ -156,12 +167,20 @@ Area take_area() {
                    confidence(translatable("Confidence of the interval"))}),
             entry("regrafts", SLIPBARK_FUNCTION(take::regrafts),
                   {.does = translatable("Grafts to do again so that every inspected tree has its full number alive."),
-                   .gives = translatable("grafts, whole; 0 while nothing is inspected"),
+                   .gives = translatable(
+                       "grafts, whole: the live ones missing, or with a take the grafts to place for them; 0 while "
+                       "nothing is inspected"),
                    .example = "REWORK.REGRAFTS({4|2|0|3}; 3)",
                    .shows = "4",
-                   .source = translatable("Arithmetic: sum of max(0, wanted - live)")},
+                   .no_answer = translatable("Even 1000 grafts on a tree would not reach that confidence."),
+                   .source = translatable(
+                       "Sum of max(0, wanted - live); with a take TREEGRAFTS for the grafts missing on each tree")},
                   {{"live", translatable("Grafts alive by tree"), Unit::grafts, whole(0).blanks(Blanks::not_yet)},
-                   {"wanted_per_tree", translatable("Live grafts wanted on each tree"), Unit::grafts, whole(1, 1000)}}),
+                   {"wanted_per_tree", translatable("Live grafts wanted on each tree"), Unit::grafts, whole(1, 1000)},
+                   {"take", translatable("Share of grafts that live"), Unit::fraction, from_to(0, 1),
+                    translatable("none: the live ones missing are counted"), "0.7"},
+                   confidence(translatable("Probability that a tree then has its number; only with a take")),
+                   clustering}),
             entry("regraftList", SLIPBARK_FUNCTION(take::regraft_list),
                   {.does = translatable("The trees to go to, so that every inspected tree has its full number alive."),
                    .gives = translatable("one row of 5 for each tree that is short, in the order of the lines: row, "
@@ -186,7 +205,7 @@ Area take_area() {
                   {.does = translatable("Share of grafts still alive at a day, from grafts watched for unequal times."),
                    .gives = translatable(
                        "1 row of 3: share, low, high (log-log; where none or all are lost, Clopper-Pearson for the "
-                       "grafts still watched, or for those lost)"),
+                       "grafts still watched, or for those lost last times the high limit before)"),
                    .example = "REWORK.GRAFTLIFE({10|20|30|30}; {1|0|1|0}; 30)",
                    .shows = "0.375",
                    .no_answer = translatable("No graft was watched as long as that."),
