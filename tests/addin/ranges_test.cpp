@@ -134,6 +134,7 @@ struct Driver {
                         expect(at, std::string(word), true, std::string(word));
                         expect(at, std::string(word) + "x", false, std::string(word) + "x");
                     }
+                    if (const auto* table = std::get_if<Table>(&now)) drive_columns(at, *table);
                     break;
                 case Range::Of::table:
                     drive_columns(at, std::get<Table>(now));

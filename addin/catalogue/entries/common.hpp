@@ -28,7 +28,7 @@ inline constexpr Argument schedule{
     one_of(schedule_names, schedule_columns)
         .noted(translatable("earliest <= target <= latest; two columns may follow, the source of a row and the name of "
                             "a stage further up from which it counts")),
-    "bagged bark graft"};
+    BuiltIn{"schedule"}};
 
 inline constexpr Column curve_columns[]{
     {translatable("years since grafting"), Column::Of::numbers, {0, 1000}, {}, true},
