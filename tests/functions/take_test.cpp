@@ -534,7 +534,8 @@ TEST(TakeByProperty, GroupsAddUpToTheTreesInAnyOrder) {
         List grafted;
         for (std::size_t row = 0; row < rows; ++row) {
             groups.cells.emplace_back(std::string(1, static_cast<char>('a' + random() % 5)));
-            live.cells.push_back(random() % 5 == 0 ? Cell() : Cell(tally.live[row]));
+            live.cells.emplace_back();
+            if (random() % 5 != 0) live.cells.back() = tally.live[row];
             grafted.cells.emplace_back(tally.grafted[row]);
         }
         groups.length = live.length = grafted.length = rows;
@@ -654,17 +655,16 @@ TEST(Life, HasLimitsBeforeTheFirstLossAndAfterTheLast) {
     EXPECT_EQ(number(after, 0, 2), take_high(0, 3, 0.95, Interval::exact).value());
     // Some were last seen alive: 50 lost on day 1, 49 seen alive on day 2, one lost on day 5. Before the last drop the
     // high limit is 0.593, and one was at risk then.
-    List days;
-    List lost;
+    std::vector<double> days;
+    std::vector<double> lost;
     for (int graft = 0; graft < 100; ++graft) {
-        days.cells.emplace_back(graft < 50 ? 1. : graft < 99 ? 2. : 5.);
-        lost.cells.emplace_back(graft < 50 || graft == 99 ? 1. : 0.);
+        days.push_back(graft < 50 ? 1 : graft < 99 ? 2 : 5);
+        lost.push_back(graft < 50 || graft == 99 ? 1 : 0);
     }
-    days.length = lost.length = 100;
-    const double high = number(graft_life(days, lost, 4).value(), 0, 2);
+    const double high = number(graft_life(list(days), list(lost), 4).value(), 0, 2);
     EXPECT_NEAR(high, 0.593, 5e-4);
     for (const double day : {5., 80.}) {
-        EXPECT_DOUBLE_EQ(number(graft_life(days, lost, day).value(), 0, 2), high * 0.975) << day;
+        EXPECT_DOUBLE_EQ(number(graft_life(list(days), list(lost), day).value(), 0, 2), high * 0.975) << day;
     }
 }
 

@@ -277,7 +277,7 @@ INSTANTIATE_TEST_SUITE_P(Examples, WorkedYieldByYear,
 
 TEST(YieldByYear, RefusesWhatCannotBe) {
     const auto name = [](double trees, double years, double mature, double take, Optional regraft, Optional loss) {
-        return refused(by_year, trees, years, mature, take, regraft, loss, std::optional<Table>{});
+        return refused(by_year, trees, years, mature, take, regraft, loss, std::optional<Table>{}, Optional{});
     };
     for (const double bad : {-1.0, 2.5, 1e8, nan}) EXPECT_EQ(name(bad, 5, 10, 0.9, {}, {}), "trees");
     for (const double bad : {0.0, 2.5, 201.0, nan}) EXPECT_EQ(name(400, bad, 10, 0.9, {}, {}), "years");
@@ -288,7 +288,11 @@ TEST(YieldByYear, RefusesWhatCannotBe) {
     }
     for (const double bad : {-0.1, 1.0, 2.0, nan}) EXPECT_EQ(name(400, 5, 10, 0.9, {}, bad), "yearly_loss");
     const std::optional<Table> heading = Table{2, {"years", "share", 1., 1.}};
-    EXPECT_EQ(refused(by_year, 400., 5., 10., 0.9, Optional{}, Optional{}, heading), "curve");
+    EXPECT_EQ(refused(by_year, 400., 5., 10., 0.9, Optional{}, Optional{}, heading, Optional{}), "curve");
+    for (const double bad : {0.0, -0.5, 2.1, nan}) {
+        EXPECT_EQ(refused(by_year, 400., 5., 10., 0.9, Optional{}, Optional{}, std::optional<Table>{}, Optional{bad}),
+                  "first_harvest");
+    }
 }
 
 TEST(YieldByYear, AnswersAtTheExtremes) {
