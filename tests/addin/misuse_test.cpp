@@ -120,6 +120,7 @@ const std::set<std::string>& narrowed_by_others() {
         "heatDate.from_date, per cent",
         // a confidence is about a take
         "regraftList.take, missing",
+        "regrafts.take, missing",
     };
     return all;
 }

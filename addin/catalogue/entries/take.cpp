@@ -170,8 +170,8 @@ Area take_area() {
                    .gives = translatable(
                        "grafts, whole: the live ones missing, or with a take the grafts to place for them; 0 while "
                        "nothing is inspected"),
-                   .example = "REWORK.REGRAFTS({4|2|0|3}; 3)",
-                   .shows = "4",
+                   .example = "REWORK.REGRAFTS({4|2|0|3}; 4; 0.7)",
+                   .shows = "17",
                    .no_answer = translatable("Even 1000 grafts on a tree would not reach that confidence."),
                    .source = translatable(
                        "Sum of max(0, wanted - live); with a take TREEGRAFTS for the grafts missing on each tree")},
