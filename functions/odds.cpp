@@ -75,7 +75,7 @@ Plan plan_of(const List& costs, const List& income, std::optional<double> rate) 
     for (std::size_t year = 0; year < plan.years(); ++year) {
         plan.discount.push_back(factor);
         // Income may come as late as this from any earlier year, with two factors.
-        most += factor * (most_factor * std::abs(plan.costs[year]) + most_factor * most_factor * check::largest);
+        most += factor * (most_factor * std::abs(plan.costs[year]) + most_factor * most_factor * check::amount_limit);
         factor /= 1 + yearly_rate;
     }
     if (!(most < 1e290)) {
