@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "slipbark/dates.hpp"
+#include "statistics/quantile.hpp"
 #include "support/checks.hpp"
 #include "support/schedule.hpp"
 
@@ -76,6 +77,82 @@ std::size_t edge_of(const Scalar& edge) {
                        translatable("{1} was the text \"{2}\": give \"earliest\", \"target\" or \"latest\", or "
                                     "-1, 0 or 1."),
                        {std::get<std::string>(edge)});
+}
+
+constexpr double most_minutes = 100'000;
+
+// ---- What was done when
+
+/// The row of `done` that belongs to an item, one cell a stage; all blank where nothing is given.
+class Done {
+  public:
+    Done(const Table* done, std::string_view rows_of, std::size_t rows, std::size_t stages) : table_(done) {
+        if (table_ == nullptr) return;
+        check::same_length(rows_of, rows, "done", table_->rows() + table_->blank_rows);
+        bool fits = table_->columns >= stages;
+        for (std::size_t row = 0; row < table_->rows() && fits; ++row) {
+            for (std::size_t column = stages; column < table_->columns; ++column) {
+                fits = fits && is_blank(table_->at(row, column));
+            }
+        }
+        if (fits) return;
+        throw bad_argument(
+            "done", translatable("{1} has {2} columns where the schedule has {3} stages: give one column a stage."),
+            {static_cast<double>(table_->columns), static_cast<double>(stages)});
+    }
+
+    [[nodiscard]] bool is_done(std::size_t row, std::size_t stage) const { return !is_blank(cell(row, stage)); }
+    /// The day, where it was written down.
+    [[nodiscard]] std::optional<Day> day(std::size_t row, std::size_t stage) const {
+        const auto* day = std::get_if<Day>(&cell(row, stage));
+        return day == nullptr ? std::nullopt : std::optional(*day);
+    }
+
+  private:
+    [[nodiscard]] const Cell& cell(std::size_t row, std::size_t stage) const {
+        static const Cell blank;
+        return table_ == nullptr || row >= table_->rows() ? blank : table_->at(row, stage);
+    }
+
+    const Table* table_;
+};
+
+/// Earliest, target and latest dates of all stages of one item, those that count from a stage done on a day counted
+/// from that day.
+std::vector<Dates> dates_as_done(const std::vector<Stage>& stages, Day graft_date, const Done& done, std::size_t row) {
+    std::vector<Dates> all;
+    all.reserve(stages.size());
+    for (const Stage& stage : stages) {
+        Dates from{graft_date, graft_date, graft_date};
+        if (stage.counted_from) {
+            const auto day = done.day(row, *stage.counted_from);
+            from = day ? Dates{*day, *day, *day} : all[*stage.counted_from];
+        }
+        Dates& dates = all.emplace_back();
+        for (std::size_t edge = 0; edge < dates.size(); ++edge) {
+            dates.at(edge) = date_from(stage, edge, from.at(edge), graft_date);
+        }
+    }
+    return all;
+}
+
+/// Calls use(row, day) for each item that is grafted. A date outside all calendars is told with the item's row.
+template <class Use>
+void for_each_grafted(const DayList& graft_dates, Use use) {
+    for (std::size_t row = 0; row < graft_dates.days.size(); ++row) {
+        if (!graft_dates.days[row]) continue;
+        const Day graft_date = check::day_in_row("graft_dates", *graft_dates.days[row], row);
+        try {
+            use(row, graft_date);
+        } catch (const bad_argument& bad) {
+            if (bad.argument() != "graft_date") throw;
+            throw bad_argument(
+                "graft_dates",
+                translatable("{1} was {2} in row {3}, which puts a stage outside the years 1900 to 9999: "
+                             "give another date or nearer offsets."),
+                {graft_date, check::row_number(row)});
+        }
+    }
 }
 
 // ---- The working week
@@ -220,6 +297,134 @@ std::string stage_due(Day graft_date, Day on_date, const std::optional<Table>& s
         if (date_of(stages, place, 2, graft_date) >= on_date) return stages[place].name;
     }
     return "";
+}
+
+std::optional<Table> due_list(const List& items, const DayList& graft_dates, Day from_date, Day to_date,
+                              const std::optional<Table>& schedule, const std::optional<DayTable>& done) {
+    check::day("from_date", from_date);
+    check::day("to_date", to_date);
+    if (to_date < from_date) {
+        throw bad_argument("to_date", translatable("{1} was {2}, before from_date: give {3} or later."),
+                           {to_date, from_date});
+    }
+    check::same_length("items", items.length, "graft_dates", graft_dates.length);
+    std::vector<Stage> given;
+    const auto& stages = stages_of(schedule, given);
+    const Done marks(done ? &done->table : nullptr, "items", items.length, stages.size());
+
+    struct Due {
+        std::size_t row;
+        std::size_t stage;
+        Dates dates;
+    };
+    std::vector<Due> due;
+    for_each_grafted(graft_dates, [&](std::size_t row, Day graft_date) {
+        if (is_blank(items.cell(row))) {
+            throw bad_argument("items",
+                               translatable("{1} is blank in row {2}, which has a graft date: give a name or a number "
+                                            "there."),
+                               {check::row_number(row)});
+        }
+        const auto dates = dates_as_done(stages, graft_date, marks, row);
+        for (std::size_t stage = 0; stage < stages.size(); ++stage) {
+            if (!marks.is_done(row, stage) && dates[stage].front() <= to_date)
+                due.push_back({row, stage, dates[stage]});
+        }
+    });
+    if (due.empty()) return std::nullopt;
+    std::stable_sort(due.begin(), due.end(),
+                     [](const Due& one, const Due& other) { return one.dates[1] < other.dates[1]; });
+    Table table{7, {}};
+    table.cells.reserve(7 * due.size());
+    for (const auto& [row, stage, dates] : due) {
+        table.cells.push_back(items.cell(row));
+        table.cells.emplace_back(stages[stage].name);
+        table.cells.insert(table.cells.end(), dates.begin(), dates.end());
+        table.cells.emplace_back(dates.back() < from_date ? "overdue" : "due");
+        table.cells.push_back(stages[stage].sign);
+    }
+    return table;
+}
+
+Table own_schedule(const DayList& graft_dates, const DayTable& done, const std::optional<Table>& schedule,
+                   std::optional<double> low, std::optional<double> high) {
+    const double least = check::fraction("low", low.value_or(0.1), 0.5);
+    const double most = check::fraction("high", high.value_or(0.9));
+    if (most < 0.5) {
+        throw bad_argument("high", translatable("{1} was {2}, below the median: give a fraction from 0.5 to 1."),
+                           {most});
+    }
+    std::vector<Stage> given;
+    const auto& stages = stages_of(schedule, given);
+    const Done marks(&done.table, "graft_dates", graft_dates.length, stages.size());
+    std::vector<std::vector<double>> records(stages.size());
+    for_each_grafted(graft_dates, [&](std::size_t row, Day graft_date) {
+        for (std::size_t stage = 0; stage < stages.size(); ++stage) {
+            const auto day = marks.day(row, stage);
+            if (day) records[stage].push_back(static_cast<double>((*day - graft_date).count()));
+        }
+    });
+
+    constexpr std::size_t fewest = 3;
+    constexpr double slack = 1e-9;
+    Table table{8, {}};
+    for (std::size_t place = 0; place < stages.size(); ++place) {
+        const Stage& stage = stages[place];
+        auto& days_taken = records[place];
+        table.cells.emplace_back(stage.name);
+        if (days_taken.size() < fewest) {
+            for (const std::int32_t offset : stage.offsets) table.cells.emplace_back(static_cast<double>(offset));
+            table.cells.emplace_back(std::string(1, stage.unit));
+            table.cells.push_back(stage.sign);
+            table.cells.push_back(stage.source);
+            table.cells.push_back(stage.counted_from ? Cell(stages[*stage.counted_from].name) : Cell());
+            continue;
+        }
+        for (const double part : {least, 0.5, most}) {
+            table.cells.emplace_back(std::floor(statistics::quantile(days_taken, part) + 0.5 + slack));
+        }
+        table.cells.insert(table.cells.end(), {std::string("d"), stage.sign,
+                                               "own records, " + std::to_string(days_taken.size()) + " rows", Cell()});
+    }
+    return table;
+}
+
+Table workload(const DayList& graft_dates, const List& trees, const List& minutes, Day from_date, double periods,
+               std::optional<Step> step, const std::optional<Table>& schedule) {
+    check::same_length("graft_dates", graft_dates.length, "trees", trees.length);
+    check::day("from_date", from_date);
+    const auto count = static_cast<std::size_t>(check::whole("periods", periods, 1, 1200));
+    std::vector<Stage> given;
+    const auto& stages = stages_of(schedule, given);
+    std::vector<double> hours_a_tree(std::max(stages.size(), minutes.cells.size()));
+    for (std::size_t row = 0; row < minutes.cells.size(); ++row) {
+        if (is_blank(minutes.cells[row])) continue;
+        hours_a_tree[row] = check::number_in_row("minutes", minutes, row, 0, most_minutes) / 60;
+    }
+    if (minutes.length < stages.size() || hours_a_tree.size() > stages.size()) {
+        throw bad_argument("minutes",
+                           translatable("{1} has {2} cells where the schedule has {3} stages: give one cell a stage."),
+                           {static_cast<double>(minutes.length), static_cast<double>(stages.size())});
+    }
+
+    std::vector<Day> starts;  // of the periods, and of the one after them
+    for (std::size_t period = 0; period <= count; ++period) {
+        const auto steps = static_cast<std::int32_t>(period);
+        const Step in = step.value_or(Step::week);
+        starts.push_back(in == Step::week ? from_date + days{7 * steps}
+                                          : add_months(from_date, in == Step::year ? 12 * steps : steps));
+    }
+    std::vector<double> hours(count);
+    for_each_grafted(graft_dates, [&](std::size_t row, Day graft_date) {
+        const double number = static_cast<double>(check::whole_in_row("trees", trees, row, 0));
+        const auto dates = dates_of(stages, graft_date);
+        for (std::size_t stage = 0; stage < stages.size(); ++stage) {
+            const auto after = std::upper_bound(starts.begin(), starts.end(), dates[stage][1]) - starts.begin();
+            if (after == 0 || after > std::ssize(hours)) continue;
+            hours[static_cast<std::size_t>(after - 1)] += number * hours_a_tree[stage];
+        }
+    });
+    return {1, {hours.begin(), hours.end()}};
 }
 
 Day harvest_date(Day graft_date, double harvest_month, std::optional<double> months) {

@@ -1,6 +1,12 @@
 #include "slipbark/yield.hpp"
 
+#include <algorithm>
+#include <boost/math/tools/minima.hpp>
 #include <cmath>
+#include <limits>
+#include <map>
+#include <utility>
+#include <vector>
 
 #include "support/checks.hpp"
 #include "support/curves.hpp"
@@ -14,6 +20,122 @@ namespace {
 double share_at(const check::Points& curve, double years) {
     return years < curve.at.front() ? 0 : pchip::value(curve.at, curve.share, years);
 }
+
+/// Records of one age.
+struct Records {
+    double years;
+    double number;
+    double mean;  ///< of their yields
+};
+
+constexpr std::size_t most_ages = 1000;
+constexpr double fastest = 0.25;
+constexpr double slowest = 4;
+
+/// The records by age. Those without a yield are left out.
+std::vector<Records> records_of(const List& years, const List& yields) {
+    check::same_length("years", years.length, "yields", yields.length);
+    std::map<double, std::pair<double, double>> by_age;  // number and sum
+    for (std::size_t row = 0; row < yields.cells.size(); ++row) {
+        if (is_blank(yields.cells[row])) continue;
+        const double age = check::number_in_row("years", years, row, 0, curves::longest_years);
+        const double crop = check::number_in_row("yields", yields, row, 0, check::amount_limit);
+        auto& [number, sum] = by_age[age];
+        ++number;
+        sum += crop;
+    }
+    std::vector<Records> records;
+    for (const auto& [age, tally] : by_age) records.push_back({age, tally.first, tally.second / tally.first});
+    return records;
+}
+
+/// A curve stretched by k and its mature yield, with the sum of squares that it leaves. The scatter of records of one
+/// age about their mean, which is the same for all curves, is left out.
+struct Fit {
+    double k = 1;
+    double mature = 0;
+    double squares = std::numeric_limits<double>::infinity();
+};
+
+class Fitting {
+  public:
+    Fitting(std::vector<Records> records, std::optional<double> mature, const check::Points& curve)
+        : records_(std::move(records)), mature_(mature), curve_(curve), shares_(records_.size()) {}
+
+    Fit at(double k) {
+        double product = 0;
+        double square = 0;
+        for (std::size_t age = 0; age < records_.size(); ++age) {
+            const auto& [years, number, mean] = records_[age];
+            shares_[age] = share_at(curve_, years / k);
+            product += number * mean * shares_[age];
+            square += number * shares_[age] * shares_[age];
+        }
+        Fit fit{k, mature_.value_or(square > 0 ? product / square : 0), 0};
+        for (std::size_t age = 0; age < records_.size(); ++age) {
+            const double off = records_[age].mean - fit.mature * shares_[age];
+            fit.squares += records_[age].number * off * off;
+        }
+        return fit;
+    }
+
+    /// The best of all k. Where the curve starts above 0 the sum of squares jumps as a record passes its first row, and
+    /// it may have several valleys: so first a fine comb over all k, with the jumps and the
+    /// ends of plains in it, then into the deepest valleys.
+    Fit best() {
+        constexpr int teeth = 400;
+        std::vector<double> comb;
+        for (int tooth = -teeth / 2; tooth <= teeth / 2; ++tooth) {
+            comb.push_back(std::pow(slowest, 2.0 * tooth / teeth));
+        }
+        for (const auto& records : records_) {
+            for (const double row : {curve_.at.front(), curve_.at.back()}) {
+                const double jump = records.years / row;
+                if (jump > fastest && jump < slowest) comb.push_back(jump);
+            }
+        }
+        std::sort(comb.begin(), comb.end());
+        std::vector<Fit> fits;
+        for (const double k : comb) fits.push_back(at(k));
+
+        std::vector<std::size_t> valleys;
+        for (std::size_t place = 0; place < fits.size(); ++place) {
+            const bool falls = place == 0 || fits[place].squares <= fits[place - 1].squares;
+            const bool rises = place + 1 == fits.size() || fits[place].squares <= fits[place + 1].squares;
+            if (falls && rises) valleys.push_back(place);
+        }
+        // Of a plain of equal ones the nearest to 1 is the one to look round.
+        std::stable_sort(valleys.begin(), valleys.end(),
+                         [&](std::size_t one, std::size_t other) { return better(fits[one], fits[other]); });
+        constexpr std::size_t deepest = 8;
+        if (valleys.size() > deepest) valleys.resize(deepest);
+        Fit best = fits[valleys.front()];
+        for (const std::size_t valley : valleys) {
+            for (const std::size_t side : {valley, valley + 1}) {
+                if (side == 0 || side == comb.size()) continue;
+                constexpr int bits = 26;  // more cannot be told from squares
+                const double k = boost::math::tools::brent_find_minima([&](double at_k) { return at(at_k).squares; },
+                                                                       comb[side - 1], comb[side], bits)
+                                     .first;
+                const Fit found = at(k);
+                if (better(found, best)) best = found;
+            }
+        }
+        return best;
+    }
+
+  private:
+    /// Smaller squares, and of equally good ones the k nearer to 1.
+    [[nodiscard]] static bool better(const Fit& one, const Fit& other) {
+        if (one.squares != other.squares) return one.squares < other.squares;
+        return std::abs(one.k - 1) < std::abs(other.k - 1);
+    }
+
+    std::vector<Records> records_;
+    std::optional<double> mature_;
+    const check::Points& curve_;
+    std::vector<double> shares_;
+};
 
 }  // namespace
 
@@ -48,6 +170,36 @@ Table by_year(double trees, double years, double mature_yield, double take, std:
         before = now;
     }
     return result;
+}
+
+std::optional<Table> fit(const List& years, const List& yields, std::optional<double> mature_yield,
+                         const std::optional<Table>& curve) {
+    if (mature_yield) check::positive("mature_yield", *mature_yield);
+    auto records = records_of(years, yields);
+    const std::size_t least = mature_yield ? 2 : 3;
+    if (records.size() < least) {
+        throw bad_argument(
+            "yields",
+            translatable("{1} has records of {2} different ages: give at least {3}, or a mature yield and "
+                         "at least 2."),
+            {static_cast<double>(records.size()), static_cast<double>(least)});
+    }
+    if (records.size() > most_ages) {
+        throw bad_argument("years", translatable("{1} has {2} different ages: give at most {3}, rounded if need be."),
+                           {static_cast<double>(records.size()), static_cast<double>(most_ages)});
+    }
+    const check::Points shares = curves::yield_curve(curve);
+    if (std::all_of(records.begin(), records.end(), [](const Records& one) { return one.mean == 0; })) {
+        return std::nullopt;
+    }
+    const Fit best = Fitting(std::move(records), mature_yield, shares).best();
+    if (!(best.mature > 0 && std::isfinite(best.mature))) return std::nullopt;
+    Table table{3, {}};
+    for (std::size_t row = 0; row < shares.at.size(); ++row) {
+        const double share = shares.share[row];
+        table.cells.insert(table.cells.end(), {best.k * shares.at[row], share, best.mature * share});
+    }
+    return table;
 }
 
 double alternation(const List& yields) {

@@ -174,6 +174,20 @@ List list_of(std::string_view argument, Value value) {
     return {std::move(table.cells), length};
 }
 
+DayTable day_table_of(std::string_view argument, Value value, Day null_date) {
+    // As in a list of days, a reference to one blank cell arrives as the number 0.
+    if (const auto* number = std::get_if<double>(&value); number != nullptr && *number == 0)
+        return {Table(1, {Cell()})};
+    DayTable days{table_of(argument, std::move(value))};
+    for (std::size_t at = 0; at < days.table.cells.size(); ++at) {
+        Cell& cell = days.table.cells[at];
+        const auto* serial = std::get_if<double>(&cell);
+        if (serial == nullptr) continue;
+        cell = day_of(argument, *serial, null_date, " in " + check::row_name(at / days.table.columns));
+    }
+    return days;
+}
+
 DayList days_of(std::string_view argument, Value value, Day null_date) {
     const List list = list_of(argument, std::move(value));
     // A reference to one blank cell arrives as the number 0; in a list of days that is a blank.

@@ -61,6 +61,7 @@ Scalar scalar_of(std::string_view argument, const Value& value);
 Table table_of(std::string_view argument, Value value);
 List list_of(std::string_view argument, Value value);
 DayList days_of(std::string_view argument, Value value, Day null_date);
+DayTable day_table_of(std::string_view argument, Value value, Day null_date);
 /// The place of a keyword among `names`; ignores case and blanks around it.
 std::size_t keyword_of(std::string_view argument, const Value& value, const std::string_view* names, std::size_t count);
 
@@ -102,6 +103,8 @@ T parameter(std::string_view argument, Value value, Day null_date) {
         return detail::list_of(argument, std::move(value));
     } else if constexpr (std::is_same_v<T, DayList>) {
         return detail::days_of(argument, std::move(value), null_date);
+    } else if constexpr (std::is_same_v<T, DayTable>) {
+        return detail::day_table_of(argument, std::move(value), null_date);
     } else if constexpr (std::is_same_v<T, Table>) {
         return detail::table_of(argument, std::move(value));
     } else {
@@ -118,7 +121,13 @@ constexpr Kind kind_of() {
     if constexpr (std::is_same_v<T, Arguments>) return Kind::rest;
     if constexpr (std::is_same_v<T, std::string>) return Kind::text;
     if constexpr (std::is_same_v<T, Day> || std::is_same_v<T, Moment>) return Kind::date;
+<<<<<<< HEAD
     if constexpr (is_block<T>()) return Kind::block;
+=======
+    if constexpr (std::is_same_v<T, List> || std::is_same_v<T, DayList> || std::is_same_v<T, DayTable> ||
+                  std::is_same_v<T, Table>)
+        return Kind::block;
+>>>>>>> 6b365e8 (Add the list of what is due, the schedule and the yield curve of your own records, and the hours of work)
     return Kind::number;
 }
 
@@ -158,7 +167,8 @@ inline constexpr Gives gives_of = detail::gives<T>();
 template <class T>
 inline constexpr bool uses_date =
     std::is_same_v<T, Day> || std::is_same_v<T, std::optional<Day>> || std::is_same_v<T, Moment> ||
-    std::is_same_v<T, DayList> || std::is_same_v<T, std::optional<DayList>> || std::is_same_v<T, Arguments>;
+    std::is_same_v<T, DayList> || std::is_same_v<T, std::optional<DayList>> || std::is_same_v<T, DayTable> ||
+    std::is_same_v<T, std::optional<DayTable>> || std::is_same_v<T, Arguments>;
 
 /// A function's result as an outcome.
 template <class T>

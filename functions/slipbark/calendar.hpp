@@ -20,8 +20,10 @@
 // 0000011 was typed as a number holds 11, Sunday only.
 #pragma once
 
+#include <array>
 #include <optional>
 #include <string>
+#include <string_view>
 
 #include "slipbark/values.hpp"
 
@@ -53,6 +55,68 @@ Table schedule(Day graft_date, const std::optional<Table>& schedule = {});
 /// returns               the stage's name; an empty text after the last one
 /// throws, source        as milestone
 std::string stage_due(Day graft_date, Day on_date, const std::optional<Table>& schedule = {});
+
+/// What is to be done where: the stages that are not done and whose earliest date has come by the end of a span of
+/// days.
+///
+/// A stage that counts from another one is counted from the day on which that was done, all three dates; where that was
+/// done without a day, or is still open, from its dates.
+///
+/// items        what each line calls its row of trees or its block, numbers or texts; not blank where grafted
+/// graft_dates  day 0 of each; blank: not grafted yet, skipped
+/// from_date    first day of the span; years 1900 to 9999
+/// to_date      its last day; from_date or later
+/// schedule     see above
+/// done         one row an item, one column a stage (further columns blank): blank = open, a day or any text = done
+/// returns      one row for each item and stage, by target date, then in the order of items and stages: item, stage,
+///              earliest, target, latest, "overdue" (latest before from_date) or "due", sign; nothing where nothing is
+///              due
+/// throws       bad_argument outside these ranges, naming the row
+/// source       as milestone
+std::optional<Table> due_list(const List& items, const DayList& graft_dates, Day from_date, Day to_date,
+                              const std::optional<Table>& schedule = {}, const std::optional<DayTable>& done = {});
+
+/// The schedule that your own records give: low quantile, median and high quantile of the days from grafting to done.
+///
+/// graft_dates  day 0 of each row; blank rows are skipped
+/// done         one row an item, one column a stage (further columns blank): the day on which it was done; blank and
+///              texts are no records
+/// schedule     see above; a stage with fewer than 3 days keeps its row of this
+/// low          quantile for earliest; fraction 0 to 0.5, 0.1 unless given
+/// high         quantile for latest; fraction 0.5 to 1, 0.9 unless given
+/// returns      a schedule of eight columns, one row a stage: stage, earliest, target, latest in days, half days up,
+///              "d", sign, "own records, n rows", blank (own records count from grafting)
+/// throws       bad_argument outside these ranges, naming the row
+/// source       Hyndman & Fan, American Statistician 50:361-365, 1996, type 7
+Table own_schedule(const DayList& graft_dates, const DayTable& done, const std::optional<Table>& schedule = {},
+                   std::optional<double> low = {}, std::optional<double> high = {});
+
+/// What workload is told by.
+enum class Step { week, month, year };
+
+}  // namespace slipbark::calendar
+
+namespace slipbark {
+template <>
+inline constexpr std::array<std::string_view, 3> keywords<calendar::Step>{"week", "month", "year"};
+}  // namespace slipbark
+
+namespace slipbark::calendar {
+
+/// Hours of work in each week, month or year, every stage at its target date.
+///
+/// graft_dates  day 0 of each item; blank: not grafted yet, skipped
+/// trees        trees of each item; whole, 0 to 10 million
+/// minutes      minutes a tree takes, one row a stage (further rows blank); 0 to 100,000, blank = 0
+/// from_date    first day of the first period; years 1900 to 9999
+/// periods      how many periods to tell; whole, 1 to 1200
+/// step         Step, week unless given; month and year k begin k or 12 k months after from_date, as add_months has it
+/// schedule     see above
+/// returns      one column, one row a period: hours; what is due before or after them is not counted
+/// throws       bad_argument outside these ranges, naming the row
+/// source       arithmetic; dates as milestone
+Table workload(const DayList& graft_dates, const List& trees, const List& minutes, Day from_date, double periods,
+               std::optional<Step> step = {}, const std::optional<Table>& schedule = {});
 
 /// The first day of the first harvest: of the first harvest month that begins on the day `months` after grafting, or
 /// later.

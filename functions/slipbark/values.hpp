@@ -86,4 +86,9 @@ struct Table {
     bool operator==(const Table&) const = default;
 };
 
+/// A rectangle in which every number is a day: each cell is blank, a day or a text.
+struct DayTable {
+    Table table;
+};
+
 }  // namespace slipbark

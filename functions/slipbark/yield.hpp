@@ -46,6 +46,25 @@ Table by_year(double trees, double years, double mature_yield, double take, std:
               std::optional<double> yearly_loss = {}, const std::optional<Table>& curve = {},
               std::optional<double> first_harvest = {});
 
+/// The curve that your own records give: M * share(years / k) of the least squares over the records, share being the
+/// curve given.
+///
+/// The stretch k lies between 0.25 and 4; of equally good ones it is the nearest to 1. It is
+/// sought on a fine comb over all of that, then in the deepest valleys.
+///
+/// years         age of each record since grafting; 0 to 1000
+/// yields        yield per tree at that age, in any unit; 0 to 1E12; blank rows are skipped; at least 3 different ages
+///               (2 with a mature yield), at most 1000
+/// mature_yield  M; above 0, to 1E12; fitted unless given
+/// curve         as for per_tree
+/// returns       one row for each row of the curve: years times k, share, M times share; the first two columns are a
+///               curve. Nothing where no yield is above 0, or the curve bears nothing at the ages of the records
+/// throws        bad_argument outside these ranges, naming the row
+/// accuracy      k to some 1E-7
+/// source        least squares; the minimum by Brent, Algorithms for Minimization without Derivatives, 1973
+std::optional<Table> fit(const List& years, const List& yields, std::optional<double> mature_yield = {},
+                         const std::optional<Table>& curve = {});
+
 /// Alternate-bearing index: mean of abs(y2 - y1) / (y2 + y1) over successive years.
 ///
 /// yields   yield of a tree or block in successive years in any unit; at least two, each 0 to 1E12; blanks at the end

@@ -17,6 +17,7 @@ namespace {
 
 constexpr double farthest = 100'000;
 constexpr std::size_t least_columns = 6;
+constexpr std::size_t source_column = 6;
 constexpr std::size_t counted_from_column = 7;
 constexpr std::array<std::string_view, 8> column_names{"stage", "earliest", "target", "latest",
                                                        "unit",  "sign",     "source", "counted from"};
@@ -97,6 +98,7 @@ std::vector<Stage> read(const Table& table) {
                     .offsets = offsets_in(table, row),
                     .unit = unit_in(table, row),
                     .sign = table.at(row, 5),
+                    .source = table.columns > source_column ? table.at(row, source_column) : Cell(),
                     .counted_from = {}};
         if (const std::string from = counted_from_in(table, row); !from.empty()) {
             const auto found = places.find(from);
@@ -132,6 +134,7 @@ std::vector<Stage> made_of(std::span<const defaults::Stage> rows) {
                     .offsets = {row.offset.earliest, row.offset.target, row.offset.latest},
                     .unit = row.offset.unit,
                     .sign = std::string(row.sign),
+                    .source = std::string(row.source),
                     .counted_from = {}};
         for (std::size_t place = 0; place < stages.size(); ++place) {
             if (stages[place].name == row.counted_from) stage.counted_from = place;

@@ -23,6 +23,7 @@ struct Stage {
     std::array<std::int32_t, 3> offsets{};    ///< earliest, target, latest
     char unit = 'd';                          ///< 'd', 'w' or 'm'
     Cell sign;                                ///< what to look for; may be blank
+    Cell source;                              ///< where the row comes from; may be blank
     std::optional<std::size_t> counted_from;  ///< place among the stages, before this one; none: the day of grafting
 };
 

@@ -188,6 +188,33 @@ void register_calendar() {
             return calendar::stage_due(graft_day, last, table);
         };
     });
+    // Twenty stages, all due and none done.
+    over("calendar::due_list", [](std::size_t rows) {
+        const DayList grafted(std::vector<std::optional<Day>>(rows, graft_day));
+        return [grafted, items = live(rows), table = std::optional(stages(2))] {
+            return calendar::due_list(items, grafted, graft_day, graft_day + std::chrono::days(30), table);
+        };
+    });
+    one("calendar::due_list", "500_rows_20_stages",
+        [grafted = DayList(std::vector<std::optional<Day>>(500, graft_day)), items = live(500),
+         table = std::optional(stages(20))] {
+            return calendar::due_list(items, grafted, graft_day, graft_day + std::chrono::days(30), table);
+        });
+    over("calendar::own_schedule", [](std::size_t rows) {
+        const DayList grafted(std::vector<std::optional<Day>>(rows, graft_day));
+        DayTable done{Table(2, {})};
+        for (std::size_t row = 0; row < 2 * rows; ++row) {
+            done.table.cells.emplace_back(graft_day + std::chrono::days(row * 7919 % 400));
+        }
+        return
+            [grafted, done, table = std::optional(stages(2))] { return calendar::own_schedule(grafted, done, table); };
+    });
+    over("calendar::workload", [](std::size_t rows) {
+        const DayList grafted(std::vector<std::optional<Day>>(rows, graft_day));
+        return [grafted, trees = four(rows), table = std::optional(stages(2))] {
+            return calendar::workload(grafted, trees, {1.5, 4.0}, graft_day, 52, {}, table);
+        };
+    });
     one("calendar::harvest_date", "small", [] { return calendar::harvest_date(graft_day, 5, 30); });
     one("calendar::crew_days", "small", [] { return calendar::crew_days(3200, 120, 4); });
     one("calendar::crew_days", "large", [] { return calendar::crew_days(ten_million, 120, 1); });
@@ -294,6 +321,10 @@ void register_yield_and_money() {
     over("yield::by_year", [](std::size_t rows) {
         return [table = std::optional(rising(rows))] { return yield::by_year(400, 30, 100, 0.9, 0.8, 0.02, table); };
     });
+    over("yield::fit", [](std::size_t rows) {
+        const List ages = column(rows, [](std::size_t row) { return static_cast<double>(row % 20 + 1); });
+        return [ages, yields = growing(rows)] { return yield::fit(ages, yields); };
+    });
     over("yield::alternation",
          [](std::size_t rows) { return [yields = growing(rows)] { return yield::alternation(yields); }; });
     over("money::payback", [](std::size_t rows) { return [all = flows(rows)] { return money::payback(all); }; });
@@ -376,9 +407,13 @@ bool grows_as_it_should(const std::vector<std::pair<std::string, double>>& secon
 
 /// What some calls may take at most, in seconds; names are beginnings.
 constexpr std::pair<std::string_view, double> limits[]{
-    {"budwood::grafts/million", 0.5e-3},      {"budwood::grafts_from/", 1e-3},
-    {"budwood::best_grafts/", 1e-3},          {"budwood::tree_share/", 1e-3},
-    {"odds::payback_odds/4000_draws", 15e-3}, {"odds::payback_odds/100000_draws", 0.5},
+    {"budwood::grafts/million", 0.5e-3},
+    {"budwood::grafts_from/", 1e-3},
+    {"budwood::best_grafts/", 1e-3},
+    {"budwood::tree_share/", 1e-3},
+    {"calendar::due_list/500_rows_20_stages", 5e-3},
+    {"odds::payback_odds/4000_draws", 15e-3},
+    {"odds::payback_odds/100000_draws", 0.5},
 };
 
 bool quick_enough(const std::vector<std::pair<std::string, double>>& seconds) {

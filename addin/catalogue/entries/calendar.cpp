@@ -16,6 +16,10 @@ constexpr Argument grafts_per_day{"grafts_per_day", translatable("Grafts that on
                                   Unit::grafts_a_day, from_to(0.001, ten_million)};
 constexpr Argument crew{"crew", translatable("People who graft"), Unit::people, whole(1), 1.0};
 
+constexpr Argument done{
+    "done", translatable("What was done: one row for each row of trees, one column a stage"), Unit::date,
+    dates().blanks(Blanks::skipped).noted(translatable("blank is open, a text is done on a day not written down"))};
+
 constexpr Text months =
     translatable("Months as in EDATE of OpenFormula (OASIS ODF 1.3 part 4); stages as their table says");
 
@@ -66,6 +70,61 @@ Area calendar_area() {
                   whole(1, 12).noted(translatable("1 is January"))},
                  {"months", translatable("Least age of the graft at its first harvest"), Unit::months, whole(0, 1200),
                   0.0}}),
+            entry("dueList", SLIPBARK_FUNCTION(calendar::due_list),
+                  {.does =
+                       translatable("What is to be done where: stages of each row or block that are not done and whose "
+                                    "earliest date has come."),
+                   .gives = translatable("one row of 7 for each item and stage, by target date: item, stage, earliest, "
+                                         "target, latest, \"overdue\" or \"due\", sign to look for"),
+                   .example = R"(REWORK.DUELIST({"Row 1"|"Row 2"}; {46636|46643}; DATE(2027;9;20); DATE(2027;9;26); )"
+                              R"({"Look";14;18;21;"d";"buds green"|"Air";4;5;6;"w";"shoots"}))",
+                   .shows = "Row 1",
+                   .no_answer = translatable("Nothing is due by to_date."),
+                   .source = months},
+                  {{"items", translatable("Name of each row of trees, or of each block"), Unit::text_or_number,
+                    texts(translatable("any text or number")).blanks(Blanks::beside_blank)},
+                   {"graft_dates", translatable("Day of grafting of each"), Unit::date,
+                    dates().length_of("items").blanks(Blanks::not_yet)},
+                   {"from_date", translatable("First day asked for"), Unit::date, dates()},
+                   {"to_date", translatable("Last day asked for"), Unit::date, dates().at_least("from_date")},
+                   schedule,
+                   {"done", done.meaning, Unit::date, done.range, translatable("nothing is done"),
+                    R"({46650;""|"";"x"})"}}),
+            entry(
+                "ownSchedule", SLIPBARK_FUNCTION(calendar::own_schedule),
+                {.does =
+                     translatable("The schedule that your own records give: how many days after grafting each stage "
+                                  "was done."),
+                 .gives = translatable("a schedule, one row of 8 for each stage: stage, low, median and high in days, "
+                                       "\"d\", sign, number of records, blank; a stage with fewer than 3 records keeps "
+                                       "its row"),
+                 .example = R"(REWORK.OWNSCHEDULE({46650|46657|46664}; {46675|46688|46692}; )"
+                            R"({"unwrap";20;30;40;"d";"shoots press"}))",
+                 .shows = "unwrap",
+                 .source = translatable("Quantiles linear between order statistics: Hyndman & Fan, American "
+                                        "Statistician 50:361-365, 1996, type 7")},
+                {{"graft_dates", translatable("Day of grafting of each row"), Unit::date,
+                  dates().blanks(Blanks::skipped)},
+                 done,
+                 schedule,
+                 {"low", translatable("Quantile for the earliest day"), Unit::fraction, from_to(0, 0.5), 0.1},
+                 {"high", translatable("Quantile for the latest day"), Unit::fraction, from_to(0.5, 1), 0.9}}),
+            entry("workload", SLIPBARK_FUNCTION(calendar::workload),
+                  {.does = translatable("Hours of work in each week, month or year, every stage at its target date."),
+                   .gives = translatable("hours, one column with a row for each period"),
+                   .example = R"(REWORK.WORKLOAD({46636|46643}; {120|80}; {1.5|4}; DATE(2027;9;20); 4; "week"; )"
+                              R"({"Look";14;18;21;"d";"buds green"|"Air";4;5;6;"w";"shoots"}))",
+                   .shows = "3",
+                   .source = translatable("Trees x minutes / 60 on the target dates of SCHEDULE")},
+                  {{"graft_dates", translatable("Day of grafting of each row or block"), Unit::date,
+                    dates().blanks(Blanks::not_yet)},
+                   {"trees", translatable("Trees of each"), Unit::trees, whole(0).length_of("graft_dates")},
+                   {"minutes", translatable("Minutes a tree takes, one cell for each stage"), Unit::minutes,
+                    from_to(0, 100'000).blanks(Blanks::skipped).noted(translatable("blank is 0"))},
+                   {"from_date", translatable("First day of the first period"), Unit::date, dates()},
+                   {"periods", translatable("Periods to tell"), Unit::periods, whole(1, 1200)},
+                   {"step", translatable("Length of a period"), Unit::text, one_of(keywords<calendar::Step>), "week"},
+                   schedule}),
             entry("crewDays", SLIPBARK_FUNCTION(calendar::crew_days),
                   {.does = translatable("Whole working days that a crew needs for its grafts."),
                    .gives = translatable("days, whole"),
