@@ -183,7 +183,7 @@ DayTable day_table_of(std::string_view argument, Value value, Day null_date) {
         Cell& cell = days.table.cells[at];
         const auto* serial = std::get_if<double>(&cell);
         if (serial == nullptr) continue;
-        cell = day_of(argument, *serial, null_date, " in " + check::row_name(at / days.table.columns));
+        cell = day_of(argument, *serial, null_date, at / days.table.columns);
     }
     return days;
 }

@@ -16,7 +16,7 @@ std::string why_in(const Language& language, const std::string& function, const 
         const Outcome answer = entry->call(arguments);
         return std::holds_alternative<std::monostate>(answer) ? language.translated(entry->texts.no_answer) : "";
     } catch (const bad_argument& bad) {
-        return bad.message().text.empty() ? bad.what() : language.translated(bad.message());
+        return language.translated(bad.message());
     }
 }
 

@@ -21,9 +21,6 @@ class bad_argument : public std::invalid_argument {
     /// would be right ("{1} was {2}: give a fraction from 0 to {3}."). places: what stands in {2}, {3}, ...
     bad_argument(std::string_view argument, Text sentence, std::vector<Place> places = {});
 
-    /// Of three parts, as they were before sentences were whole; to be replaced by the above.
-    bad_argument(std::string_view argument, std::string_view wrong, std::string_view right);
-
     /// The name of the parameter at fault.
     [[nodiscard]] const std::string& argument() const noexcept { return argument_; }
 

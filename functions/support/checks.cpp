@@ -132,8 +132,6 @@ double rounded_up(double value) { return std::ceil(value - slack * std::max(1.0,
 
 double rounded_down(double value) { return std::floor(value + slack * std::max(1.0, std::abs(value) * 1e-3)); }
 
-std::string row_name(std::size_t index) { return "row " + std::to_string(index + 1); }
-
 double row_number(std::size_t index) { return static_cast<double>(index) + 1; }
 
 double number_in_row(std::string_view argument, const List& list, std::size_t index, double low, double high) {

@@ -73,9 +73,6 @@ std::vector<double> series(std::string_view argument, const List& list, double l
 /// Checks that `list` is as long as the one called `first_name`.
 void same_length(std::string_view first_name, std::size_t first, std::string_view argument, std::size_t length);
 
-/// "row 3" for index 2; for sentences of three parts, and goes with them.
-std::string row_name(std::size_t index);
-
 /// The row number that people count, from 1, as it stands in a sentence.
 double row_number(std::size_t index);
 

@@ -6,19 +6,6 @@
 
 namespace slipbark {
 
-namespace {
-
-std::string sentence(std::string_view argument, std::string_view wrong, std::string_view right) {
-    std::string text;
-    text.append(argument).append(" ").append(wrong).append(": ").append(right).append(".");
-    return text;
-}
-
-}  // namespace
-
-bad_argument::bad_argument(std::string_view argument, std::string_view wrong, std::string_view right)
-    : std::invalid_argument(sentence(argument, wrong, right)), argument_(argument) {}
-
 bad_argument::bad_argument(std::string_view argument, Message message)
     : std::invalid_argument(message.english()), argument_(argument), message_(std::move(message)) {}
 

@@ -121,6 +121,23 @@ const std::set<std::string>& narrowed_by_others() {
         // a confidence is about a take
         "regraftList.take, missing",
         "regrafts.take, missing",
+        // any items of the two rows of dates do, be they texts or not
+        "dueList.items, texts",
+        "dueList.items, NaN in a range",
+        // one cell for two rows, or for two stages
+        "dueList.done, fraction",
+        "dueList.done, per cent",
+        "dueList.schedule, missing",
+        "ownSchedule.done, fraction",
+        "ownSchedule.done, per cent",
+        "ownSchedule.graft_dates, blank",
+        "ownSchedule.graft_dates, fraction",
+        "ownSchedule.graft_dates, per cent",
+        "ownSchedule.schedule, missing",
+        "workload.minutes, blank",
+        "workload.minutes, fraction",
+        "workload.minutes, per cent",
+        "workload.schedule, missing",
     };
     return all;
 }

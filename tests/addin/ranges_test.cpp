@@ -222,6 +222,12 @@ const std::set<std::string>& narrowed_by_others() {
         "paybackOdds.spreads",
         "swings.costs",
         "swings.spreads",
+        // a column of done, or a row of minutes, for each stage; dates lie years after the day
+        "dueList.graft_dates",
+        "dueList.schedule",
+        "ownSchedule.schedule",
+        "workload.graft_dates",
+        "workload.schedule",
         // the number of packs must fit into a cell
         "packs.pack_size",
     };
