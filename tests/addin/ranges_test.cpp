@@ -161,6 +161,15 @@ TEST_P(EachFunction, AnswersItsExampleWithEveryArgumentGiven) {
 
 TEST_P(EachFunction, HasTheDefaultsThatTheCatalogueSays) {
     const Entry& entry = *GetParam();
+    // A default that another argument does not fit, such as a schedule of more stages than minutes are given for, is
+    // refused in the same words as when it is given.
+    const auto answer = [&entry](const Arguments& given) -> catalogue::Outcome {
+        try {
+            return entry.call(given);
+        } catch (const bad_argument& bad) {
+            return std::string(bad.what());
+        }
+    };
     const Arguments right = parse(right_call(entry)).arguments;
     for (std::size_t at = 0; at < entry.arguments.size(); ++at) {
         const auto& absent = entry.arguments[at].absent;
@@ -177,10 +186,10 @@ TEST_P(EachFunction, HasTheDefaultsThatTheCatalogueSays) {
             with.values[at] = given;
             Arguments without = with;
             without.values[at] = Value{};
-            EXPECT_EQ(entry.call(with), entry.call(without)) << place_name(entry, at);
+            EXPECT_EQ(answer(with), answer(without)) << place_name(entry, at);
             without.values.resize(at);
             if (with.values.size() == at + 1) {
-                EXPECT_EQ(entry.call(with), entry.call(without)) << place_name(entry, at);
+                EXPECT_EQ(answer(with), answer(without)) << place_name(entry, at);
             }
         }
     }

@@ -89,7 +89,7 @@ Area calendar_area() {
                    {"to_date", translatable("Last day asked for"), Unit::date, dates().at_least("from_date")},
                    schedule,
                    {"done", done.meaning, Unit::date, done.range, translatable("nothing is done"),
-                    R"({46650;""|"";"x"})"}}),
+                    R"({"";""|46657;"x"})"}}),
             entry(
                 "ownSchedule", SLIPBARK_FUNCTION(calendar::own_schedule),
                 {.does =
