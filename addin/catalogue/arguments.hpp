@@ -73,7 +73,8 @@ struct is_optional<std::optional<T>> : std::true_type {};
 /// Whether a parameter of this type wants a range of cells.
 template <class T>
 constexpr bool is_block() {
-    return std::is_same_v<T, List> || std::is_same_v<T, DayList> || std::is_same_v<T, Table>;
+    return std::is_same_v<T, List> || std::is_same_v<T, DayList> || std::is_same_v<T, DayTable> ||
+           std::is_same_v<T, Table>;
 }
 
 }  // namespace detail
@@ -121,13 +122,7 @@ constexpr Kind kind_of() {
     if constexpr (std::is_same_v<T, Arguments>) return Kind::rest;
     if constexpr (std::is_same_v<T, std::string>) return Kind::text;
     if constexpr (std::is_same_v<T, Day> || std::is_same_v<T, Moment>) return Kind::date;
-<<<<<<< HEAD
     if constexpr (is_block<T>()) return Kind::block;
-=======
-    if constexpr (std::is_same_v<T, List> || std::is_same_v<T, DayList> || std::is_same_v<T, DayTable> ||
-                  std::is_same_v<T, Table>)
-        return Kind::block;
->>>>>>> 6b365e8 (Add the list of what is due, the schedule and the yield curve of your own records, and the hours of work)
     return Kind::number;
 }
 
