@@ -175,10 +175,9 @@ List list_of(std::string_view argument, Value value) {
 }
 
 DayTable day_table_of(std::string_view argument, Value value, Day null_date) {
-    // As in a list of days, a reference to one blank cell arrives as the number 0.
-    if (const auto* number = std::get_if<double>(&value); number != nullptr && *number == 0)
-        return {Table(1, {Cell()})};
     DayTable days{table_of(argument, std::move(value))};
+    // As in a list of days, a reference to one blank cell arrives as the number 0.
+    if (days.table.cells.size() == 1 && days.table.cells.front() == Cell{0.0}) days.table.cells.front() = {};
     for (std::size_t at = 0; at < days.table.cells.size(); ++at) {
         Cell& cell = days.table.cells[at];
         const auto* serial = std::get_if<double>(&cell);
