@@ -23,6 +23,7 @@ namespace {
 
 using statistics::Count;
 using statistics::Limits;
+using statistics::Side;
 using statistics::Spread;
 
 constexpr double usual_confidence = 0.95;
@@ -43,23 +44,24 @@ Count checked_count(const char* live_name, double live, const char* grafted_name
     return {static_cast<double>(alive), static_cast<double>(placed)};
 }
 
-std::optional<Limits> limits(double live, double grafted, std::optional<double> confidence,
-                             std::optional<Interval> method) {
+std::optional<double> limit(double live, double grafted, std::optional<double> confidence,
+                            std::optional<Interval> method, Side side) {
     const Count count = checked_count("live", live, "grafted", grafted);
     const double level = checked_confidence(confidence);
     if (count.grafted == 0) return std::nullopt;
+    const auto that_of = [side](const Limits& both) { return side == Side::low ? both.low : both.high; };
     switch (method.value_or(Interval::wilson)) {
         case Interval::exact:
-            return statistics::exact(count, statistics::tail_of(level));
+            return statistics::exact(count, statistics::tail_of(level), side);
         case Interval::jeffreys:
-            return statistics::jeffreys(count, statistics::tail_of(level));
+            return statistics::jeffreys(count, statistics::tail_of(level), side);
         case Interval::agresti:
         case Interval::agresti_coull:
-            return statistics::agresti_coull(count, statistics::normal_deviate(level));
+            return that_of(statistics::agresti_coull(count, statistics::normal_deviate(level)));
         case Interval::wilson:
             break;
     }
-    return statistics::wilson(count.live / count.grafted, count.grafted, statistics::normal_deviate(level));
+    return that_of(statistics::wilson(count.live / count.grafted, count.grafted, statistics::normal_deviate(level)));
 }
 
 double whole_in_row(std::string_view argument, const List& list, std::size_t row) {
@@ -230,16 +232,12 @@ std::optional<double> take(double live, double grafted) {
 
 std::optional<double> take_low(double live, double grafted, std::optional<double> confidence,
                                std::optional<Interval> method) {
-    const auto found = limits(live, grafted, confidence, method);
-    if (!found) return std::nullopt;
-    return found->low;
+    return limit(live, grafted, confidence, method, Side::low);
 }
 
 std::optional<double> take_high(double live, double grafted, std::optional<double> confidence,
                                 std::optional<Interval> method) {
-    const auto found = limits(live, grafted, confidence, method);
-    if (!found) return std::nullopt;
-    return found->high;
+    return limit(live, grafted, confidence, method, Side::high);
 }
 
 std::optional<Table> take_trees(const List& live, const List& grafted, std::optional<double> confidence,

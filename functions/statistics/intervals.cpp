@@ -3,18 +3,11 @@
 #include <algorithm>
 #include <boost/math/distributions/normal.hpp>
 #include <boost/math/distributions/students_t.hpp>
-#include <boost/math/policies/policy.hpp>
-#include <boost/math/special_functions/beta.hpp>
 #include <cmath>
 
+#include "statistics/beta_quantile.hpp"
+
 namespace slipbark::statistics {
-
-namespace {
-
-/// Boost.Math otherwise works in long double, which costs several times as much, for digits that no cell shows.
-constexpr boost::math::policies::policy<boost::math::policies::promote_double<false>> in_double;
-
-}  // namespace
 
 double tail_of(double confidence) { return (1 - confidence) / 2; }
 
@@ -35,21 +28,28 @@ Limits wilson(double share, double trials, double deviate) {
     return {std::min(low, share), std::max(high, share)};
 }
 
-// Where none or all live the beta quantile is a plain power.
-Limits exact(const Count& count, double tail) {
-    const auto& [live, grafted] = count;
-    const double dead = grafted - live;
-    if (live == 0) return {0, -std::expm1(std::log(tail) / grafted)};
-    if (dead == 0) return {std::exp(std::log(tail) / grafted), 1};
-    return {boost::math::ibeta_inv(live, dead + 1, tail, in_double),
-            boost::math::ibetac_inv(live + 1, dead, tail, in_double)};
+// The beta distribution of the dead is that of the live seen from the other end, so a high limit is what the low limit
+// of the dead leaves, and keeps its digits when told by its log odds.
+double exact(const Count& count, double tail, Side side) {
+    const double dead = count.grafted - count.live;
+    if (side == Side::low) {
+        return count.live == 0 ? 0 : 1 / (1 + std::exp(-beta_quantile_log_odds(count.live, dead + 1, tail)));
+    }
+    return dead == 0 ? 1 : 1 / (1 + std::exp(beta_quantile_log_odds(dead, count.live + 1, tail)));
 }
 
-Limits jeffreys(const Count& count, double tail) {
+double jeffreys(const Count& count, double tail, Side side) {
     const double live = count.live + 0.5;
     const double dead = count.grafted - count.live + 0.5;
-    return {count.live == 0 ? 0 : boost::math::ibeta_inv(live, dead, tail, in_double),
-            count.live == count.grafted ? 1 : boost::math::ibetac_inv(live, dead, tail, in_double)};
+    if (count.live == 0 && side == Side::low) return 0;
+    if (count.live == count.grafted && side == Side::high) return 1;
+    const double limit = side == Side::low ? 1 / (1 + std::exp(-beta_quantile_log_odds(live, dead, tail)))
+                                           : 1 / (1 + std::exp(beta_quantile_log_odds(dead, live, tail)));
+    // Both limits of a confidence near 0 are near the median, and must not cross there in their last digits.
+    constexpr double near_half = 0.4999;
+    if (tail < near_half) return limit;
+    const double median = 1 / (1 + std::exp(-beta_quantile_log_odds(live, dead, 0.5)));
+    return side == Side::low ? std::min(limit, median) : std::max(limit, median);
 }
 
 Limits agresti_coull(const Count& count, double deviate) {

@@ -24,17 +24,20 @@ double student_deviate(double confidence, double degrees);
 /// source  Wilson, J. American Statistical Association 22:209-212, 1927
 Limits wilson(double share, double trials, double deviate);
 
+/// Which of the two limits: they are costly enough to compute only the one that is asked for.
+enum class Side { low, high };
+
 /// Clopper & Pearson's: equal tails of the binomial.
 ///
 /// accuracy  relative 1E-12
 /// source    Clopper & Pearson, Biometrika 26:404-413, 1934
-Limits exact(const Count& count, double tail);
+double exact(const Count& count, double tail, Side side);
 
 /// Equal tails of Beta(live + 1/2, dead + 1/2), 0 where none and 1 where all live.
 ///
 /// accuracy  relative 1E-12
 /// source    Brown, Cai & DasGupta, Statistical Science 16:101-133, 2001
-Limits jeffreys(const Count& count, double tail);
+double jeffreys(const Count& count, double tail, Side side);
 
 /// Cut to 0..1.
 ///

@@ -35,9 +35,9 @@ std::optional<Survival> kaplan_meier(std::vector<Look> looks, double at_day, dou
         if (gone == 0) continue;
         if (gone == watched) {
             const bool seen_to_the_end = losses + gone == all;
-            if (seen_to_the_end) return Survival{0, {0, exact({0, all}, tail).high}};
+            if (seen_to_the_end) return Survival{0, {0, exact({0, all}, tail, Side::high)}};
             const double before = losses == 0 ? 1 : log_log(share, variance, deviate).high;
-            return Survival{0, {0, before * exact({0, watched}, tail).high}};
+            return Survival{0, {0, before * exact({0, watched}, tail, Side::high)}};
         }
         losses += gone;
         share *= (watched - gone) / watched;
@@ -48,7 +48,7 @@ std::optional<Survival> kaplan_meier(std::vector<Look> looks, double at_day, dou
         const auto first =
             std::find_if(looks.begin(), looks.end(), [&](const Look& look) { return look.day >= at_day; });
         const auto watched = static_cast<double>(looks.end() - first);
-        return Survival{1, {exact({watched, watched}, tail).low, 1}};
+        return Survival{1, {exact({watched, watched}, tail, Side::low), 1}};
     }
     return Survival{share, log_log(share, variance, deviate)};
 }
