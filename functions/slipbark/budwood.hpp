@@ -63,7 +63,8 @@ double tree_chance(double grafts, double take, std::optional<double> live_wanted
 /// clustering   correlation within a tree; fraction from 0 to below 1, 0 unless given
 /// returns      fraction; 0 where no graft is placed
 /// throws       bad_argument outside these ranges
-/// source       expectation over the distributions of tree_chance
+/// source       expectation over the binomial or beta-binomial: Skellam, J. Royal Statistical Society B 10:257-261,
+/// 1948
 double tree_share(double grafts, double take, std::optional<double> live_wanted = {},
                   std::optional<double> clustering = {});
 
@@ -99,7 +100,8 @@ double grafts_from(double live_wanted, double live_seen, double grafted_seen, st
 double best_grafts(double take, double live_wanted, double tree_worth, double graft_cost,
                    std::optional<double> clustering = {}, std::optional<double> most = {});
 
-/// Fewest grafts per tree for which tree_chance reaches the confidence, ties counted as in grafts.
+/// Fewest grafts per tree for which tree_chance reaches the confidence. Equality counts, and a tie
+/// survives binary fractions.
 ///
 /// take         share of grafts that live; fraction 0 to 1
 /// confidence   probability wanted; above 0 and below 1, 0.95 unless given
@@ -107,7 +109,7 @@ double best_grafts(double take, double live_wanted, double tree_worth, double gr
 /// clustering   correlation within a tree; fraction from 0 to below 1, 0 unless given
 /// returns      grafts, whole; nothing where 1000 are not enough
 /// throws       bad_argument outside these ranges
-/// source       as tree_chance
+/// source       binomial distribution; beta-binomial: Skellam, J. Royal Statistical Society B 10:257-261, 1948
 std::optional<double> tree_grafts(double take, std::optional<double> confidence = {},
                                   std::optional<double> live_wanted = {}, std::optional<double> clustering = {});
 

@@ -35,7 +35,7 @@ namespace slipbark::calendar {
 /// stage       its name (case and blanks around it do not matter), or its row in the table, counted from 1, as text
 /// edge        "earliest", "target" or "latest", or -1, 0, 1 for these; target unless given
 /// schedule    see above
-/// returns     the date; months are added as add_months does
+/// returns     the date; months as calendar months, the last day of one that has no such day
 /// throws      bad_argument for an unknown stage, a table that is not a schedule, a date outside the years 1900 to 9999
 /// source      EDATE of OpenFormula (OASIS ODF 1.3 part 4) for months; the stages name their sources
 Day milestone(Day graft_date, const std::string& stage, const std::optional<Scalar>& edge = {},
@@ -43,17 +43,21 @@ Day milestone(Day graft_date, const std::string& stage, const std::optional<Scal
 
 /// The dates of all stages.
 ///
-/// graft_date, schedule  as in milestone
-/// returns               one row per stage in the table's order: stage, earliest, target, latest, sign to look for
-/// throws, source        as milestone
+/// graft_date  day 0; years 1900 to 9999
+/// schedule    see above
+/// returns     one row per stage in the table's order: stage, earliest, target, latest, sign to look for
+/// throws      bad_argument for a table that is not a schedule, a date outside the years 1900 to 9999
+/// source      EDATE of OpenFormula (OASIS ODF 1.3 part 4) for months; the stages name their sources
 Table schedule(Day graft_date, const std::optional<Table>& schedule = {});
 
 /// The stage that is due on a day: the first in the table's order whose latest date is that day or later.
 ///
-/// graft_date, schedule  as in milestone
-/// on_date               the day asked for; years 1900 to 9999
-/// returns               the stage's name; an empty text after the last one
-/// throws, source        as milestone
+/// graft_date  day 0; years 1900 to 9999
+/// on_date     the day asked for; years 1900 to 9999
+/// schedule    see above
+/// returns     the stage's name; an empty text after the last one
+/// throws      bad_argument for a table that is not a schedule, a date outside the years 1900 to 9999
+/// source      EDATE of OpenFormula (OASIS ODF 1.3 part 4) for months; the stages name their sources
 std::string stage_due(Day graft_date, Day on_date, const std::optional<Table>& schedule = {});
 
 /// What is to be done where: the stages that are not done and whose earliest date has come by the end of a span of
@@ -72,7 +76,7 @@ std::string stage_due(Day graft_date, Day on_date, const std::optional<Table>& s
 ///              earliest, target, latest, "overdue" (latest before from_date) or "due", sign; nothing where nothing is
 ///              due
 /// throws       bad_argument outside these ranges, naming the row
-/// source       as milestone
+/// source       EDATE of OpenFormula (OASIS ODF 1.3 part 4) for months; the stages name their sources
 std::optional<Table> due_list(const List& items, const DayList& graft_dates, Day from_date, Day to_date,
                               const std::optional<Table>& schedule = {}, const std::optional<DayTable>& done = {});
 
@@ -110,11 +114,10 @@ namespace slipbark::calendar {
 /// minutes      minutes a tree takes, one row a stage (further rows blank); 0 to 100,000, blank = 0
 /// from_date    first day of the first period; years 1900 to 9999
 /// periods      how many periods to tell; whole, 1 to 1200
-/// step         Step, week unless given; month and year k begin k or 12 k months after from_date, as add_months has it
-/// schedule     see above
-/// returns      one column, one row a period: hours; what is due before or after them is not counted
-/// throws       bad_argument outside these ranges, naming the row
-/// source       arithmetic; dates as milestone
+/// step         Step, week unless given; month and year k begin k or 12 k months after from_date, the last of a month
+/// where it has no such day schedule     see above returns      one column, one row a period: hours; what is due before
+/// or after them is not counted throws       bad_argument outside these ranges, naming the row source       arithmetic;
+/// EDATE of OpenFormula (OASIS ODF 1.3 part 4) for months
 Table workload(const DayList& graft_dates, const List& trees, const List& minutes, Day from_date, double periods,
                std::optional<Step> step = {}, const std::optional<Table>& schedule = {});
 
@@ -123,7 +126,7 @@ Table workload(const DayList& graft_dates, const List& trees, const List& minute
 ///
 /// graft_date     day 0; years 1900 to 9999
 /// harvest_month  month in which the harvest begins; whole, 1 (January) to 12
-/// months         least age of the graft at its first harvest, calendar months as in add_months; whole, 0 to 1200, 0
+/// months         least age of the graft at its first harvest, calendar months; whole, 0 to 1200, 0
 ///                unless given
 /// returns        the first day of a month
 /// throws         bad_argument outside these ranges, past the year 9999
@@ -144,7 +147,8 @@ double crew_days(double grafts, double grafts_per_day, std::optional<double> cre
 ///
 /// start_date      first day, counted if it is worked; years 1900 to 9999
 /// grafts          whole, 1 to 10 million: without grafts there is no last day
-/// grafts_per_day, crew  as in crew_days
+/// grafts_per_day  grafts that one person places in a day; 0.001 to 10 million
+/// crew            people; whole, 1 to 10 million, 1 unless given
 /// days_off        the working week, see above
 /// holidays        further days off; in any order, blank cells skipped, twice the same counted once
 /// returns         the last working day
@@ -158,7 +162,9 @@ Day crew_finish(Day start_date, double grafts, double grafts_per_day, std::optio
 /// start_date      first day, counted if it is worked; years 1900 to 9999
 /// end_date        last day, counted if it is worked; start_date or later
 /// grafts          whole, 0 to 10 million
-/// grafts_per_day, days_off, holidays  as in crew_finish
+/// grafts_per_day  grafts that one person places in a day; 0.001 to 10 million
+/// days_off        the working week, see above
+/// holidays        further days off; in any order, blank cells skipped, twice the same counted once
 /// returns         people, whole, 0 for no grafts; empty where no day between is worked
 /// throws          bad_argument outside these ranges
 /// source          the host's NETWORKDAYS.INTL (LibreOffice Help) for the days; arithmetic
@@ -168,10 +174,13 @@ std::optional<double> crew_size(Day start_date, Day end_date, double grafts, dou
 
 /// Working days between two dates, both counted.
 ///
-/// start_date, end_date, days_off, holidays  as in crew_size
-/// returns         days, whole
-/// throws          bad_argument outside these ranges
-/// source          the host's NETWORKDAYS.INTL (LibreOffice Help)
+/// start_date  first day, counted if it is worked; years 1900 to 9999
+/// end_date    last day, counted if it is worked; start_date or later
+/// days_off    the working week, see above
+/// holidays    further days off; in any order, blank cells skipped, twice the same counted once
+/// returns     days, whole
+/// throws      bad_argument outside these ranges
+/// source      the host's NETWORKDAYS.INTL (LibreOffice Help)
 double working_days(Day start_date, Day end_date, const std::optional<Scalar>& days_off = {},
                     const std::optional<DayList>& holidays = {});
 

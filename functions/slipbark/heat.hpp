@@ -42,27 +42,38 @@ double units(double low, double high, double base, std::optional<double> upper =
 
 /// Degree-days of a series of days, a day per row.
 ///
-/// lows, highs  readings, ranges of equal length; blank rows at the end are left out, a blank row between or a day with
+/// lows, highs  readings, -1000 to 1000, high not below low, of equal length; blank rows at the end are left out, a
+/// blank row between or a day with
 ///              only one reading is a bad argument
-/// others       as in units
-/// returns      degree-days; 0 without any reading
-/// throws       bad_argument outside these ranges
-/// source       as units
+/// base         temperature below which nothing happens; -1000 to 1000
+/// upper        temperature of the cutoff; above base, none unless given
+/// method       Method, sine unless given
+/// cutoff       Cutoff, horizontal unless given; of no effect without upper
+/// returns      degree-days; 0 without any reading; below 0 only with an intermediate cutoff
+/// throws       bad_argument outside these ranges, naming the row
+/// source       Zalom, Goodell, Wilson, Barnett & Bentley (1983) Degree-days: the calculation and use of heat units in
+/// pest
+///              management, UC Leaflet 21373; Baskerville & Emin (1969) Ecology 50:514-517 for the sine
 double sum(const List& lows, const List& highs, double base, std::optional<double> upper = {},
            std::optional<Method> method = {}, std::optional<Cutoff> cutoff = {});
 
 /// The first date on which the heat since a date reaches a target.
 ///
-/// dates        days that rise by one from row to row; of equal length with lows and highs, as in sum;
-///              days past the last reading are days to come and may have their dates already
-/// lows, highs  as in sum
-/// base         as in units
+/// dates        days that rise by one from row to row; of equal length with lows and highs; days past the last reading
+///              are days to come and may have their dates already
+/// lows, highs  readings, -1000 to 1000, high not below low; blank rows at the end are left out, a blank row between or
+///              a day with only one reading is a bad argument
+/// base         temperature below which nothing happens; -1000 to 1000
 /// target       degree-days to reach, with a billionth of slack for sums of binary fractions; above 0, to 1E12
 /// from_date    the first day whose heat counts; not before the first of dates, which it is unless given
-/// others       as in units
+/// upper        temperature of the cutoff; above base, none unless given
+/// method       Method, sine unless given
+/// cutoff       Cutoff, horizontal unless given; of no effect without upper
 /// returns      the date; empty where the readings end before the target is reached
 /// throws       bad_argument outside these ranges, for a gap in the dates
-/// source       as units
+/// source       Zalom, Goodell, Wilson, Barnett & Bentley (1983) Degree-days: the calculation and use of heat units in
+/// pest
+///              management, UC Leaflet 21373; Baskerville & Emin (1969) Ecology 50:514-517 for the sine
 std::optional<Day> date(const DayList& dates, const List& lows, const List& highs, double base, double target,
                         std::optional<Day> from_date = {}, std::optional<double> upper = {},
                         std::optional<Method> method = {}, std::optional<Cutoff> cutoff = {});

@@ -21,20 +21,21 @@ std::optional<double> payback(const List& flows, std::optional<double> rate = {}
 
 /// Present value of yearly flows, the first today and undiscounted: sum of flow / (1 + rate)^year.
 ///
-/// flows    as for payback
+/// flows    one a year, the first today, in any currency; each -1E12 to 1E12; blanks at the end are skipped
 /// rate     yearly rate; above -1 and below 1
 /// returns  value today in the same currency
-/// throws   as payback
+/// throws   bad_argument outside these ranges, for no flow at all, or where discounting overflows
 /// source   definition; Brealey & Myers, Principles of Corporate Finance (from memory)
 double present_value(const List& flows, double rate);
 
 /// The equal yearly amount, at the ends of years 1 to n, of the same present value as the flows, where n is one less
 /// than their number. It compares plans of unequal length.
 ///
-/// flows    as for payback, at least two
+/// flows    one a year, the first today, in any currency; each -1E12 to 1E12; blanks at the end are skipped;
+///          at least two
 /// rate     yearly rate; above -1 and below 1
 /// returns  amount a year in the same currency: present value * rate / (1 - (1 + rate)^-n); of rate 0 over n
-/// throws   as payback, and for a single flow
+/// throws   bad_argument outside these ranges, for fewer than two flows, or where discounting overflows
 /// source   equivalent annual annuity, Brealey & Myers (from memory); to rank orchards: Goedegebure (1989) Acta Hort
 /// 237
 double equal_annual(const List& flows, double rate);
@@ -45,7 +46,8 @@ double equal_annual(const List& flows, double rate);
 /// yields   crop of the same years, in any unit; each 0 to 1E12; as many rows as costs, blank at the end where costs is
 /// rate     yearly rate; above -1 and below 1
 /// returns  price per unit of yield; empty where there is no crop
-/// throws   as payback, and where only one of both is given for a year; with the row's number
+/// throws   bad_argument outside these ranges, for no year at all, where discounting overflows, or where only one of
+///          both is given for a year; with the row's number
 /// source   net present value of price * yield - cost is 0, solved for the price
 std::optional<double> break_even_price(const List& costs, const List& yields, double rate);
 

@@ -48,10 +48,13 @@ Table payback_odds(const List& costs, const List& income, const Table& spreads, 
 /// What the plan hangs on: its present value with one spread at its low and at its high, all others at their likely.
 /// "season" moves all years together.
 ///
-/// costs, income, spreads, rate  as for payback_odds
+/// costs    one a year; each -1E12 to 1E12, one above 0; 1 to 200 years
+/// income   of the same years; each -1E12 to 1E12
+/// spreads  see above; at least one row
+/// rate     yearly rate at which flows are discounted; above -1 and below 1, 0 unless given
 /// returns  one row for each row of spreads, largest difference first and equal ones in the order given: what, present
 ///          value at its low, at its high, their difference without sign
-/// throws   as payback_odds
+/// throws   bad_argument outside these ranges, with the row's number
 /// source   one-way sensitivity ("tornado") analysis, by definition
 Table swings(const List& costs, const List& income, const Table& spreads, std::optional<double> rate = {});
 

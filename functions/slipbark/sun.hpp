@@ -21,14 +21,22 @@ namespace slipbark::sun {
 /// longitude     degrees, east positive; -180 to 180
 /// returns       degrees clockwise from true north, 0 to below 360; also for a sun below the horizon
 /// throws        bad_argument outside these ranges
+/// accuracy      0.02 degrees / cos(height) in the years 1950 to 2050
 /// source        Meeus (1998) Astronomical Algorithms, 2nd ed., ch. 25 and 28; NOAA Global Monitoring Laboratory, solar
 ///               calculation details, https://gml.noaa.gov/grad/solcalc/calcdetails.html
 double bearing(Moment date_time, double utc_offset_h, double latitude, double longitude);
 
 /// Height of the sun above the horizon, without refraction.
 ///
-/// parameters, throws, source  as bearing
-/// returns                     degrees, -90 to 90; below 0 the sun is down
+/// date_time     date and time that the local clock shows; years 1900 to 9999
+/// utc_offset_h  what that clock is ahead of UTC, summer time included; hours, -14 to 14
+/// latitude      degrees, north positive; -90 to 90
+/// longitude     degrees, east positive; -180 to 180
+/// returns       degrees, -90 to 90; below 0 the sun is down
+/// throws        bad_argument outside these ranges
+/// accuracy      0.02 degrees in the years 1950 to 2050
+/// source        Meeus (1998) Astronomical Algorithms, 2nd ed., ch. 25 and 28; NOAA Global Monitoring Laboratory, solar
+///               calculation details, https://gml.noaa.gov/grad/solcalc/calcdetails.html
 double height(Moment date_time, double utc_offset_h, double latitude, double longitude);
 
 /// The point of the compass nearest to a bearing.
