@@ -1,10 +1,11 @@
 // The cell functions in a headless Calc of our own, beside do-nothing add-in functions of the same signatures, the
 // host's own functions, a macro and a Python add-in. Prints tables in Markdown. All is computed on the office's main
 // thread, as a user's documents are: other threads cost more, a Python function three times.
-//   calc_benchmark [scalar] [languages] [ranges] [columns] [trees] [workbooks FILE.fods...]      all but the last if
-//   none
+//   calc_benchmark [scalar] [languages] [limits] [ranges] [columns] [trees] [workbooks FILE.fods...]      all but the
+//   last if none
 
 #include <algorithm>
+#include <array>
 #include <boost/algorithm/string/case_conv.hpp>
 #include <boost/algorithm/string/replace.hpp>
 #include <com/sun/star/awt/XCallback.hpp>
@@ -284,6 +285,32 @@ void languages(const Office& office) {
     goal("Python costs 5 times `REWORK.STICKS`", ratio(named("STICKS as a Python add-in"), all[0]), 5);
 }
 
+/// The limits of a take that are quantiles of a beta distribution, beside the host's own quantile of the same.
+void limits(const Office& office) {
+    const Report report("Limits of takes beside the host's BETA.INV, processor time per cell over " +
+                            std::to_string(many_rows) + " rows",
+                        {"call", "ns", "BETA.INV, ns", "ratio", "goal 1"});
+    for (const auto& [live, grafted] : {std::pair(4.0, 20.0), {81.0, 263.0}, {4e6, 1e7}}) {
+        for (const auto& [function, method, host] :
+             {std::array{"TAKELOW", "exact", "=BETA.INV((1-{2})/2;{0};{1}-{0}+1)"},
+              {"TAKEHIGH", "exact", "=BETA.INV((1+{2})/2;{0}+1;{1}-{0})"},
+              {"TAKELOW", "jeffreys", "=BETA.INV((1-{2})/2;{0}+0.5;{1}-{0}+0.5)"},
+              {"TAKEHIGH", "jeffreys", "=BETA.INV((1+{2})/2;{0}+0.5;{1}-{0}+0.5)"}}) {
+            const std::vector<catalogue::Value> inputs{live, grafted, 0.95};
+            auto with_method = inputs;
+            with_method.emplace_back(std::string(method));
+            const auto both =
+                race(office, {{"ours", "=SLIPBARK.REWORK." + std::string(function) + "({0};{1};{2};{3})", with_method},
+                              {"host", host, inputs}});
+            const double times = ratio(both[0], both[1]);
+            report.row({"`" + std::string(function) + "(" + to_text(live) + ";" + to_text(grafted) + ";0.95;\"" +
+                            method + "\")`",
+                        ns_per_cell(both[0]), ns_per_cell(both[1]), Report::number(times, 2),
+                        times <= 1 ? "kept" : "missed"});
+        }
+    }
+}
+
 /// Python once more where it is not at home: the host gives it a state of its own for every call from a thread that did
 /// not start it.
 void another_thread(const Office& office) {
@@ -532,11 +559,12 @@ int main(int count, char** words) {
             if (rows) many_rows = std::stoi(word);
             return file || rows;
         });
-        if (wanted.empty() && files.empty()) wanted = {"scalar", "languages", "ranges", "columns", "trees"};
+        if (wanted.empty() && files.empty()) wanted = {"scalar", "languages", "limits", "ranges", "columns", "trees"};
         const slipbark::office::Office office({.bundled = SLIPBARK_BENCHMARK_BUNDLED, .profile = {}, .words = {}});
         on_main_thread(office, [&] {
             if (wanted.contains("scalar")) scalar(office);
             if (wanted.contains("languages")) languages(office);
+            if (wanted.contains("limits")) limits(office);
             if (wanted.contains("ranges")) ranges(office);
             if (wanted.contains("columns")) columns(office);
             if (wanted.contains("trees")) trees(office, SLIPBARK_BENCHMARK_LOG);
