@@ -60,6 +60,7 @@ enum class Style {
     sentence,   ///< a summary in words, over several cells
     note,       ///< running text
     caution,    ///< running text on what can hurt
+    bars,       ///< bars drawn with characters, all equally wide
     workings,   ///< numbers behind a chart, outside the printed page
     mend,       ///< laid over a cell by a condition: something to mend
     due,        ///< laid over a cell by a condition: look here now

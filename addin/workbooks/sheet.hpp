@@ -90,9 +90,13 @@ class Sheet {
     /// The rows down to this one are printed at the top of each page; for tables of several pages. These rows must hold
     /// no formula: LibreOffice 7.4 shows 0 for one that stands in or above the repeated rows of a file it loads.
     void repeat(int last_row) { repeated_ = last_row; }
-    /// What is printed. A sheet for many lines prints only its used part (LibreOffice 7.4) where the unused lines inside
-    /// the area are Style::plain, framed by mark() once they are used, and hold no formula: Calc leaves out empty pages,
-    /// but neither frames of their own nor formulas that show "" count as empty. Formulas may stand outside the area.
+    /// These rows are folded away until somebody opens them with the + at their left, and are not printed until then.
+    /// Folds may stand inside each other, the outer one given first; where two end in one row they are closed together.
+    void fold(int first_row, int last_row) { folds_.emplace_back(first_row, last_row); }
+    /// What is printed. A sheet for many lines prints only its used part (LibreOffice 7.4) where the unused lines
+    /// inside the area are Style::plain, framed by mark() once they are used, and hold no formula: Calc leaves out
+    /// empty pages, but neither frames of their own nor formulas that show "" count as empty. Formulas may stand
+    /// outside the area.
     void print_area(Area area);
     /// Where the cursor stands when the sheet is first looked at; without this on its first input.
     void cursor(Place place) { cursor_ = place; }
@@ -143,6 +147,7 @@ class Sheet {
     std::map<std::pair<int, int>, Placed> charts_;
     std::vector<Mark> marks_;
     std::vector<int> breaks_;
+    std::vector<std::pair<int, int>> folds_;
     int frozen_ = 0;
     int repeated_ = 0;
     std::optional<Area> printed_;

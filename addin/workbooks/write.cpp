@@ -315,10 +315,21 @@ class Writer {
         if (!sheet.cells_.empty()) last = sheet.cells_.rbegin()->first.first;
         covered_.clear();
         Tree* rows = &table;
+        std::vector<Tree*> outside;  // what holds the folds that are open, from the outermost
         for (int row = 1; row <= last; ++row) {
             if (sheet.repeated_ > 0 && row == 1) rows = &add(table, "table:table-header-rows");
             if (row == sheet.repeated_ + 1) rows = &table;
-            add_row(*rows, sheet, row);
+            for (const auto& fold : sheet.folds_) {
+                if (fold.first != row) continue;
+                outside.push_back(rows);
+                rows = &add(*rows, "table:table-row-group", {{"table:display", "false"}});
+            }
+            add_row(*rows, sheet, row, !outside.empty());
+            for (const auto& fold : sheet.folds_) {
+                if (fold.second != row) continue;
+                rows = outside.back();
+                outside.pop_back();
+            }
         }
         auto marks = sheet.marks_;
         // What was typed over a suggestion is the user's own.
@@ -356,12 +367,13 @@ class Writer {
         }
     }
 
-    void add_row(Tree& rows, const Sheet& sheet, int row) {
+    void add_row(Tree& rows, const Sheet& sheet, int row, bool folded) {
         const auto height = sheet.heights_.find(row);
         const bool breaks = std::find(sheet.breaks_.begin(), sheet.breaks_.end(), row) != sheet.breaks_.end();
-        Tree& made =
-            add(rows, "table:table-row",
-                {{"table:style-name", row_style(height == sheet.heights_.end() ? 0 : height->second, breaks)}});
+        Attributes attributes{
+            {"table:style-name", row_style(height == sheet.heights_.end() ? 0 : height->second, breaks)}};
+        if (folded) attributes.emplace_back("table:visibility", "collapse");
+        Tree& made = add(rows, "table:table-row", attributes);
         int column = 1;
         const auto blank_up_to = [&](int next) {
             if (next <= column) return;
