@@ -10,6 +10,7 @@
 #include <com/sun/star/beans/PropertyValue.hpp>
 #include <com/sun/star/container/XNamed.hpp>
 #include <com/sun/star/deployment/PackageInformationProvider.hpp>
+#include <com/sun/star/document/XUndoManagerSupplier.hpp>
 #include <com/sun/star/frame/Desktop.hpp>
 #include <com/sun/star/frame/DispatchResultEvent.hpp>
 #include <com/sun/star/frame/DispatchResultState.hpp>
@@ -35,6 +36,7 @@
 #include <com/sun/star/util/URL.hpp>
 #include <cppuhelper/implbase4.hxx>
 #include <cppuhelper/supportsservice.hxx>
+#include <ctime>
 #include <rtl/uri.hxx>
 
 #include "catalogue/explain.hpp"
@@ -97,18 +99,29 @@ catalogue::GivenArgument read_range(const std::string& text, const Referred& ref
     return {text, to_value(data), ""};
 }
 
-/// The cells an argument's text refers to: an address on this or another sheet, or a name. None for anything else.
-Referred referred(const Reference<css::frame::XModel>& model, Reference<css::table::XCellRange> sheet,
-                  const std::string& text) {
+/// What a name of the document stands for; nothing where there is no such name.
+Reference<css::uno::XInterface> named(const Reference<css::frame::XModel>& model, const rtl::OUString& name) {
     const Reference<css::beans::XPropertySet> properties(model, css::uno::UNO_QUERY_THROW);
     Reference<css::container::XNameAccess> names;
     properties->getPropertyValue("NamedRanges") >>= names;
-    if (names.is() && names->hasByName(to_ustring(text))) {
-        const auto name = names->getByName(to_ustring(text));
+    if (!names.is() || !names->hasByName(name)) return {};
+    return {names->getByName(name), UNO_QUERY};
+}
+
+/// The cells of a document's named range; none where there is no such name.
+Reference<css::table::XCellRange> named_cells(const Reference<css::frame::XModel>& model, const rtl::OUString& name) {
+    const Reference<css::sheet::XCellRangeReferrer> referrer(named(model, name), UNO_QUERY);
+    return referrer.is() ? referrer->getReferredCells() : nullptr;
+}
+
+/// The cells an argument's text refers to: an address on this or another sheet, or a name. None for anything else.
+Referred referred(const Reference<css::frame::XModel>& model, Reference<css::table::XCellRange> sheet,
+                  const std::string& text) {
+    if (const auto name = named(model, to_ustring(text)); name.is()) {
         const Reference<css::sheet::XCellRangeReferrer> referrer(name, UNO_QUERY);
-        const Reference<css::sheet::XNamedRange> named(name, UNO_QUERY);
-        if (!referrer.is() || !named.is()) return {};
-        const std::string content = to_utf8(named->getContent());
+        const Reference<css::sheet::XNamedRange> range(name, UNO_QUERY);
+        if (!referrer.is() || !range.is()) return {};
+        const std::string content = to_utf8(range->getContent());
         const auto stands_for = catalogue::reference(content);
         return {referrer->getReferredCells(), !stands_for || stands_for->last.has_value()};
     }
@@ -149,6 +162,37 @@ std::string explain_selection(const Reference<css::frame::XFrame>& frame) {
     }
     const Document document(model, css::uno::UNO_QUERY_THROW);
     return catalogue::explain(*call->entry, given, to_utf8(shown(cell)), null_date_of(document));
+}
+
+/// The planned columns of the rework plan's sheet Actual, whose formulas follow the plan until they are kept.
+constexpr std::array planned_columns{"plan_kept_costs", "plan_kept_hours", "plan_kept_packs", "plan_kept_crop",
+                                     "plan_kept_price"};
+
+/// Replaces what follows the plan by what it shows today, in one step to undo.
+Message keep(const Reference<css::frame::XModel>& model) {
+    std::vector<Reference<css::table::XCellRange>> columns;
+    for (const char* name : planned_columns) {
+        columns.push_back(named_cells(model, rtl::OUString::createFromAscii(name)));
+    }
+    const auto kept_on = named_cells(model, "kept_on");
+    const bool missing = std::any_of(columns.begin(), columns.end(), [](const auto& column) { return !column.is(); });
+    if (missing || !kept_on.is()) {
+        return {translatable("There is no plan to keep here: open a rework plan, which has a sheet Actual."), {}};
+    }
+    const Reference<css::document::XUndoManagerSupplier> undo(model, UNO_QUERY);
+    if (undo.is()) undo->getUndoManager()->enterUndoContext("Keep this plan");
+    for (const auto& column : columns) {
+        const Reference<css::sheet::XCellRangeData> cells(column, css::uno::UNO_QUERY_THROW);
+        cells->setDataArray(cells->getDataArray());
+    }
+    const std::time_t now = std::time(nullptr);
+    std::tm local{};
+    localtime_r(&now, &local);
+    const Day today{std::chrono::year{local.tm_year + 1900} / (local.tm_mon + 1) / local.tm_mday};
+    const Document document(model, css::uno::UNO_QUERY_THROW);
+    kept_on->getCellByPosition(0, 0)->setValue(static_cast<double>((today - null_date_of(document)).count()));
+    if (undo.is()) undo->getUndoManager()->leaveUndoContext();
+    return {translatable("The planned columns of sheet Actual now hold the plan as it stands today."), {}};
 }
 
 std::string about() {
@@ -233,6 +277,8 @@ class Commands final : public cppu::WeakImplHelper4<css::lang::XInitialization, 
         Done done;
         if (command == explain_cell.name) {
             done.text = explain_selection(frame_);
+        } else if (command == keep_plan.name) {
+            done.text = keep(frame_->getController()->getModel()).english();
         } else if (command == tell_about.name) {
             done.text = about();
         } else {

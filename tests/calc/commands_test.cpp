@@ -135,6 +135,36 @@ TEST_F(Commands, ExplainSaysSoWhereThereIsNothingToExplain) {
     EXPECT_EQ(explain("C1:D9"), "There is no REWORK function in the selected cell.");
 }
 
+TEST(KeepPlan, HoldsThePlanAsItStandsInOneStep) {
+    const Book book = calc().open_url(url_of("rework-plan"), true, false);
+    const Ref<css::frame::XModel> model(book.document(), UNO_QUERY_THROW);
+    const auto keep = [&] {
+        const Ref<css::frame::XDispatchProvider> frame(model->getCurrentController()->getFrame(), UNO_QUERY_THROW);
+        css::frame::DispatchHelper::create(calc().context())
+            ->executeDispatch(frame, "slipbark:keep-plan", "", 0,
+                              properties({property("Silent", css::uno::Any(true))}));
+    };
+    const double planned = book.shown("Actual.J16").number;
+    ASSERT_GT(planned, 0);
+    keep();
+    EXPECT_GT(book.shown(book.named("kept_on")).number, 40000);
+    book.set(book.named("expected_take"), 0.3);
+    EXPECT_EQ(book.shown("Actual.J16").number, planned) << "the plan as it stood";
+    book.set(book.named("expected_take"), 0.72);
+    const Ref<css::document::XUndoManagerSupplier> undo(model, UNO_QUERY_THROW);
+    const auto titles = undo->getUndoManager()->getAllUndoActionTitles();
+    ASSERT_TRUE(titles.hasElements());
+    while (utf8(undo->getUndoManager()->getCurrentUndoActionTitle()) != "Keep this plan")
+        undo->getUndoManager()->undo();
+    undo->getUndoManager()->undo();
+    book.set(book.named("expected_take"), 0.3);
+    EXPECT_NE(book.shown("Actual.J16").number, planned) << "follows the plan again";
+}
+
+TEST_F(Commands, KeepPlanSaysWhereThereIsNone) {
+    EXPECT_NE(command("keep-plan").find("no plan to keep"), std::string::npos) << command("keep-plan");
+}
+
 TEST_F(Commands, AboutTellsTheVersion) { EXPECT_EQ(command("about").find("Slipbark 0."), 0U) << command("about"); }
 
 TEST_F(Commands, OpenEachWorkbookOfTheRegistry) {

@@ -1,0 +1,244 @@
+// Plan: what a block needs, and the answers that are asked first.
+#include <array>
+#include <cctype>
+
+#include "workbooks/rework_plan/book.hpp"
+#include "workbooks/rework_plan/parts.hpp"
+
+namespace slipbark::compose::block {
+
+namespace {
+
+using std::chrono::September;
+using std::chrono::year;
+
+/// What stands against the plan as it is, one sentence each.
+constexpr std::array<std::array<const char*, 2>, 8> objections{{
+    {"AND(ISNUMBER(finish_date);ISNUMBER(first_look);finish_date>first_look)",
+     R"("The first rows are due for their take check on "&{first_look}&", before grafting ends on "&{finish_date}&"." )"},
+    {"AND(ISNUMBER(finish_date);finish_date>window_end)",
+     R"("Grafting ends on "&{finish_date}&", "&(finish_date-window_end)&" days after the bark tightens: more grafters, or an earlier start." )"},
+    {"AND(ISNUMBER(fitting_grafts);grafts_per_stub>fitting_grafts)",
+     R"("More grafts on a stub than fit round it: "&grafts_per_stub&", where "&fitting_grafts&" have room." )"},
+    {"AND(ISNUMBER(tree_places);trees>1.1*tree_places)",
+     R"("More trees than the spacing has places for: "&trees&" on "&tree_places&"." )"},
+    {"AND(ISNUMBER(trees_in_lots);trees_in_lots<>trees)",
+     R"("The lots on sheet Orders are for "&trees_in_lots&" trees, the block has "&trees&"." )"},
+    {"AND(ISNUMBER(trees_in_rows);trees_in_rows<>trees)",
+     R"("Sheet Rows holds "&trees_in_rows&" trees, the block has "&trees&"." )"},
+    {"AND(ISNUMBER(grafts_for_chance);grafts_per_tree<grafts_for_chance)",
+     R"("A tree gets "&grafts_per_tree&" grafts: too few for "&live_wanted&" alive on "&ROUND(100*tree_chance;0)&" in 100 trees." )"},
+    {"AND(LEN(entries)=0;NOT(ISNUMBER(take_after_store)))",
+     R"("How much of the wood is alive after the store is not known: sheet Orders says why." )"},
+}};
+
+/// Each "{name}" in a text replaced by that date cell in words.
+std::string with_dates(std::string text) {
+    for (const char* name : {"first_look", "finish_date"}) {
+        const std::string place = std::string("{") + name + "}";
+        for (std::size_t at = text.find(place); at != std::string::npos; at = text.find(place)) {
+            text.replace(at, place.size(), date_words(name));
+        }
+    }
+    return text;
+}
+
+/// The first entry of the whole book that does not fit.
+std::string entries_said() {
+    std::string formula = "\"\"";
+    const std::array<const char*, 10> sheets{"Odds",     "Actual", "Defaults", "Money", "Regraft",
+                                             "Calendar", "Week",   "Rows",     "Crew",  "Orders"};
+    for (const std::string sheet : sheets) {
+        std::string name = sheet + "_entries";
+        name.front() = static_cast<char>(std::tolower(static_cast<unsigned char>(name.front())));
+        formula = "IF(LEN(" + name + ")>0;\"Sheet " + sheet + ": \"&" + name + ";" + formula + ")";
+    }
+    return "=IF(LEN(plan_entries)>0;plan_entries;" + formula + ")";
+}
+
+/// All objections that hold, one after the other.
+std::string objections_said() {
+    std::string said;
+    for (const auto& [holds, text] : objections) {
+        if (!said.empty()) said += "&";
+        said += std::string("IFERROR(IF(") + holds + ";" + with_dates(text) + "&\" \";\"\");\"\")";
+    }
+    return said;
+}
+
+}  // namespace
+
+void plan(Workbook& book) {
+    Sheet& sheet = book.sheet("Plan", Paper::landscape);
+    sheet.columns({0.4, 6.2, 4.2, 3.6, 0.5, 7.0, 3.2, 2.8, 9.0, 0.8, 3.0, 3.0});
+    look::opening(
+        sheet, "=\"Rework plan: \"&block",
+        "Fill in the framed, tinted cells on the left; the answers on the right follow. A Check that is blank "
+        "is fine, else it says what to correct.",
+        8);
+    sheet.put("B3", look::if_name_error, Style::lead).across(8);
+    sheet
+        .put("B4",
+             "=IF(LEN(entries)>0;\"Something does not fit yet: the line below says what.\";IFERROR(\"Order \"&"
+             "FIXED(sticks_in_lots;0)&\" sticks for \"&FIXED(grafts;0)&\" grafts on \"&FIXED(trees;0)&\" trees. "
+             "Grafting runs from \"&" +
+                 date_words("graft_date") + "&\" to \"&" + date_words("finish_date") +
+                 "&\" with \"&crew&IF(crew=1;\" grafter\";\" grafters\")&\". Take checks from \"&" +
+                 date_words("first_look_from") + "&\" to \"&" + date_words("first_look_until") +
+                 "&\". About \"&ROUND(100*chance_wanted;0)&\" in 100 trees should keep at least \"&live_wanted&\" "
+                 "live grafts.\";\"Some answers are not there yet: the Checks say why.\")&IF(LEN(objections)>0;\" NOT "
+                 "AS IT STANDS: \"&objections;\"\"))",
+             Style::sentence)
+        .across(8);
+    sheet.row_height(4, 1.9);
+    sheet.mark("B4", "OR(LEN(entries)>0;LEN(objections)>0)", Style::mend);
+    Entries entries(sheet, "plan_entries");
+    sheet.put("B5", entries_said(), Style::check).name("entries").across(8);
+    look::mend_where_said(sheet, "B5");
+
+    Lines inputs(sheet, "B7", entries);
+    inputs.section("The block")
+        .input("Block", "block", "Kestrel Flat, block 3", "name", Format::text, text_kind("the block's name"))
+        .input("Old variety", "old_variety", "White grapefruit", "name", Format::text, text_kind("a variety"))
+        .input("New variety", "new_variety", "Ember Moon pomelo", "name", Format::text, text_kind("a variety"))
+        .input("Area", "area_ha", 1.84, "ha", Format::hundredth, number_kind(0.01, 10000, "ha"))
+        .input("Between rows", "row_spacing_m", 7.0, "m", Format::tenth, number_kind(0.5, 50, "m"))
+        .input("Between trees in the row", "tree_spacing_m", 4.5, "m", Format::tenth, number_kind(0.2, 50, "m"))
+        .input("Trees to rework, counted", "trees", 571.0, "trees", Format::count, whole_kind(1, 100000, "trees"));
+    inputs.section("Cutting back")
+        .input("Stubs on a tree", "stubs_per_tree", 4.0, "stubs", Format::count, whole_kind(1, 40, "stubs"))
+        .input("Diameter of a stub", "stub_diameter_cm", 5.5, "cm", Format::tenth, number_kind(0.5, 60, "cm"))
+        .input("Grafts on a stub", "grafts_per_stub", 2.0, "grafts", Format::count, whole_kind(1, 12, "grafts"));
+    inputs.section("Budwood")
+        .input("Buds on a scion", "buds_per_graft", 3.0, "buds", Format::count, whole_kind(1, 100, "buds"))
+        .input("Usable buds on a stick", "buds_per_stick", 10.0, "buds", Format::count, whole_kind(1, 1000, "buds"))
+        .input("Spare, for culls and dead wood", "spare", 0.12, "of the need", Format::percent, share_kind(0, 2))
+        .input("Days in store", "days_in_store", 6.0, "days", Format::count, number_kind(0, 365, "days"))
+        .input("Store", "storage", "cool", "room, cool or own", Format::text, choice_kind({"room", "cool", "own"}));
+    inputs.to_row(26)
+        .section("Take")
+        .input("Expected take of fresh wood", "expected_take", 0.72, "of the grafts", Format::percent,
+               share_kind(0.01, 1))
+        .input("Clustering within a tree", "clustering", 0.1, "0 to 0.95, see Notes", Format::hundredth,
+               number_kind(0, 0.95, "0: grafts of a tree fail one by one; near 1: together"))
+        .input("Live grafts wanted on a tree", "live_wanted", 5.0, "grafts", Format::count, whole_kind(1, 40, "grafts"))
+        .input("Trees that should have them", "tree_chance", 0.75, "of the trees", Format::percent,
+               share_kind(0.5, 0.999));
+    inputs.to_row(34)
+        .section("Dates")
+        .input("First day of grafting", "graft_date", Date{year{2027} / September / 20}, "date", Format::weekday_date,
+               date_kind())
+        .input("Month in which harvest begins", "harvest_month", 6.0, "1 to 12", Format::count,
+               whole_kind(1, 12, "the month"))
+        .input("Method", "method", "bagged bark graft", "sets sheet Defaults", Format::text,
+               choice_kind({"bagged bark graft", "wrapped bark graft", "bud on regrowth", "dormant cleft graft"}));
+
+    Lines answers(sheet, "F7", entries, {.check = 1});
+    answers.section("The block")
+        .answer("Tree sites, by area and spacing", "tree_places", "REWORK.TREES(area_ha;row_spacing_m;tree_spacing_m)",
+                "sites", Format::count,
+                "IF(trees>1.1*tree_places;\"More trees than the spacing has places for.\";"
+                "REWORK.WHY(\"TREES\";area_ha;row_spacing_m;tree_spacing_m))")
+        .answer("Missing trees, against the count", "", "tree_places-trees", "trees", Format::count, "")
+        .answer("Grafts that fit round a stub", "fitting_grafts", "REWORK.STUBGRAFTS(stub_diameter_cm)", "grafts",
+                Format::count,
+                "IF(grafts_per_stub>fitting_grafts;\"More grafts on a stub than fit round it.\";"
+                "REWORK.WHY(\"STUBGRAFTS\";stub_diameter_cm))")
+        .answer("Stubs in the block", "stubs", "trees*stubs_per_tree", "stubs", Format::count, "")
+        .answer("Grafts on a tree", "grafts_per_tree", "stubs_per_tree*grafts_per_stub", "grafts", Format::count, "")
+        .total("Grafts in the block", "grafts", "trees*grafts_per_tree", "grafts", Format::count);
+    answers.to_row(15)
+        .section("Budwood")
+        .total("Sticks for the block", "sticks", "REWORK.STICKS(grafts;buds_per_graft;buds_per_stick;spare)", "sticks",
+               Format::count)
+        .answer("To order, each lot rounded up", "", "sticks_in_lots", "sticks", Format::count,
+                "IF(trees_in_lots<>trees;\"The lots are for \"&trees_in_lots&\" trees, not \"&trees&\".\";\"\")")
+        .answer("Buds still alive after the store", "alive", "lots_alive", "of the buds", Format::percent_tenth,
+                "lots_check");
+    answers.to_row(19)
+        .section("Take")
+        .answer("Take to expect after the store", "take_after_store", "lots_take", "of the grafts",
+                Format::percent_tenth, "")
+        .answer("Share of the frame that should live", "share_expected", "lots_share", "of the grafts wanted",
+                Format::percent_tenth, "")
+        .answer("Share of the frame in use (sheet Money)", "", "share_live",
+                "=IF(N(rows_counted)>0;\"counted on \"&rows_counted&\" rows\";\"expected: nothing counted\")",
+                Format::percent_tenth, "")
+        .answer("Trees with the live grafts wanted", "chance_wanted", "lots_chance", "of the trees",
+                Format::percent_tenth, "")
+        .answer("Trees with a live graft at all", "tree_take", "lots_tree_take", "of the trees", Format::percent_tenth,
+                "")
+        .answer("Grafts on a tree for the trees wanted", "grafts_for_chance",
+                "REWORK.TREEGRAFTS(take_after_store;tree_chance;live_wanted;clustering)", "grafts", Format::count,
+                "IF(grafts_per_tree<N(grafts_for_chance);\"A tree gets \"&grafts_per_tree&\": too few for \"&"
+                "ROUND(100*tree_chance;0)&\" in 100 trees.\";REWORK.WHY(\"TREEGRAFTS\";take_after_store;tree_chance;"
+                "live_wanted;clustering))");
+    answers.to_row(26)
+        .section("Dates, from the first day's earliest to the last day's latest")
+        .answer("Grafting done (sheet Crew)", "", "finish_date", "date", Format::weekday_date,
+                "IF(N(finish_date)>window_end;\"Ends after the bark tightens.\";\"\")")
+        .answer("Take check of the first rows", "first_look", "REWORK.MILESTONE(graft_date;look_stage;0;stages)",
+                "date", Format::weekday_date,
+                "IF(N(finish_date)>N(first_look);\"Due before grafting ends: plan people for both.\";"
+                "REWORK.WHY(\"MILESTONE\";graft_date;look_stage;0;stages))")
+        .answer("Take checks from", "first_look_from", "REWORK.MILESTONE(graft_date;look_stage;-1;stages)", "date",
+                Format::weekday_date, "")
+        .answer("Take checks until", "first_look_until", "REWORK.MILESTONE(finish_date;look_stage;1;stages)", "date",
+                Format::weekday_date, "")
+        .answer("Bags or ties off from", "off_from", "REWORK.MILESTONE(graft_date;off_stage;-1;stages)", "date",
+                Format::weekday_date, "REWORK.WHY(\"MILESTONE\";graft_date;off_stage;-1;stages)")
+        .answer("Bags or ties off until", "off_until", "REWORK.MILESTONE(finish_date;off_stage;1;stages)", "date",
+                Format::weekday_date, "")
+        .answer("First crop, harvest from", "first_crop", "crop_date_1",
+                "=IFERROR(\"date; about \"&ROUND(100*first_crop_share;0)&\" % of a mature crop\";\"date\")",
+                Format::weekday_date, "");
+    answers.to_row(34)
+        .section("Money (sheet Money)")
+        .answer("Cost of the rework", "", "rework_cost", "=currency", Format::count, "")
+        .answer("Paid back after, against leaving it", "", "payback", "years", Format::tenth, "payback_said")
+        .answer("Grafts on a tree that pay best", "best_grafts",
+                "REWORK.BESTGRAFTS(take_after_store;live_wanted;tree_worth;graft_cost;clustering)", "grafts",
+                Format::count);
+
+    // The choice of grafts, from none to well past the largest of the numbers above: how steep it is.
+    constexpr int head = 40;
+    constexpr int first = head + 1;
+    constexpr int last = first + 20;
+    look::headings(sheet, Place("K", head), {"Grafts on a tree", "Worth less their cost"});
+    for (int row = first; row <= last; ++row) {
+        const std::string step = "MAX(1;ROUNDUP(1.3*MAX(N(best_grafts);N(grafts_per_tree);N(grafts_for_chance))/20;0))";
+        sheet.put(Place("K", row), or_blank(std::to_string(row - first) + "*" + step), Style::workings, Format::count);
+        sheet.put(Place("L", row),
+                  or_blank(at_row("tree_worth*REWORK.TREESHARE(K{r};take_after_store;live_wanted;clustering)-K{r}*"
+                                  "graft_cost",
+                                  row)),
+                  Style::workings, Format::hundredth);
+    }
+    sheet
+        .put("B38",
+             "Trained hands on saws, firm ladders, labels before figures: see the cautions on sheet Notes before "
+             "anybody cuts. The scene is invented.",
+             Style::caution)
+        .across(8);
+    sheet.row_height(38, 0.9);
+    const Chart chart{.title = "What a tree is worth by the number of its grafts",
+                      .description =
+                          "A line that rises with the grafts placed on a tree and falls again once a further one costs "
+                          "more than it brings. How flat it is around its top says how much the choice matters.",
+                      .categories = Area("K", first, last),
+                      .category_title = "grafts placed on a tree",
+                      .value_title = "worth of the crop less cost of the grafts",
+                      .value_format = Format::count,
+                      .series = {{.values = Area("L", first, last),
+                                  .label = Place("L", head),
+                                  .shape = Series::Shape::line,
+                                  .paint = 0}},
+                      .legend = false};
+    sheet.chart("B39", 24, 7.5, chart);
+    sheet.put("K4", "=" + objections_said(), Style::workings).name("objections");
+    entries.close("K5", 1);
+    sheet.cursor("C8");
+    sheet.print_area("A1:I39");
+}
+
+}  // namespace slipbark::compose::block

@@ -1,0 +1,547 @@
+// The block's book in real Calc: what its sheets tell of one another, and what they say where an entry is wrong.
+//
+// Where a number is checked it is worked out again here from the cells it hangs on, by arithmetic or by one call of the
+// function that the contract names; the functions themselves are checked against sources of their own in ring one.
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <com/sun/star/beans/XPropertySet.hpp>
+#include <com/sun/star/container/XNameAccess.hpp>
+#include <com/sun/star/sheet/XCellRangeAddressable.hpp>
+#include <com/sun/star/sheet/XSheetCellCursor.hpp>
+#include <com/sun/star/sheet/XSpreadsheet.hpp>
+#include <com/sun/star/sheet/XUsedAreaCursor.hpp>
+#include <filesystem>
+#include <string>
+#include <vector>
+
+#include "calc.hpp"
+#include "folder.hpp"
+
+namespace slipbark::tests {
+
+using namespace office;
+
+namespace {
+
+class Plan : public testing::Test {
+  protected:
+    double number(const std::string& name) const { return book.shown(at(name)).number; }
+    std::string text(const std::string& name) const { return book.shown(at(name)).text; }
+    bool is_number(const std::string& name) const {
+        const Shown shown = book.shown(at(name));
+        return shown.error == 0 && !shown.is_text && !shown.text.empty();
+    }
+    double calculated(const std::string& formula) const { return book.calculate(formula).number; }
+    void set(const std::string& name, double value) const { book.set(at(name), value); }
+    void type(const std::string& name, const std::string& value) const { book.set_text(at(name), value); }
+    /// A name's cell, or the address itself where it has a sheet.
+    std::string at(const std::string& name) const {
+        return name.find('.') == std::string::npos ? book.named(name) : name;
+    }
+    /// The lines of sheet Rows, from 1.
+    static std::string row(const char* column, int line) {
+        return std::string("Rows.") + column + std::to_string(5 + line);
+    }
+    /// Grafted and looked at: a line's live grafts at the first check.
+    void count(int line, double live) const { set(row("I", line), live); }
+
+    Book book = calc().open_url(url_of("rework-plan"), true);
+};
+
+TEST_F(Plan, HoldsNoErrorAndSaysNothingAgainstItself) {
+    EXPECT_EQ(book.errors(), std::vector<std::string>());
+    EXPECT_EQ(text("entries"), "");
+    EXPECT_EQ(text("objections"), "");
+    EXPECT_LE(book.sheets().size(), 12U);
+}
+
+// Point 5: crop and money follow the frame that lives.
+
+TEST_F(Plan, ABadTakeCostsAtLeastAQuarterOfThePresentValue) {
+    EXPECT_NEAR(number("share_live"),
+                calculated("=REWORK.TREESHARE(grafts_per_tree;take_after_store;live_wanted;clustering)"), 1e-9);
+    const double good = number("present_value");
+    ASSERT_GT(good, 0);
+    set("expected_take", 0.36);
+    EXPECT_LT(number("present_value"), 0.75 * good);
+    EXPECT_NEAR(number("share_live"),
+                calculated("=REWORK.TREESHARE(grafts_per_tree;take_after_store;live_wanted;clustering)"), 1e-9);
+}
+
+TEST_F(Plan, TheCropIsThatOfYieldByYearAtTheShareThatLives) {
+    const double third = calculated(
+        "=INDEX(REWORK.YIELDBYYEAR(trees;12;mature_yield;share_live;regraft_take;yearly_loss;yield_curve;first_harvest)"
+        ";3)");
+    EXPECT_GT(third, 0);
+    EXPECT_NEAR(calculated("=INDEX(crop_kg;3)"), third, 1e-6);
+}
+
+TEST_F(Plan, CountsReplaceTheExpectation) {
+    const std::string said = "Plan.H22";
+    EXPECT_EQ(text(said), "expected: nothing counted");
+    count(1, 150);
+    count(2, 90);
+    // 224 grafts on 28 trees each.
+    const double share = (calculated("=REWORK.TREESHARE(8;150/224;live_wanted;clustering)") +
+                          calculated("=REWORK.TREESHARE(8;90/224;live_wanted;clustering)")) /
+                         2;
+    EXPECT_NEAR(number("share_live"), share, 1e-9);
+    EXPECT_NEAR(number("take_seen"), 240. / 448, 1e-12);
+    EXPECT_EQ(text(said), "counted on 2 rows");
+    const double value = number("present_value");
+    set("expected_take", 0.95);
+    EXPECT_NEAR(number("present_value"), value, 1e-6) << "the expectation is not in use any more";
+    // What trees lack is known: no model is needed.
+    set(row("L", 1), 5);
+    set(row("M", 1), 7);
+    set(row("L", 2), 20);
+    set(row("M", 2), 49);
+    EXPECT_NEAR(number("share_live"), 1 - (7. + 49) / (2 * 28 * 5), 1e-12);
+}
+
+TEST_F(Plan, RegraftingIsPaidInTheYearItIsDone) {
+    const std::string cost = "Money.F34";  // year 1
+    const double with = number(cost);
+    const double grafts = std::ceil(571 * 5 * (1 - number("share_live")) * 0.6 / number("take_seen") - 1e-6);
+    EXPECT_EQ(number("regrafts_1"), grafts);
+    set("regraft_take", 0);
+    const double sticks = std::ceil(grafts * 1.12 / 3 - 1e-9);  // three scions from a stick
+    const double paid = sticks * 1.1 + grafts / 110 * 210 + grafts * number("stub_materials") / number("grafts") +
+                        std::min(grafts, 571.) * 1.5;
+    EXPECT_NEAR(number(cost), with - paid, 1e-6);
+}
+
+// Point 6: one harvest for calendar, crop and money.
+
+TEST_F(Plan, CalendarCropAndMoneyTellTheSameSeasonAndShare) {
+    struct Case {
+        const char* graft;
+        int month;
+    };
+    for (const Case& one :
+         {Case{"2027-09-20", 6}, Case{"2028-03-15", 11}, Case{"2028-03-20", 6}, Case{"2027-10-05", 12}}) {
+        SCOPED_TRACE(std::string(one.graft) + " harvest " + std::to_string(one.month));
+        set("graft_date", calculated(std::string("=DATEVALUE(\"") + one.graft + "\")"));
+        set("harvest_month", one.month);
+        for (const char* which : {"1", "2"}) {
+            const std::string date = std::string("crop_date_") + which;
+            const std::string share = which == std::string("1") ? "first_crop_share" : "second_crop_share";
+            EXPECT_EQ(calculated("=MONTH(" + date + ")"), one.month);
+            const double season = calculated("=YEAR(" + date + ")");
+            const double line = calculated("=MATCH(" + std::to_string(season) + ";seasons;0)");
+            // The same month may begin two seasons of one year where grafting and first harvest do: take the harvest.
+            const double from_money = calculated("=LOOKUP(" + std::to_string(season) + ";seasons;crop_shares)");
+            EXPECT_GT(line, 1);
+            EXPECT_NEAR(from_money, number(share), 0.005);
+            // Calendar shows the harvest, and says the share that Money has.
+            bool found = false;
+            for (int stage = 6; stage < 30; ++stage) {
+                const std::string at_line = std::to_string(stage);
+                if (number("Calendar.C" + at_line) != number(date)) continue;
+                found = true;
+                EXPECT_EQ(text("Calendar.G" + at_line),
+                          "Harvest of " + std::to_string(static_cast<int>(season)) + ": about " +
+                              std::to_string(static_cast<int>(std::lround(100 * number(share)))) +
+                              " % of a mature crop");
+            }
+            EXPECT_TRUE(found) << date;
+        }
+        EXPECT_EQ(number("first_crop"), number("crop_date_1"));
+        // The y-th harvest is first_harvest + y - 1 years after grafting.
+        EXPECT_NEAR(
+            calculated("=INDEX(crop_kg;5)/trees/mature_yield"),
+            calculated("=(share_live*(1-yearly_loss)^5*REWORK.YIELD(first_harvest+4;1;yield_curve)+(1-share_live)*"
+                       "regraft_take*(1-yearly_loss)^4*REWORK.YIELD(first_harvest+3;1;yield_curve))"),
+            1e-9);
+    }
+}
+
+// Point 7: dates run from the first day's earliest to the last day's latest.
+
+TEST_F(Plan, FollowUpsRunFromTheFirstDaysEarliestToTheLastDaysLatest) {
+    const double start = number("graft_date");
+    const double finish = number("finish_date");
+    ASSERT_GT(finish, start + 10);
+    EXPECT_EQ(number("first_look_from"), start + 14);
+    EXPECT_EQ(number("first_look_until"), finish + 21);
+    EXPECT_EQ(number("off_from"), start + 42);
+    EXPECT_EQ(number("off_until"), finish + 66);
+    EXPECT_EQ(number("Calendar.C8"), start + 14);
+    EXPECT_EQ(number("Calendar.F8"), finish + 21);
+    EXPECT_NE(text("Plan.B4").find("Take checks from 4 Oct 2027 to 28 Oct 2027"), std::string::npos);
+    // Each row has its own: the last one's planned day is the block's last.
+    EXPECT_EQ(calculated("=MAX(row_planned)"), finish);
+    EXPECT_EQ(calculated("=MIN(row_planned)"), start);
+    EXPECT_EQ(number("trees_in_rows"), 571);
+    // A row grafted later moves the block's calendar.
+    set(row("G", 21), finish + 6);
+    EXPECT_EQ(number("Calendar.F8"), finish + 6 + 21);
+}
+
+TEST_F(Plan, ObjectsOnItsFirstSheet) {
+    const auto objects = [&](const std::string& name, double value, const std::vector<std::string>& words) {
+        SCOPED_TRACE(name);
+        const double before = number(name);
+        set(name, value);
+        for (const std::string& word : words) {
+            EXPECT_NE(text("objections").find(word), std::string::npos) << text("objections");
+            EXPECT_NE(text("Plan.B4").find(word), std::string::npos);
+        }
+        set(name, before);
+        EXPECT_EQ(text("objections"), "");
+    };
+    objects("crew", 1, {"before grafting ends", "after the bark tightens"});
+    objects("trees", 8000, {"before grafting ends", "after the bark tightens", "More trees than the spacing"});
+    objects("grafts_per_stub", 6, {"than fit round it"});
+    objects("live_wanted", 8, {"too few for 8 alive"});
+    objects("Orders.E11", 500, {"lots on sheet Orders"});
+    objects("Rows.C6", 700, {"Sheet Rows holds"});
+    set("Orders.E12", 600);
+    book.set_formula("Orders.E11", "=trees-E12");
+    EXPECT_NE(text("entries").find("more trees than the block has"), std::string::npos) << text("entries");
+}
+
+// Point 8: regrafts are counted tree by tree.
+
+TEST_F(Plan, RegraftsAreNeverNettedOverARow) {
+    // Expected under the plan's own model, as long as nothing is counted.
+    EXPECT_NEAR(number("redo"), 571 * 5 * (1 - number("share_expected")), 1e-9);
+    EXPECT_NE(text("Regraft.E25").find("expected"), std::string::npos) << text("Regraft.E25");
+    set("regraft_sure", 0.95);
+    // A row with all alive does not pay for one with none.
+    count(1, 224);
+    count(2, 0);
+    EXPECT_NEAR(number("redo"), 28 * 5, 1e-9);
+    // Five trees lack one each, two lack three: grafts to place at the take seen, not the lack itself.
+    set("Rows.I7", 160);
+    set(row("L", 2), 5);
+    set(row("M", 2), 5);
+    EXPECT_EQ(number("redo"), 5);
+    EXPECT_EQ(number("regrafts_to_place"),
+              calculated("=REWORK.REGRAFTS({4;4;4;4;4};5;take_seen;regraft_sure;clustering)"));
+    EXPECT_GT(number("regrafts_to_place"), number("redo"));
+    EXPECT_EQ(number("redo_sticks"), std::ceil(number("regrafts_to_place") * 1.12 / 3 - 1e-9));
+    EXPECT_GT(number("redo_cost"), 0);
+    EXPECT_EQ(text(row("R", 2)), "counted");
+    EXPECT_EQ(text(row("R", 1)), "expected");
+}
+
+TEST_F(Plan, LongRowsWork) {
+    set("Rows.C6", 210);
+    set("Rows.H6", 1300);
+    count(1, 1200);
+    EXPECT_EQ(text(row("S", 1)), "");
+    EXPECT_TRUE(is_number(row("P", 1)));
+    EXPECT_TRUE(is_number(row("Q", 1)));
+    count(1, 1301);
+    EXPECT_NE(text(row("S", 1)), "");
+    EXPECT_EQ(book.errors(), std::vector<std::string>());
+}
+
+// Point 9: storage compounds by lot.
+
+TEST_F(Plan, LotsReachThePlan) {
+    const double take = number("take_after_store");
+    const double value = number("present_value");
+    set("Orders.E12", 500);  // a second lot, ten days warm: 36 % of its buds alive
+    set("Orders.G12", 10);
+    type("Orders.H12", "room");
+    type("scion_rule", "as its buds do");
+    EXPECT_EQ(number("Orders.E11"), 71);
+    EXPECT_NEAR(number("Orders.J12"), 0.36, 1e-12);
+    EXPECT_NEAR(number("take_after_store"), (71 * 0.72 * number("Orders.J11") + 500 * 0.72 * 0.36) / 571, 1e-9);
+    EXPECT_LT(number("take_after_store"), 0.6 * take);
+    EXPECT_LT(number("present_value"), 0.75 * value);
+    // A scion of three buds lives if one does.
+    type("scion_rule", "if one bud lives");
+    EXPECT_NEAR(number("Orders.L12"), 0.72 * (1 - std::pow(0.64, 3)), 1e-12);
+    EXPECT_EQ(book.errors(), std::vector<std::string>());
+}
+
+TEST_F(Plan, AStoreBeyondItsTableIsOneClearCheck) {
+    type("storage", "cool");
+    set("days_in_store", 120);
+    EXPECT_EQ(book.errors(), std::vector<std::string>());
+    EXPECT_NE(text("entries").find("Buds alive"), std::string::npos) << text("entries");
+    EXPECT_EQ(text("payback"), "");
+    // The share known, or a table of one's own, gives the answer.
+    set("Orders.J11", 0.9);
+    EXPECT_EQ(text("entries"), "");
+    EXPECT_NEAR(number("alive"), 0.9, 1e-12);
+    book.set_formula("Orders.J11", "=REWORK.BUDSALIVE(G11;own_store)");
+    type("storage", "own");
+    EXPECT_NEAR(number("alive"), 0.83, 1e-12);
+    EXPECT_GT(number("present_value"), 0);
+}
+
+// Point 10: materials.
+
+TEST_F(Plan, MaterialsFollowFaceFilmAndOverlap) {
+    const double face_cm2 = std::acos(-1.) / 4 * 5.5 * 5.5;
+    EXPECT_NEAR(number("sealant_per_stub_ml"), face_cm2 * 0.1, 1e-9) << "1 mm on the cut face";
+    set("film_mm", 2);
+    EXPECT_NEAR(number("sealant_per_stub_ml"), face_cm2 * 0.2, 1e-9);
+    // From memory: 0.6 to 1 m of tape a stub, 1.5 to 3 litres of mix on a bared mature tree.
+    EXPECT_GE(number("tape_per_stub_m"), 0.6);
+    EXPECT_LE(number("tape_per_stub_m"), 1.0);
+    EXPECT_GE(number("mix_per_tree_l"), 1.5);
+    EXPECT_LE(number("mix_per_tree_l"), 3.0);
+}
+
+// Point 11: the old crop, the nurse limb, alternate bearing, a lost season, a second regraft.
+
+TEST_F(Plan, TheYearlyTableHasWhatHappensToOrchards) {
+    EXPECT_NEAR(number("old_margin"), 571 * 70 * (0.45 - 0.24) - 6100, 1e-6);
+    set("old_yield", 80);
+    EXPECT_NEAR(number("old_margin"), 571 * 80 * (0.45 - 0.24) - 6100, 1e-6);
+    const double income = number("Money.K34");
+    set("nurse_share", 0.25);
+    EXPECT_NEAR(number("Money.K34"), income + 571 * 80 * 0.25 * 0.45, 1e-6);
+    set("nurse_share", 0);
+
+    const double fifth = calculated("=INDEX(crop_kg;5)");
+    const double sixth = calculated("=INDEX(crop_kg;6)");
+    set("alternate", 0.3);
+    EXPECT_NEAR(calculated("=INDEX(crop_kg;5)"), 1.3 * fifth, 1e-6);
+    EXPECT_NEAR(calculated("=INDEX(crop_kg;6)"), 0.7 * sixth, 1e-6);
+    set("alternate", 0);
+    set("lost_season", calculated("=INDEX(seasons;6)"));
+    EXPECT_EQ(calculated("=INDEX(crop_kg;5)"), 0);
+    set("lost_share", 0.4);
+    EXPECT_NEAR(calculated("=INDEX(crop_kg;5)"), 0.6 * fifth, 1e-6);
+    type("lost_season", "");
+
+    const double seventh = calculated("=INDEX(crop_kg;7)");
+    const double year_2 = number("Money.F35");
+    set("second_regraft_take", 0.5);
+    // Trees x what is still missing x its share at the age of the graft, two years younger.
+    const double added = calculated(
+        "=trees*mature_yield*(1-share_live)*(1-regraft_take)*0.5*(1-yearly_loss)^5*REWORK.YIELD(first_harvest+4;1;"
+        "yield_curve)");
+    EXPECT_NEAR(calculated("=INDEX(crop_kg;7)"), seventh + added, 1e-6);
+    EXPECT_GT(number("Money.F35"), year_2) << "and it is paid in year 2";
+}
+
+// Point 11a: grafts that pay best.
+
+TEST_F(Plan, TellsHowManyGraftsPayBest) {
+    const double best = number("best_grafts");
+    EXPECT_EQ(best, calculated("=REWORK.BESTGRAFTS(take_after_store;live_wanted;tree_worth;graft_cost;clustering)"));
+    EXPECT_GT(best, 0);
+    // The curve beside it has its top there.
+    double top = -1e9;
+    double at_top = -1;
+    double step = number("Plan.K42");
+    for (int line = 41; line <= 61; ++line) {
+        const double worth = number("Plan.L" + std::to_string(line));
+        if (worth <= top) continue;
+        top = worth;
+        at_top = number("Plan.K" + std::to_string(line));
+    }
+    EXPECT_NEAR(at_top, best, step);
+    EXPECT_NEAR(number("graft_cost"), 1.1 * 1.12 / 3 + 210. / 110 + number("stub_materials") / 4568, 1e-9);
+    set("new_price", 0.25);
+    EXPECT_LT(number("best_grafts"), best) << "a crop that hardly pays its picking deserves fewer grafts";
+}
+
+// A stranger's block: other numbers of trees, one crew, names of stages.
+
+TEST_F(Plan, FitsAStrangersBlock) {
+    for (const auto& [trees, stubs, per_stub] : {std::array<double, 3>{40, 4, 2}, {8000, 4, 2}, {900, 2, 1}}) {
+        SCOPED_TRACE(trees);
+        set("trees", trees);
+        set("stubs_per_tree", stubs);
+        set("grafts_per_stub", per_stub);
+        set("live_wanted", per_stub);
+        EXPECT_EQ(book.errors(), std::vector<std::string>());
+        EXPECT_EQ(text("entries"), "");
+        EXPECT_EQ(number("sticks_in_lots"), std::ceil(trees * stubs * per_stub * 1.12 / 3 - 1e-9));
+        EXPECT_EQ(number("trees_in_lots"), trees);
+        EXPECT_TRUE(is_number("rework_cost"));
+        if (trees <= 200 * 28) {
+            EXPECT_EQ(number("trees_in_rows"), trees);
+        } else {
+            EXPECT_NE(text("objections").find("Sheet Rows"), std::string::npos);
+        }
+    }
+}
+
+TEST_F(Plan, NothingHangsOnTheNamesOfStages) {
+    const double look = number("first_look");
+    type("Defaults.B8", "Mirar bajo la bolsa");
+    EXPECT_EQ(number("first_look"), look);
+    EXPECT_EQ(text("Calendar.B8"), "Mirar bajo la bolsa");
+    EXPECT_EQ(book.errors(), std::vector<std::string>());
+    EXPECT_EQ(text("entries"), "");
+    // A cleared line drops out.
+    for (const char* column : {"B", "C", "D", "E", "F", "G"}) type(std::string("Defaults.") + column + "10", "");
+    EXPECT_EQ(text("entries"), "");
+    EXPECT_EQ(text("Calendar.B10"), "Full opening of the top");
+    EXPECT_EQ(number("first_look"), look);
+    EXPECT_EQ(book.errors(), std::vector<std::string>());
+}
+
+TEST_F(Plan, WhatIsDoneMovesTheStageDueNext) {
+    EXPECT_EQ(text("next_stage"), "Cut back and paint");
+    type("Calendar.H6", "x");
+    EXPECT_EQ(text("next_stage"), "Graft");
+    set("Calendar.I7", number("graft_date"));
+    EXPECT_EQ(text("next_stage"), "First look under the bag");
+    set("as_of", number("Calendar.F8") + 1);
+    EXPECT_EQ(number("stages_overdue"), 1);
+}
+
+struct Entry {
+    std::string cell;  ///< "Sheet.C5"
+    bool numeric;      ///< shown as a number or a date
+};
+
+// A season as it happens: 12 rows grafted over 15 days, marks and dates entered through the workbook.
+
+TEST_F(Plan, TheWeekListsWhatIsDueRowByRow) {
+    set("trees", 336);
+    ASSERT_EQ(number("trees_in_rows"), 336);
+    const double start = number("graft_date");
+    // Days after the first on which the rows were grafted.
+    const std::array<int, 12> grafted{0, 1, 2, 3, 4, 7, 8, 9, 10, 11, 14, 14};
+    for (int line = 1; line <= 12; ++line) {
+        set(row("G", line), start + grafted[static_cast<std::size_t>(line) - 1]);
+        type(row("Z", line), "x");   // cut back
+        type(row("AA", line), "x");  // grafted
+    }
+    EXPECT_EQ(number("last_day"), start + 14);
+    const auto week = [&](int first_day) {
+        set("week_from", start + first_day);
+        set("week_days", 7);
+        return number("week_lines");
+    };
+    const auto line = [&](int at, const char* column) {
+        return std::string("Week.") + column + std::to_string(10 + at);
+    };
+
+    // Days 14 to 20: the first look begins 14 days after grafting, so for rows 1 to 5.
+    EXPECT_EQ(week(14), 5);
+    EXPECT_EQ(number(line(1, "B")), 1);
+    EXPECT_EQ(text(line(1, "C")), "First look under the bag");
+    EXPECT_EQ(number(line(1, "D")), start + 14);
+    EXPECT_EQ(number(line(5, "F")), start + 4 + 21);
+    EXPECT_EQ(text(line(1, "G")), "due");
+    // 28 trees x 2 minutes each.
+    EXPECT_NEAR(number("week_hours"), 5 * 28 * 2. / 60, 1e-9);
+    EXPECT_EQ(number("week_people"), 1);
+
+    // Rows 1 to 5 are looked at on day 19; row 3 was forgotten.
+    for (const int done : {1, 2, 4, 5}) set(row("AB", done), start + 19);
+    // Days 28 to 34: row 3 still, first looks of rows 6 to 12, airing from day 28 on for rows 1 to 5, suckers from day
+    // 21 on for rows 1 to 10.
+    EXPECT_EQ(week(28), 1 + 7 + 5 + 10);
+    bool overdue = false;
+    for (int at = 1; at <= 23; ++at) {
+        if (number(line(at, "B")) != 3 || text(line(at, "C")) != "First look under the bag") continue;
+        overdue = text(line(at, "G")) == "overdue";
+    }
+    EXPECT_TRUE(overdue) << "day 2 + 21 lies before day 28";
+
+    // Airing comes late in row 1, on day 38; a row is lost.
+    for (int each = 1; each <= 12; ++each) set(row("AB", each), start + 30);
+    set(row("AC", 1), start + 38);
+    type(row("F", 12), "");
+    type(row("G", 12), "");
+    // Days 42 to 48, open: airing of rows 2 to 11, suckers of rows 1 to 11, the top from day 35 on for rows 1 to 11
+    // (day 14 + 35 is past 48: not row 11), bags from day 42 on for rows 1 to 5 (day 4 + 42).
+    EXPECT_EQ(week(42), 10 + 11 + 10 + 5);
+    // Two years on everything of the first season stays on the list until it is marked.
+    EXPECT_GT(week(700), 36);
+    EXPECT_EQ(book.errors(), std::vector<std::string>());
+}
+
+TEST_F(Plan, HoursOfLabourFollowRowsAndFeedMoney) {
+    // Each stage at its target: 2 + 2 + 1.5 x 3 + 2 + 3 + 6 + 5 + 6 minutes in the first year, all within the months.
+    EXPECT_NEAR(number("care_first"), (2 + 2 + 4.5 + 2 + 3 + 6 + 5 + 6) / 60. * 15, 1e-9);
+    EXPECT_NEAR(calculated("=SUM(hours_by_month)"), 571 * (40 + 30.5 + 8) / 60, 1e-6);
+    set("Crew.C36", 4);  // the first look takes twice as long
+    EXPECT_NEAR(calculated("=SUM(hours_by_month)"), 571 * (40 + 32.5 + 8) / 60, 1e-6);
+    EXPECT_NEAR(number("care_first"), 32.5 / 60 * 15, 1e-9);
+}
+
+TEST_F(Plan, ActualAddsUpToTheCentAndPaybackFollowsIt) {
+    const double planned = number("payback");
+    EXPECT_NEAR(number("payback_actual"), planned, 1e-9) << "nothing has happened yet";
+    // Year 5: 20,000 kg at 0.80 for 15,000 of costs.
+    const double kilograms = number("Actual.J16");
+    const double costs = number("Actual.D16");
+    set("Actual.K16", 20000);
+    set("Actual.M16", 0.8);
+    set("Actual.E16", 15000);
+    EXPECT_NEAR(number("Actual.N16"), (20000 - kilograms) * 0.92, 0.005);
+    EXPECT_NEAR(number("Actual.O16"), (0.8 - 0.92) * 20000, 0.005);
+    EXPECT_NEAR(number("Actual.P16"), costs - 15000, 0.005);
+    EXPECT_NEAR(number("Actual.R16"), 20000 * 0.8 - 15000, 0.005) << "the three parts add up";
+    EXPECT_NE(number("payback_actual"), planned);
+}
+
+/// Every cell of the workbook that is meant to be typed into; of long tables the first lines.
+std::vector<Entry> entries_of(const Book& book) {
+    std::vector<Entry> found;
+    for (const std::string& name : book.sheets()) {
+        const Ref<css::container::XNameAccess> sheets(book.document()->getSheets(), css::uno::UNO_QUERY_THROW);
+        const Ref<css::sheet::XSpreadsheet> sheet(sheets->getByName(ustring(name)), css::uno::UNO_QUERY_THROW);
+        const Ref<css::sheet::XSheetCellCursor> cursor = sheet->createCursor();
+        const Ref<css::sheet::XUsedAreaCursor> used(cursor, css::uno::UNO_QUERY_THROW);
+        used->gotoEndOfUsedArea(false);
+        const Ref<css::sheet::XCellRangeAddressable> end(cursor, css::uno::UNO_QUERY_THROW);
+        const auto last = end->getRangeAddress();
+        std::vector<int> in_column(static_cast<std::size_t>(last.EndColumn) + 1, 0);
+        for (sal_Int32 row = 0; row <= last.EndRow; ++row) {
+            for (sal_Int32 column = 0; column <= last.EndColumn; ++column) {
+                const Ref<css::beans::XPropertySet> cell(sheet->getCellByPosition(column, row),
+                                                         css::uno::UNO_QUERY_THROW);
+                rtl::OUString style;
+                cell->getPropertyValue("CellStyle") >>= style;
+                if (!style.startsWith("Input") && !style.startsWith("Suggested")) {
+                    in_column[static_cast<std::size_t>(column)] = 0;
+                    continue;
+                }
+                if (name == "Notes" || ++in_column[static_cast<std::size_t>(column)] > 10) continue;
+                if ((name == "Rows" || name == "Defaults") && in_column[static_cast<std::size_t>(column)] > 2) continue;
+                std::string letters;
+                for (sal_Int32 rest = column + 1; rest > 0; rest = (rest - 1) / 26) {
+                    letters.insert(letters.begin(), static_cast<char>('A' + (rest - 1) % 26));
+                }
+                const bool numeric = style.indexOf('-') > 0 && !style.endsWith("-text");
+                found.push_back({name + "." + letters + std::to_string(row + 1), numeric});
+            }
+        }
+    }
+    return found;
+}
+
+TEST_F(Plan, EveryWrongEntryIsAnsweredWithWords) {
+    const std::vector<Entry> cells = entries_of(book);
+    EXPECT_GT(cells.size(), 250U);
+    int failures = 0;
+    for (const auto& [cell, numeric] : cells) {
+        const std::string before = book.formula(cell);
+        for (const char* wrong : {"-1", "dead", "1E12", ""}) {
+            if (const std::string value = wrong; value.empty() || value == "dead") {
+                book.set_text(cell, wrong);
+            } else {
+                book.set(cell, std::stod(value));
+            }
+            const auto errors = book.errors();
+            const bool said = !numeric || std::string(wrong) != "dead" || !text("entries").empty();
+            EXPECT_TRUE(said) << cell << ": a text is taken for a number without a word";
+            EXPECT_TRUE(errors.empty()) << cell << " = \"" << wrong << "\": " << errors.size()
+                                        << " errors, the first: " << (errors.empty() ? "" : errors.front());
+            if ((!said || !errors.empty()) && ++failures > 12) return;
+        }
+        book.set_formula(cell, before);
+    }
+    EXPECT_EQ(text("entries"), "");
+    EXPECT_EQ(text("objections"), "");
+}
+
+}  // namespace
+}  // namespace slipbark::tests
