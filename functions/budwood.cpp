@@ -120,7 +120,9 @@ double grafts_from(double live_wanted, double live_seen, double grafted_seen, st
     {
         double before = term;
         constexpr double negligible = 1e-18;
-        for (double m = n - 1; m >= wanted && before > negligible * enough; --m) {
+        double m = n;
+        while (m > wanted && before > negligible * enough) {
+            m -= 1;
             before /= last.growth(m);
             enough += before;
         }
