@@ -346,6 +346,7 @@ std::optional<Table> take_next(const List& groups, const List& live, const List&
     if (tallies.size() < 2) return std::nullopt;
     const auto number = static_cast<double>(tallies.size());
     std::vector<double> logits;
+    logits.reserve(tallies.size());
     for (const auto& [alive, placed] : tallies) logits.push_back(std::log((alive + 0.5) / (placed - alive + 0.5)));
     const double mean = std::accumulate(logits.begin(), logits.end(), 0.0) / number;
     double squares = 0;
