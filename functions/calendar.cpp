@@ -416,7 +416,7 @@ Table workload(const DayList& graft_dates, const List& trees, const List& minute
     }
     std::vector<double> hours(count);
     for_each_grafted(graft_dates, [&](std::size_t row, Day graft_date) {
-        const double number = static_cast<double>(check::whole_in_row("trees", trees, row, 0));
+        const auto number = static_cast<double>(check::whole_in_row("trees", trees, row, 0));
         const auto dates = dates_of(stages, graft_date);
         for (std::size_t stage = 0; stage < stages.size(); ++stage) {
             const auto after = std::upper_bound(starts.begin(), starts.end(), dates[stage][1]) - starts.begin();
