@@ -303,17 +303,19 @@ void takes(Sheet& sheet, int band_row, const std::string& title, const std::stri
     band(sheet, Place("B", band_row), title, 8);
     headings(sheet, Place("B", band_row + 1),
              {what, "Grafts", "Live", "Take", "At least", "At most", "Steadied take", "Check"});
-    // An array formula shows #N/A below its last row; a condition of as many rows as the table makes that an error
-    // inside the formula, which IFERROR turns into a blank.
-    sheet.array(Area({2, first}, {8, last}), "=IFERROR(IF(ROW(A$1:A$" + lines + ")>0;" + call + ");\"\")",
-                Style::answer,
+    // An array formula shows #N/A below its last row. INDEX asks for each cell, so that this is an error inside the
+    // formula, which IFERROR turns into a blank, and the call is calculated once.
+    sheet.array(Area({2, first}, {8, last}),
+                "=IFERROR(INDEX(" + call + ";ROW(A$1:A$" + lines + ");COLUMN(A$1:G$1));\"\")", Style::answer,
                 {Format::general, Format::count, Format::count, Format::percent, Format::percent, Format::percent,
                  Format::percent});
     const Place check("I", first);
-    sheet.put(check,
-              "=IF(" + unseen + ";\"Nothing looked at yet.\";" + why(call).substr(1) + "&IFERROR(IF(ROWS(" + call +
-                  ")>" + lines + ";\"Room for " + lines + " of \"&ROWS(" + call + R"()&" only.";"");"")))",
-              Style::check);
+    // An array formula, so that the call may hold conditions over whole columns.
+    sheet.array(Area(check),
+                "=IFERROR(IF(" + unseen + ";\"Nothing looked at yet.\";" + why(call).substr(1) + "&IFERROR(IF(ROWS(" +
+                    call + ")>" + lines + ";\"Room for " + lines + " of \"&ROWS(" + call +
+                    R"x()&" only.";"");""));"An entry holds an error: correct it."))x",
+                Style::check, {Format::general});
     mend_where_said(sheet, check);
 }
 

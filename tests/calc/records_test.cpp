@@ -1,0 +1,319 @@
+// The workbook records: what it makes of known records, of wrong ones, and of none; and that its blocks fit where they
+// are to be pasted.
+#include <com/sun/star/sheet/CellFlags.hpp>
+#include <com/sun/star/sheet/XSheetOperation.hpp>
+#include <com/sun/star/table/CellContentType.hpp>
+#include <com/sun/star/view/XRenderable.hpp>
+#include <string>
+#include <vector>
+
+#include "calc.hpp"
+
+namespace slipbark::tests {
+
+using namespace office;
+
+namespace {
+
+double number(const Book& book, const std::string& name) { return book.shown(book.named(name)).number; }
+std::string text(const Book& book, const std::string& name) { return book.shown(book.named(name)).text; }
+bool says(const std::string& sentence, const std::string& part) { return sentence.find(part) != std::string::npos; }
+
+std::string at(const std::string& column, int row) { return column + std::to_string(row); }
+
+Book opened() { return calc().open_url(url_of("records"), true); }
+
+/// Deletes what stands in the cells, as the Delete key does; formats and validations stay.
+void clear(const Book& book, const std::string& range) {
+    const Ref<css::sheet::XSheetOperation> cells(book.range(range), css::uno::UNO_QUERY_THROW);
+    cells->clearContents(css::sheet::CellFlags::VALUE | css::sheet::CellFlags::DATETIME |
+                         css::sheet::CellFlags::STRING | css::sheet::CellFlags::FORMULA);
+}
+
+void clear_lines(const Book& book) {
+    for (const char* lines : {"Counts.B6:I1005", "Dates.B6:AB45", "Yields.B6:F35", "Work.B6:G205"}) clear(book, lines);
+}
+
+void put(const Book& book, const std::string& sheet, int row, char first, const std::vector<double>& values) {
+    for (const double value : values) book.set(sheet + "." + at(std::string(1, first++), row), value);
+}
+
+TEST(Records, SaysNothingWhereNothingIsWrittenDown) {
+    const Book book = opened();
+    EXPECT_TRUE(says(text(book, "headline"), "Plan the next round with a take of")) << text(book, "headline");
+    clear_lines(book);
+    EXPECT_TRUE(says(text(book, "headline"), "Nothing is written down yet")) << text(book, "headline");
+    for (const char* name : {"next_take", "own_clustering", "own_mature", "stretch"}) EXPECT_EQ(text(book, name), "");
+    EXPECT_EQ(number(book, "own_stages"), 0);
+    EXPECT_EQ(book.shown("Schedule.B8").text, "First look under the bag") << "the built-in schedule stays";
+    EXPECT_EQ(book.shown("Schedule.E8").number, 21);
+    EXPECT_EQ(book.errors(), std::vector<std::string>());
+}
+
+TEST(Records, PlansWithTheTakeOfPastSeasons) {
+    const Book book = opened();
+    clear_lines(book);
+    book.set_text(book.named("take_method"), "all");
+    // tests/reference/N_clustered_take.csv, N-050.
+    const std::vector<std::vector<double>> seasons{{2021, 46, 52}, {2022, 38, 50}, {2023, 51, 54},
+                                                   {2024, 29, 40}, {2025, 40, 43}, {2026, 12, 20}};
+    int row = 6;
+    for (const auto& season : seasons) {
+        book.set(at("Counts.B", row), season[0]);
+        put(book, "Counts", row++, 'G', {60, season[2], season[1]});
+    }
+    EXPECT_NEAR(number(book, "next_take"), 0.831029415405566, 1e-9);
+    EXPECT_NEAR(book.shown("Take.L6").number, 0.5340681962593135, 1e-9);
+    EXPECT_NEAR(book.shown("Take.M6").number, 0.9547564790516638, 1e-9);
+    EXPECT_EQ(text(book, "own_clustering"), "") << "totals tell nothing about trees";
+    // Of another method: left out as soon as one method is counted.
+    for (row = 6; row < 9; ++row) book.set_text(at("Counts.D", row), "bagged bark graft ");
+    book.set_text(book.named("take_method"), "Bagged bark graft");
+    EXPECT_EQ(number(book, "counted_lines"), 3);
+    book.set_text(book.named("take_method"), "cleft");
+    EXPECT_EQ(number(book, "counted_lines"), 0);
+    EXPECT_TRUE(says(book.shown("Summary.I9").text, "has the method cleft")) << book.shown("Summary.I9").text;
+    EXPECT_EQ(book.errors(), std::vector<std::string>());
+}
+
+TEST(Records, TellsTheClusteringWithinSeasons) {
+    const Book book = opened();
+    clear_lines(book);
+    book.set_text(book.named("take_method"), "all");
+    // tests/reference/N_clustered_take.csv, N-002: 7/15 in one season; the other season, of as many trees, has N-001 of
+    // four grafts a tree. Weighted by 8 and 6 trees.
+    const std::vector<double> first{2, 2, 2, 2, 1, 1, 0, 0};
+    const std::vector<double> second{4, 1, 3, 0, 4, 2};
+    int row = 6;
+    for (const double live : first) {
+        book.set(at("Counts.B", row), 2026);
+        put(book, "Counts", row++, 'H', {2, live});
+    }
+    EXPECT_NEAR(number(book, "own_clustering"), 7.0 / 15, 1e-5);
+    for (const double live : second) {
+        book.set(at("Counts.B", row), 2027);
+        put(book, "Counts", row++, 'G', {1, 4, live});
+    }
+    EXPECT_NEAR(number(book, "own_clustering"), (8 * 7.0 / 15 + 6 * 0.430581092685915) / 14, 1e-5);
+    // A row of trees as one total does not change it.
+    book.set(at("Counts.B", row), 2027);
+    put(book, "Counts", row, 'G', {60, 240, 231});
+    EXPECT_NEAR(number(book, "own_clustering"), (8 * 7.0 / 15 + 6 * 0.430581092685915) / 14, 1e-5);
+    EXPECT_EQ(book.errors(), std::vector<std::string>());
+}
+
+TEST(Records, GivesTheDaysFromGraftingToEachStage) {
+    const Book book = opened();
+    clear_lines(book);
+    // tests/reference/O_season.csv, O-042, first two stages, in the columns of two built-in stages: days 25, 31, 28,
+    // 36, 30 and 52, 60, 54, 49 after grafting, quantiles of type 7.
+    const std::vector<std::vector<double>> rows{
+        {46650, 46675, 46702}, {46657, 46688, 46717}, {46664, 46692, 0}, {46671, 46707, 46725}, {46678, 46708, 46727}};
+    int row = 6;
+    for (const auto& one : rows) {
+        book.set(at("Dates.D", row), one[0]);
+        book.set(at("Dates.G", row), one[1]);
+        if (one[2] > 0) book.set(at("Dates.H", row), one[2]);
+        book.set_text(at("Dates.I", row), "x");
+        ++row;
+    }
+    const auto expect_row = [&](int line, double earliest, double target, double latest, const std::string& source) {
+        EXPECT_EQ(book.shown(at("Schedule.C", line)).number, earliest);
+        EXPECT_EQ(book.shown(at("Schedule.D", line)).number, target);
+        EXPECT_EQ(book.shown(at("Schedule.E", line)).number, latest);
+        EXPECT_EQ(book.shown(at("Schedule.F", line)).text, "d");
+        EXPECT_TRUE(says(book.shown(at("Schedule.H", line)).text, source)) << line;
+    };
+    expect_row(8, 26, 30, 34, "own records, 5 rows");
+    expect_row(9, 50, 53, 58, "own records, 4 rows");
+    expect_row(10, 21, 35, 42, "common practice");  // an x is done, but no record
+    EXPECT_EQ(number(book, "own_stages"), 2);
+    EXPECT_EQ(book.shown("Schedule.J8").number, 5);
+    EXPECT_EQ(book.shown("Schedule.J10").number, 0);
+    // Another method: other stages; a date beyond its last one is named.
+    book.set_text(book.named("method"), "dormant cleft graft");
+    EXPECT_EQ(book.shown("Dates.E5").text, book.shown("Schedule.B6").text);
+    EXPECT_EQ(book.shown("Schedule.B6").text, "Ask licence and quarantine");
+    book.set("Dates.AB6", 46900);
+    EXPECT_TRUE(says(book.shown("Dates.AD6").text, "beyond the stages")) << book.shown("Dates.AD6").text;
+    EXPECT_EQ(book.errors(), std::vector<std::string>());
+}
+
+TEST(Records, FitsTheCurveThatTheHarvestsFollow) {
+    const Book book = opened();
+    clear_lines(book);
+    // On the built-in curve by construction: its rows 2.75, 3.75, 5 and 7 years, 20, 50, 80 and 100 % of 90, each 1.2
+    // times as late.
+    const std::vector<std::vector<double>> rows{{2.75, 0.2}, {3.75, 0.5}, {5, 0.8}, {7, 1}};
+    int row = 6;
+    for (const auto& one : rows) {
+        put(book, "Yields", row++, 'C', {45000, 45000 + one[0] * 1.2 * 365.25, 10, 10 * 90 * one[1]});
+    }
+    EXPECT_NEAR(number(book, "stretch"), 1.2, 1e-3);
+    EXPECT_NEAR(number(book, "own_mature"), 90, 0.1);
+    EXPECT_TRUE(says(text(book, "yield_sentence"), "1.20 times as late")) << text(book, "yield_sentence");
+    EXPECT_NEAR(book.shown("Yields.B41").number, 3.3, 0.01);
+    EXPECT_NEAR(book.shown("Yields.C41").number, 0.2, 1e-9);
+    // With two harvests only where the mature yield is known.
+    clear(book, "Yields.B8:F9");
+    EXPECT_EQ(text(book, "stretch"), "");
+    EXPECT_GT(book.shown("Yields.I39").text.size(), 20U) << "says why";
+    book.set(book.named("mature_yield"), 90);
+    EXPECT_NEAR(number(book, "stretch"), 1.2, 1e-3);
+    EXPECT_EQ(book.errors(), std::vector<std::string>());
+}
+
+TEST(Records, TellsAlternationApartFromGrowingUp) {
+    const Book book = opened();
+    clear_lines(book);
+    book.set(book.named("mature_yield"), 60);
+    // Full-grown, 60, 20, 60, 60: the mean of 40/80, 40/80 and 0 by the index's definition. Before that a tree that
+    // grows up along the curve.
+    const auto harvest = [&](int row, const char* block, double years, double yield) {
+        book.set_text(at("Yields.B", row), block);
+        put(book, "Yields", row, 'C', {40000, 40000 + years * 365.25, 1, yield});
+    };
+    const std::vector<double> yields{60, 20, 60, 60};
+    int row = 6;
+    for (const double yield : yields) {
+        harvest(row, "Old", 20 + row, yield);
+        ++row;
+    }
+    for (const auto& [years, share] : std::vector<std::pair<double, double>>{{2.75, 0.2}, {3.75, 0.5}, {5, 0.8}}) {
+        harvest(row++, "Young", years, 60 * share);
+    }
+    const auto cell = [](const char* column, int line) { return at(std::string("Yields.") + column, line); };
+    EXPECT_EQ(book.shown(cell("E", 43)).text, "Old");
+    EXPECT_EQ(book.shown(cell("G", 43)).number, 4);
+    EXPECT_NEAR(book.shown(cell("H", 43)).number, 1.0 / 3, 0.01);
+    EXPECT_EQ(book.shown(cell("E", 44)).text, "Young");
+    EXPECT_LT(book.shown(cell("H", 44)).number, 0.1) << "growing up is no alternation";
+    clear(book, "Yields.B7:F7");
+    EXPECT_EQ(book.shown(cell("I", 43)).text, "A year between is missing.");
+    EXPECT_EQ(book.errors(), std::vector<std::string>());
+}
+
+TEST(Records, SumsMinutesOverAllTreesOfAStage) {
+    const Book book = opened();
+    clear_lines(book);
+    // 3 people x 8 hours on 40 trees and 1 x 4 on 60: 28 hours on 100 trees, 16.8 minutes a tree, by arithmetic.
+    book.set_text("Work.D6", "First airing");
+    put(book, "Work", 6, 'E', {3, 8, 40});
+    book.set_text("Work.D7", "first airing ");
+    put(book, "Work", 7, 'E', {1, 4, 60});
+    EXPECT_NEAR(book.shown("Minutes.C9").number, 16.8, 1e-9);
+    EXPECT_EQ(number(book, "own_timed"), 1);
+    book.set_text("Work.D7", "Second airing");
+    EXPECT_EQ(book.shown("Work.I7").text, "Stage: choose one as sheet Schedule has it.");
+    EXPECT_NEAR(book.shown("Minutes.C9").number, 36, 1e-9);
+    EXPECT_EQ(book.errors(), std::vector<std::string>());
+}
+
+TEST(Records, EveryWrongChoiceGetsASentence) {
+    const Book book = opened();
+    const auto ways = {std::string(), std::string("nonsense"), std::string("-1000"), std::string("1E12"),
+                       std::string("=1/0")};
+    for (const char* name : {"method", "group_by", "next_sure", "limits", "mature_yield"}) {
+        const std::string address = book.named(name);
+        const std::string before = book.formula(address);
+        const double value = book.shown(address).number;
+        for (const std::string& way : ways) {
+            if (way.empty() && name == std::string("mature_yield")) continue;  // which may be blank
+            if (way == "-1000" || way == "1E12") {
+                book.set(address, std::stod(way));
+            } else if (way.starts_with('=')) {
+                book.set_formula(address, way);
+            } else {
+                book.set_text(address, way);
+            }
+            const std::string said = text(book, "headline");
+            EXPECT_TRUE(said.starts_with("Something does not fit yet. ") && said.ends_with('.'))
+                << name << " " << way << ": " << said;
+            std::vector<std::string> errors = book.errors();
+            if (way.starts_with('=')) {  // the one that was typed
+                std::erase_if(errors, [](const std::string& error) { return says(error, "=1/0"); });
+            }
+            EXPECT_EQ(errors, std::vector<std::string>()) << name << " " << way;
+        }
+        if (name == std::string("next_sure") || name == std::string("limits")) {
+            book.set(address, value);
+        } else {
+            book.set_text(address, before);
+        }
+        EXPECT_FALSE(says(text(book, "headline"), "does not fit")) << name << " " << text(book, "headline");
+    }
+}
+
+TEST(Records, AWrongLineIsNamedAndLeftOut) {
+    struct Sheet {
+        const char* name;
+        const char* first;
+        const char* columns;  ///< in which a wrong entry is tried
+        const char* check;
+        const char* answer;
+    };
+    for (const Sheet& sheet :
+         {Sheet{"Counts", "B", "BGHI", "K", "next_take"}, Sheet{"Dates", "B", "DGH", "AD", "own_stages"},
+          Sheet{"Yields", "B", "CDEF", "I", "own_mature"}, Sheet{"Work", "B", "BDEFG", "I", "own_timed"}}) {
+        const Book book = opened();
+        constexpr int row = 9;
+        const auto cell = [&](char column) { return std::string(sheet.name) + "." + at(std::string(1, column), row); };
+        const std::string check = std::string(sheet.name) + "." + at(sheet.check, row);
+        for (const char* column = sheet.columns; *column != '\0'; ++column) {
+            const bool was_text = book.cell(cell(*column))->getType() == css::table::CellContentType_TEXT;
+            const double value = book.cell(cell(*column))->getValue();
+            const std::string words = book.shown(cell(*column)).text;
+            ASSERT_EQ(book.shown(check).text, "") << sheet.name;
+            for (const char* way : {"nonsense", "-1E6", "1E12", "=1/0"}) {
+                if (way[0] == '=') {
+                    book.set_formula(cell(*column), way);
+                } else if (way[0] == 'n') {
+                    book.set_text(cell(*column), way);
+                } else {
+                    book.set(cell(*column), std::stod(way));
+                }
+                const std::string said = book.shown(check).text;
+                EXPECT_TRUE(said.size() > 15 && said.ends_with('.')) << sheet.name << *column << way << ": " << said;
+                EXPECT_NE(text(book, sheet.answer).size() + static_cast<std::size_t>(number(book, sheet.answer) != 0),
+                          0U)
+                    << sheet.name << *column << way << ": the other lines still tell it";
+                std::vector<std::string> errors = book.errors();
+                std::erase_if(errors, [](const std::string& error) { return says(error, "=1/0"); });
+                EXPECT_EQ(errors, std::vector<std::string>()) << sheet.name << *column << way;
+            }
+            if (was_text) {
+                book.set_text(cell(*column), words);
+            } else {
+                book.set(cell(*column), value);
+            }
+        }
+    }
+}
+
+TEST(Records, ItsBlocksAreWhatThePlansFunctionsTake) {
+    const Book book = opened();
+    // A stage of own records and one that keeps its row, the 24 lines with the blank ones below.
+    EXPECT_EQ(book.calculate("=REWORK.MILESTONE(46650;\"First airing\";0;Schedule.B6:I29)").number,
+              46650 + book.shown("Schedule.D9").number);
+    EXPECT_EQ(book.calculate("=REWORK.WHY(\"SCHEDULE\";46650;Schedule.B6:I29)").text, "");
+    EXPECT_NEAR(book.calculate("=REWORK.YIELD(Yields.B41;100;Yields.B39:C50)").number, 20, 1e-9);
+    EXPECT_NEAR(book.calculate("=REWORK.TREECHANCE(8;Take.C6;5;Take.C7)").number, 0.8, 0.2);
+    EXPECT_EQ(
+        book.calculate("=REWORK.WHY(\"WORKLOAD\";46650;100;Minutes.C6:C29;46650;10;\"month\";Schedule.B6:I29)").text,
+        "");
+}
+
+TEST(Records, PrintsNoUnusedPages) {
+    const Book book = opened();
+    const auto pages = [&] {
+        const Ref<css::view::XRenderable> printed(book.document(), css::uno::UNO_QUERY_THROW);
+        return printed->getRendererCount(css::uno::Any(Ref<css::uno::XInterface>(book.document())), {});
+    };
+    // Summary, 3 of Counts, 2 of Take, Dates, Schedule, 2 of Yields, Work, Minutes, 2 of Notes.
+    EXPECT_EQ(pages(), 14);
+    book.set("Counts.B300", 2027);
+    EXPECT_GT(pages(), 14) << "lines in use are printed";
+}
+
+}  // namespace
+}  // namespace slipbark::tests
