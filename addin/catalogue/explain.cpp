@@ -25,7 +25,7 @@ std::string as_date(double serial, Day null_date) {
 std::string in_words(const Value& value, bool date, bool fraction, Day null_date, const Language& language) {
     if (const auto* number = std::get_if<double>(&value)) {
         if (date) return as_date(*number, null_date);
-        if (!fraction) return to_text(*number);
+        if (!fraction) return language.translated(translatable("{1}"), {*number});
         return language.translated(translatable("{1}, which is {2} %"), {*number, *number * 100});
     }
     if (const auto* text = std::get_if<std::string>(&value)) return "\"" + *text + "\"";

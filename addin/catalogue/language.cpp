@@ -1,5 +1,7 @@
 #include "catalogue/language.hpp"
 
+#include <algorithm>
+#include <atomic>
 #include <cmath>
 #include <cstdint>
 
@@ -20,6 +22,9 @@ std::uint32_t number_at(std::string_view file, std::size_t at) {
 std::string_view text_at(std::string_view file, std::size_t table, std::size_t index) {
     return file.substr(number_at(file, table + 8 * index + 4), number_at(file, table + 8 * index));
 }
+
+// Of the process, as the interface language is.
+std::atomic<const Language*> chosen = nullptr;
 
 }  // namespace
 
@@ -43,6 +48,15 @@ std::string_view Language::found(Text text) const {
     return text.english();
 }
 
+std::string Language::translated(Text pattern, std::vector<Place> places) const {
+    for (Place& place : places) {
+        const auto* number = std::get_if<double>(&place);
+        const Text words = number == nullptr ? Text() : without_digits(*number);
+        if (!words.empty()) place = translated(words);
+    }
+    return filled(found(pattern), places);
+}
+
 std::string Language::grouped(double number) const {
     std::string digits = to_text(number);
     // Other letters than digits: a fraction or a power of ten, which is left as it is.
@@ -58,6 +72,28 @@ std::string Language::grouped(double number) const {
         digits.insert(at, tag_ == "en" ? "," : "\u00a0");
     }
     return digits;
+}
+
+const Language& language_for(std::string_view tag) {
+    const auto& all = languages();
+    for (const std::string_view wanted : {tag, tag.substr(0, tag.find('-'))}) {
+        const auto found =
+            std::find_if(all.begin(), all.end(), [&](const Language& one) { return one.tag() == wanted; });
+        if (found != all.end()) return *found;
+    }
+    return all.front();
+}
+
+const Language& spoken() {
+    const Language* language = chosen;
+    return language == nullptr ? languages().front() : *language;
+}
+
+void speak(const Language& language) { chosen = &language; }
+
+std::string guide_file(const Language& language) {
+    if (language.tag() == languages().front().tag()) return "guide.html";
+    return "guide-" + std::string(language.tag()) + ".html";
 }
 
 }  // namespace slipbark::catalogue

@@ -22,9 +22,7 @@ class Language {
 
     [[nodiscard]] std::string_view tag() const { return tag_; }
     [[nodiscard]] std::string translated(Text text) const { return std::string(found(text)); }
-    [[nodiscard]] std::string translated(Text pattern, const std::vector<Place>& places) const {
-        return filled(found(pattern), places);
-    }
+    [[nodiscard]] std::string translated(Text pattern, std::vector<Place> places) const;
     [[nodiscard]] std::string translated(const Message& message) const {
         return translated(message.text, message.places);
     }
@@ -42,5 +40,18 @@ class Language {
 
 /// The languages that are built in, English first.
 const std::vector<Language>& languages();
+
+/// The built-in language for a tag: that of the tag itself, or else of the language alone ("es" for "es-MX"); English
+/// where there is none.
+const Language& language_for(std::string_view tag);
+
+/// What people are spoken to in by cells and commands: English, until speak() has said otherwise.
+const Language& spoken();
+
+/// Sets it for the whole process, which has one interface language. The component says it before its first call.
+void speak(const Language& language);
+
+/// The name of the file with the guide in a language.
+std::string guide_file(const Language& language);
 
 }  // namespace slipbark::catalogue

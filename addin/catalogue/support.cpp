@@ -1,6 +1,7 @@
 #include "catalogue/support.hpp"
 
 #include "catalogue/catalogue.hpp"
+#include "catalogue/formula.hpp"
 
 namespace slipbark::catalogue {
 
@@ -20,7 +21,19 @@ std::string why_in(const Language& language, const std::string& function, const 
     }
 }
 
-std::string why(const std::string& function, const Arguments& arguments) { return why_in({}, function, arguments); }
+std::string why(const std::string& function, const Arguments& arguments) {
+    return why_in(spoken(), function, arguments);
+}
+
+std::string example_shows(const Entry& entry, const Language& language) {
+    const auto call = find_call("=" + std::string(entry.texts.example));
+    if (entry.method != "why" || !call) return std::string(entry.texts.shows);
+    Arguments arguments;
+    for (const std::string& text : call->arguments) arguments.values.push_back(literal(text).value_or(Value{}));
+    const std::string function = std::get<std::string>(arguments.values.at(0));
+    arguments.values.erase(arguments.values.begin());
+    return why_in(language, function, arguments);
+}
 
 std::string version() { return SLIPBARK_VERSION; }
 

@@ -3,14 +3,14 @@
 
 #include <string>
 
-#include "catalogue/arguments.hpp"
+#include "catalogue/entry.hpp"
 #include "catalogue/language.hpp"
 #include "slipbark/defaults.hpp"
 
 namespace slipbark::catalogue {
 
-/// Why a call gives no number: the sentence for its bad argument or for its having no answer; "" where it is fine.
-/// It reads the arguments exactly as the call itself does.
+/// Why a call gives no number: the sentence for its bad argument or for its having no answer, in the language that is
+/// spoken; "" where it is fine. It reads the arguments exactly as the call itself does.
 ///
 /// function   name of a function, with or without "REWORK."; case does not matter
 /// arguments  the arguments as they would be given to it
@@ -19,6 +19,10 @@ std::string why(const std::string& function, const Arguments& arguments);
 
 /// The same in a language.
 std::string why_in(const Language& language, const std::string& function, const Arguments& arguments);
+
+/// What the example of an entry shows. Names, keywords and numbers are the same in every language; the answer of WHY
+/// is a sentence.
+std::string example_shows(const Entry& entry, const Language& language);
 
 /// The version of the extension, "0.1.0".
 std::string version();

@@ -43,12 +43,14 @@
 #include "catalogue/support.hpp"
 #include "component/commands.hpp"
 #include "component/convert.hpp"
+#include "component/speak.hpp"
 #include "workbooks/registry.hpp"
 
 namespace slipbark::addin {
 
 namespace {
 
+using catalogue::spoken;
 using css::uno::Any;
 using css::uno::Reference;
 using css::uno::UNO_QUERY;
@@ -143,11 +145,10 @@ Referred referred(const Reference<css::frame::XModel>& model, Reference<css::tab
 std::string explain_selection(const Reference<css::frame::XFrame>& frame) {
     const auto model = frame->getController()->getModel();
     const Reference<css::table::XCellRange> selection(model->getCurrentSelection(), UNO_QUERY);
-    if (!selection.is())
-        return Message{translatable("Select a single cell with a REWORK function in it."), {}}.english();
+    if (!selection.is()) return spoken().translated(translatable("Select a single cell with a REWORK function in it."));
     const auto cell = selection->getCellByPosition(0, 0);
     const auto call = catalogue::find_call(to_utf8(cell->getFormula()));
-    if (!call) return Message{translatable("There is no REWORK function in the selected cell."), {}}.english();
+    if (!call) return spoken().translated(translatable("There is no REWORK function in the selected cell."));
     const Reference<css::sheet::XSheetCellRange> in_sheet(selection, css::uno::UNO_QUERY_THROW);
     const Reference<css::table::XCellRange> sheet(in_sheet->getSpreadsheet(), css::uno::UNO_QUERY_THROW);
     std::vector<catalogue::GivenArgument> given;
@@ -161,7 +162,7 @@ std::string explain_selection(const Reference<css::frame::XFrame>& frame) {
         }
     }
     const Document document(model, css::uno::UNO_QUERY_THROW);
-    return catalogue::explain(*call->entry, given, to_utf8(shown(cell)), null_date_of(document));
+    return catalogue::explain(*call->entry, given, to_utf8(shown(cell)), null_date_of(document), spoken());
 }
 
 /// The planned columns of the rework plan's sheet Actual, whose formulas follow the plan until they are kept.
@@ -196,10 +197,9 @@ Message keep(const Reference<css::frame::XModel>& model) {
 }
 
 std::string about() {
-    return Message{translatable("Slipbark {1}\nCell functions and workbooks for reworking fruit trees.\nMozilla Public "
-                                "License 2.0"),
-                   {catalogue::version()}}
-        .english();
+    return spoken().translated(translatable("Slipbark {1}\nCell functions and workbooks for reworking fruit "
+                                            "trees.\nMozilla Public License 2.0"),
+                               {catalogue::version()});
 }
 
 class Commands final : public cppu::WeakImplHelper4<css::lang::XInitialization, css::lang::XServiceInfo,
@@ -267,7 +267,7 @@ class Commands final : public cppu::WeakImplHelper4<css::lang::XInitialization, 
         for (const auto& argument : arguments) {
             if (argument.Name == "Silent") argument.Value >>= silent;
         }
-        std::string command = to_utf8(url.Complete).substr(protocol.size());
+        const std::string command = to_utf8(url.Complete).substr(protocol.size());
         if (command == show_guide.name) return {open_guide(silent)};
         if (command.starts_with(new_from)) {
             if (const auto* workbook = workbooks::find(std::string_view(command).substr(new_from.size()))) {
@@ -282,17 +282,17 @@ class Commands final : public cppu::WeakImplHelper4<css::lang::XInitialization, 
         } else if (command == tell_about.name) {
             done.text = about();
         } else {
-            done = {Message{translatable("Slipbark has no command \"{1}\". The menu Rework lists those it has."),
-                            {std::move(command)}}
-                        .english(),
-                    false};
+            done = {
+                spoken().translated(
+                    translatable("Slipbark has no command \"{1}\". The menu Rework lists those it has."), {command}),
+                false};
         }
         if (!silent) show(done.text);
         return done;
     }
 
     std::string open_guide(bool silent) {
-        const rtl::OUString guide = location() + "/guide.html";
+        const rtl::OUString guide = location() + "/" + to_ustring(catalogue::guide_file(spoken()));
         if (!silent) {
             css::system::SystemShellExecute::create(context_)->execute(guide, rtl::OUString(),
                                                                        css::system::SystemShellExecuteFlags::URIS_ONLY);
@@ -341,6 +341,7 @@ class Commands final : public cppu::WeakImplHelper4<css::lang::XInitialization, 
 extern "C" SAL_DLLPUBLIC_EXPORT com::sun::star::uno::XInterface* slipbark_commands(
     com::sun::star::uno::XComponentContext* context,
     const com::sun::star::uno::Sequence<com::sun::star::uno::Any>& /*arguments*/) {
+    slipbark::addin::speak_as_the_office(context);
     auto* made = new slipbark::addin::Commands(context);  // the caller takes over the one reference
     made->acquire();
     return static_cast<cppu::OWeakObject*>(made);

@@ -4,6 +4,7 @@
 #include <cppuhelper/supportsservice.hxx>
 
 #include "component/bridged.hpp"
+#include "component/speak.hpp"
 #include "glue.hpp"
 
 namespace slipbark::addin {
@@ -25,7 +26,8 @@ class Rework final : public Glue {
 }  // namespace slipbark::addin
 
 extern "C" SAL_DLLPUBLIC_EXPORT com::sun::star::uno::XInterface* slipbark_rework(
-    com::sun::star::uno::XComponentContext* /*context*/,
+    com::sun::star::uno::XComponentContext* context,
     const com::sun::star::uno::Sequence<com::sun::star::uno::Any>& /*arguments*/) {
+    slipbark::addin::speak_as_the_office(context);
     return slipbark::addin::the_only<slipbark::addin::Rework>();
 }

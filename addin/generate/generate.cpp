@@ -12,6 +12,7 @@
 #include "catalogue/catalogue.hpp"
 #include "catalogue/support.hpp"
 #include "catalogue/words.hpp"
+#include "generate/guide.hpp"
 #include "generate/registry_file.hpp"
 
 namespace {
@@ -200,22 +201,13 @@ std::string glue_calls() {
     return out.str();
 }
 
-std::string xml(std::string_view text) {
-    std::string escaped(text);
-    boost::replace_all(escaped, "&", "&amp;");
-    boost::replace_all(escaped, "<", "&lt;");
-    boost::replace_all(escaped, ">", "&gt;");
-    boost::replace_all(escaped, "\"", "&quot;");
-    return escaped;
-}
-
 std::string summary(const Entry& entry, const Language& language) {
     // Where the example shows a sentence, its own full stop ends this one, too.
-    std::string_view shows = entry.texts.shows;
-    if (shows.ends_with('.')) shows.remove_suffix(1);
+    std::string shows = example_shows(entry, language);
+    if (shows.ends_with('.')) shows.pop_back();
     return language.translated(translatable("{1} Gives: {2}. Example: {3} shows {4}."),
                                {language.translated(entry.texts.does), language.translated(entry.texts.gives),
-                                "=" + std::string(entry.texts.example), std::string(shows)});
+                                "=" + std::string(entry.texts.example), shows});
 }
 
 /// The host's list of functions, for its wizard.
@@ -240,7 +232,7 @@ std::string xcu() {
         }
     }
     std::ostringstream out;
-    slipbark::generate::write(out, file);
+    generate::write(out, file);
     return out.str();
 }
 
@@ -261,16 +253,6 @@ std::string contract() {
         }
     }
     return out.str();
-}
-
-std::string call_form(const Entry& entry) {
-    std::string form = entry.cell_name() + "(";
-    for (std::size_t at = 0; at < entry.arguments.size(); ++at) {
-        const bool optional = entry.parameters[at].optional;
-        form.append(at == 0 ? "" : "; ").append(optional ? "[" : "").append(entry.arguments[at].name);
-        form.append(entry.parameters[at].kind == Kind::rest ? "..." : "").append(optional ? "]" : "");
-    }
-    return form + ")";
 }
 
 std::string in_cell(std::string_view text) { return boost::replace_all_copy(std::string(text), "|", "\\|"); }
@@ -303,48 +285,6 @@ std::string reference() {
     return out.str();
 }
 
-std::string guide_index() {
-    std::ostringstream out;
-    for (const Area& area : areas()) {
-        for (const Entry& entry : area.entries) {
-            out << "<a href=\"#" << entry.method << "\">" << entry.cell_name() << "</a>\n";
-        }
-    }
-    return out.str();
-}
-
-std::string guide_functions() {
-    std::ostringstream out;
-    for (const Area& area : areas()) {
-        out << "<h2>" << xml(area.title.english()) << "</h2>\n";
-        for (const Entry& entry : area.entries) {
-            out << "<h3 id=\"" << entry.method << "\">" << entry.cell_name() << "</h3>\n<p><code>"
-                << xml(call_form(entry)) << "</code></p>\n<p>" << xml(entry.texts.does.english())
-                << " Gives: " << xml(entry.texts.gives.english()) << ".</p>\n";
-            if (!entry.arguments.empty()) {
-                out << "<table><tr><th>Argument</th><th>Meaning</th><th>Unit</th><th>Range</th></tr>\n";
-                for (const Argument& argument : entry.arguments) {
-                    out << "<tr><td><code>" << argument.name << "</code></td><td>" << xml(argument.meaning.english())
-                        << "</td><td>" << xml(unit_in_words(argument)) << "</td><td>" << xml(range_in_words(argument))
-                        << "</td></tr>\n";
-                }
-                out << "</table>\n";
-            }
-            if (!entry.texts.no_answer.empty()) out << "<p>#N/A: " << xml(entry.texts.no_answer.english()) << "</p>\n";
-            out << "<p>Example: <code>=" << xml(entry.texts.example) << "</code> shows <code>" << xml(entry.texts.shows)
-                << "</code></p>\n<p class=\"source\">Source: " << xml(entry.texts.source.english()) << ".</p>\n";
-        }
-    }
-    return out.str();
-}
-
-std::string guide(std::string page) {
-    boost::replace_all(page, "@VERSION@", version());
-    boost::replace_all(page, "@INDEX@", guide_index());
-    boost::replace_all(page, "@FUNCTIONS@", guide_functions());
-    return page;
-}
-
 std::string read(const std::filesystem::path& path) {
     std::ifstream in(path, std::ios::binary);
     if (!in) throw std::runtime_error("cannot read " + path.string());
@@ -364,7 +304,7 @@ void write(const std::filesystem::path& path, const std::string& text) {
 
 int main(int count, char** words) {
     try {
-        if (count != 3) throw std::invalid_argument("usage: slipbark_generate FOLDER GUIDE_PAGE");
+        if (count != 3) throw std::invalid_argument("usage: slipbark_generate FOLDER GUIDE_FRAME");
         const std::filesystem::path folder = words[1];
         write(folder / "slipbark.idl", idl());
         write(folder / "CalcAddIns.xcu", xcu());
@@ -372,7 +312,10 @@ int main(int count, char** words) {
         write(folder / "glue_calls.hpp", glue_calls());
         write(folder / "contract.txt", contract());
         write(folder / "reference.md", reference());
-        write(folder / "guide.html", guide(read(words[2])));
+        const std::string frame = read(words[2]);
+        for (const Language& language : languages()) {
+            write(folder / guide_file(language), generate::guide(frame, language));
+        }
     } catch (const std::exception& error) {
         std::cerr << error.what() << "\n";
         return 1;

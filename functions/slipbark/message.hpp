@@ -40,6 +40,9 @@ struct Message {
     [[nodiscard]] std::string english() const;
 };
 
+/// The words for a number that no digits can tell: one that is not a number, or infinite. Empty for all others.
+Text without_digits(double number);
+
 /// `pattern` with {1}, {2}, ... filled: numbers as to_text writes them, days as ISO dates. Used with Message::text as
 /// it stands, or with its translation.
 std::string filled(std::string_view pattern, const std::vector<Place>& places);

@@ -1,5 +1,7 @@
 #include "slipbark/message.hpp"
 
+#include <cmath>
+
 #include "slipbark/dates.hpp"
 #include "slipbark/outcome.hpp"
 
@@ -14,6 +16,12 @@ struct InWords {
 };
 
 }  // namespace
+
+Text without_digits(double number) {
+    if (std::isnan(number)) return translatable("not a number");
+    if (std::isinf(number)) return number > 0 ? translatable("infinite") : translatable("minus infinite");
+    return {};
+}
 
 std::string filled(std::string_view pattern, const std::vector<Place>& places) {
     std::string whole;

@@ -16,8 +16,7 @@ bad_argument::bad_argument(std::string_view argument, Text sentence, std::vector
                                      }()}) {}
 
 std::string to_text(double value) {
-    if (std::isnan(value)) return "not a number";
-    if (std::isinf(value)) return value > 0 ? "infinite" : "minus infinite";
+    if (const Text words = without_digits(value); !words.empty()) return std::string(words.english());
     std::array<char, 32> digits{};
     // Whole numbers in full (10000000, not 1e+07) as far as a double holds every whole number.
     const bool plain = std::abs(value) < 1e15 && value == std::trunc(value);

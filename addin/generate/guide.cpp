@@ -1,0 +1,225 @@
+#include "generate/guide.hpp"
+
+#include <boost/algorithm/string/replace.hpp>
+#include <sstream>
+
+#include "catalogue/catalogue.hpp"
+#include "catalogue/support.hpp"
+#include "catalogue/words.hpp"
+
+namespace slipbark::generate {
+
+namespace {
+
+using namespace catalogue;
+
+/// A piece of the page: a text with its markup inside, and the tags around it. {1} is the version.
+struct Piece {
+    std::string_view before;
+    Text text;
+    std::string_view after;
+};
+
+constexpr Text title = translatable("Slipbark function guide");
+
+constexpr Piece pieces[]{
+    {"<h1>", title, "</h1>\n"},
+    {"<p>",
+     translatable("Version {1}. Cell functions for reworking fruit trees: cutting a bearing tree back and grafting a "
+                  "new variety onto it."),
+     "</p>\n"},
+
+    {"\n<h2>", translatable("First steps"), "</h2>\n<ol>\n"},
+    {"<li>",
+     translatable("In a spreadsheet choose <b>Rework &gt; New rework plan</b>. Cells with a light fill and a border "
+                  "are yours to fill in."),
+     "</li>\n"},
+    {"<li>",
+     translatable("Or type a formula into any cell: <code>=REWORK.STICKS(3200; 2; 9; 15%)</code> shows 920. Type "
+                  "<code>=REWORK.</code> and the names are offered; the Function Wizard (<kbd>Ctrl+F2</kbd>) lists "
+                  "them under <i>Add-in</i>."),
+     "</li>\n"},
+    {"<li>",
+     translatable("Where a cell shows an error, put the same arguments into <code>REWORK.WHY</code> with the "
+                  "function's name in front, or select the cell and choose <b>Rework &gt; Explain this cell</b>."),
+     "</li>\n</ol>\n"},
+
+    {"\n<h2>", translatable("What cells show"), "</h2>\n<table>\n"},
+    {"<tr><th>", translatable("Shows"), "</th>"},
+    {"<th>", translatable("Means"), "</th>"},
+    {"<th>", translatable("Do"), "</th></tr>\n"},
+    {"<tr><td>", translatable("a number"), "</td>"},
+    {"<td>", translatable("The answer. Dates and fractions come as plain numbers."), "</td>"},
+    {"<td>", translatable("Format the cell as a date or as per cent."), "</td></tr>\n"},
+    {"<tr><td><code>Err:502</code></td><td>",
+     translatable("An argument cannot be right: a text for a number, 85 where 85&nbsp;% is meant, a date that is "
+                  "blank."),
+     "</td>"},
+    {"<td>", translatable("Ask <code>REWORK.WHY</code> or <i>Explain this cell</i>."), "</td></tr>\n"},
+    {"<tr><td><code>#N/A</code></td><td>",
+     translatable("A sound question that has no answer: a plan that never pays back, a day beyond the data."), "</td>"},
+    {"<td>", translatable("<code>REWORK.WHY</code> says which. <code>IFNA(...; \"never\")</code> puts it in words."),
+     "</td></tr>\n"},
+    {"<tr><td><code>Err:504</code></td><td>",
+     translatable("An argument is missing, or a cell of a range holds an error."), "</td>"},
+    {"<td>", translatable("Complete the arguments; correct the cell in the range first."), "</td></tr>\n"},
+    {"<tr><td><code>#VALUE!</code></td><td>", translatable("A text stands where the host wants a number."), "</td>"},
+    {"<td>", translatable("Enter a number."), "</td></tr>\n"},
+    {"<tr><td><code>#NAME?</code></td><td>", translatable("This office does not have the extension."), "</td>"},
+    {"<td>", translatable("Install it, reopen the document and press <kbd>Ctrl+Shift+F9</kbd>. Nothing is lost."),
+     "</td></tr>\n</table>\n"},
+
+    {"\n<h2>", translatable("Good to know"), "</h2>\n<ul>\n"},
+    {"<li>", translatable("Fractions (take, spare, loss, rate) lie between 0 and 1: type 85% or 0.85. 85 is refused."),
+     "</li>\n"},
+    {"<li>",
+     translatable("In a cell formatted as per cent Calc adds the sign while you type: type 15 for 15&nbsp;%, not 15% "
+                  "(it would become 15%%, a text) and not 0.15 (it would become 0.15&nbsp;%)."),
+     "</li>\n"},
+    {"<li>",
+     translatable("A blank cell reaches a single argument as 0, so an optional argument that points to a blank cell "
+                  "is 0 and not its default. To have the default, leave the argument out or write the cell as a range, "
+                  "<code>B5:B5</code>, which stays blank."),
+     "</li>\n"},
+    {"<li>",
+     translatable("The same holds where a range is asked for: <code>REWORK.REGRAFTS(A1; 3)</code> of a blank "
+                  "<code>A1</code>, a tree nobody has looked at, counts 0 alive and says 3. "
+                  "<code>REWORK.REGRAFTS(A1:A1; 3)</code> says 0, as of any blank cell inside a range. Write one cell "
+                  "as <code>A1:A1</code> wherever it may be blank; the office keeps it so in <code>.ods</code> and "
+                  "<code>.xlsx</code>."),
+     "</li>\n"},
+    {"<li>",
+     translatable("Functions that give tables are array formulas: select the cells, type the formula, press "
+                  "<kbd>Ctrl+Shift+Enter</kbd>."),
+     "</li>\n"},
+    {"<li>",
+     translatable("Texts that come out of an array formula of ours do not compare with typed texts in this host: "
+                  "write <code>A2&amp;\"\"=\"Graft\"</code>, not <code>A2=\"Graft\"</code>."),
+     "</li>\n"},
+    {"<li>",
+     translatable("In lists, rows that are blank throughout are skipped. In yearly or daily series a blank between "
+                  "two values is refused, since skipping it would shift all later years."),
+     "</li>\n"},
+    {"<li>",
+     translatable("Days off as a text keep their zeros: type <code>'0000011</code> with the apostrophe, or format the "
+                  "cell as text first. The number 11 means something else to the host (Sunday only)."),
+     "</li>\n"},
+    {"<li>",
+     translatable("Whole columns (<code>A:A</code>) give the right answer, but the host hands over a million cells "
+                  "for each, which takes half a second and more. Name the rows you use, or let the host find the last "
+                  "one: <code>A1:INDEX(A:A; COUNTA(A:A))</code>, where <code>A</code> is a column without gaps, such "
+                  "as the tree's number."),
+     "</li>\n</ul>\n"},
+
+    {"\n<h2>", translatable("Sharing a workbook"), "</h2>\n<ul>\n"},
+    {"<li>",
+     translatable("<code>.ods</code> and <code>.xlsx</code> keep every formula under its long name, "
+                  "<code>SLIPBARK.REWORK.STICKS(...)</code>, which tells a reader what is missing."),
+     "</li>\n"},
+    {"<li>",
+     translatable("Opened where the extension is missing, cells show <code>#NAME?</code> as soon as they are "
+                  "calculated; in <code>.xlsx</code> the last numbers stay until then. Saved there and opened again "
+                  "with the extension, all formulas and values are back after <kbd>Ctrl+Shift+F9</kbd>."),
+     "</li>\n"},
+    {"<li>",
+     translatable("A Calc in Turkish that misses the extension writes our names with a dotless <code>&#305;</code> "
+                  "when it saves <code>.ods</code>. Replace it: <i>Edit &gt; Find &amp; Replace</i>, "
+                  "<code>&#305;</code> by <code>i</code>, other options: search in formulas. Or share "
+                  "<code>.xlsx</code>, where it does not happen."),
+     "</li>\n"},
+    {"<li>",
+     translatable("To hand numbers to somebody who will never install it, send the PDF, or copy the sheet and paste "
+                  "it special as numbers and texts."),
+     "</li>\n</ul>\n"},
+
+    {"\n<div class=\"caution\">\n<p>",
+     translatable("<b>Caution.</b> The functions calculate; they know neither your trees nor your law. Saws, ladders, "
+                  "knives and sprays hurt people: use the protection and the training that go with them, and follow "
+                  "labels and re-entry times. Bleach never meets acids or ammonia. Move budwood only as quarantine "
+                  "allows, from certified sources, and graft protected varieties only with a licence. Where a default "
+                  "says \"common practice\" or \"assumption\", put your own records in its place."),
+     "</p>\n</div>\n"},
+
+    {"\n<h2>", translatable("Functions"), "</h2>\n"},
+};
+
+std::string xml(std::string_view text) {
+    std::string escaped(text);
+    boost::replace_all(escaped, "&", "&amp;");
+    boost::replace_all(escaped, "<", "&lt;");
+    boost::replace_all(escaped, ">", "&gt;");
+    boost::replace_all(escaped, "\"", "&quot;");
+    return escaped;
+}
+
+std::string code(std::string_view text) { return "<code>" + xml(text) + "</code>"; }
+
+std::string index() {
+    std::ostringstream out;
+    out << "<p class=\"index\">";
+    for (const Area& area : areas()) {
+        for (const Entry& entry : area.entries) {
+            out << "<a href=\"#" << entry.method << "\">" << entry.cell_name() << "</a>\n";
+        }
+    }
+    out << "</p>\n";
+    return out.str();
+}
+
+std::string arguments(const Entry& entry, const Language& language) {
+    std::ostringstream out;
+    out << "<table><tr>";
+    for (const Text heading :
+         {translatable("Argument"), translatable("Meaning"), translatable("Unit"), translatable("Range")}) {
+        out << "<th>" << language.translated(heading) << "</th>";
+    }
+    out << "</tr>\n";
+    for (const Argument& argument : entry.arguments) {
+        out << "<tr><td>" << code(argument.name) << "</td><td>" << xml(language.translated(argument.meaning))
+            << "</td><td>" << xml(unit_in_words(argument, language)) << "</td><td>"
+            << xml(range_in_words(argument, language)) << "</td></tr>\n";
+    }
+    out << "</table>\n";
+    return out.str();
+}
+
+std::string functions(const Language& language) {
+    std::ostringstream out;
+    for (const Area& area : areas()) {
+        out << "<h2>" << xml(language.translated(area.title)) << "</h2>\n";
+        for (const Entry& entry : area.entries) {
+            const Texts& texts = entry.texts;
+            out << "<h3 id=\"" << entry.method << "\">" << entry.cell_name() << "</h3>\n<p>" << code(call_form(entry))
+                << "</p>\n<p>"
+                << xml(language.translated(translatable("{1} Gives: {2}."),
+                                           {language.translated(texts.does), language.translated(texts.gives)}))
+                << "</p>\n";
+            if (!entry.arguments.empty()) out << arguments(entry, language);
+            if (!texts.no_answer.empty())
+                out << "<p>" << code("#N/A") << ": " << xml(language.translated(texts.no_answer)) << "</p>\n";
+            out << "<p>"
+                << language.translated(translatable("Example: {1} shows {2}"),
+                                       {code("=" + std::string(texts.example)), code(example_shows(entry, language))})
+                << "</p>\n<p class=\"source\">"
+                << xml(language.translated(translatable("Source: {1}."), {language.translated(texts.source)}))
+                << "</p>\n";
+        }
+    }
+    return out.str();
+}
+
+}  // namespace
+
+std::string guide(std::string frame, const Language& language) {
+    std::string body;
+    for (const auto& [before, text, after] : pieces) {
+        body.append(before).append(language.translated(text, {version()})).append(after);
+    }
+    body += index() + functions(language);
+    boost::replace_all(frame, "@LANGUAGE@", language.tag());
+    boost::replace_all(frame, "@TITLE@", language.translated(title));
+    boost::replace_all(frame, "@BODY@", body);
+    return frame;
+}
+
+}  // namespace slipbark::generate
