@@ -14,17 +14,17 @@ bool is_named(const Entry& entry, std::size_t at) {
     return at < entry.arguments.size() && entry.parameters[at].kind != Kind::rest;
 }
 
-std::string as_date(double serial, Day null_date) {
+std::string as_date(double serial, Day null_date, const Language& language) {
     try {
         return to_text(day_of("date", serial, null_date));
     } catch (const bad_argument&) {
-        return to_text(serial);
+        return language.translated(translatable("{1}"), {serial});
     }
 }
 
 std::string in_words(const Value& value, bool date, bool fraction, Day null_date, const Language& language) {
     if (const auto* number = std::get_if<double>(&value)) {
-        if (date) return as_date(*number, null_date);
+        if (date) return as_date(*number, null_date, language);
         if (!fraction) return language.translated(translatable("{1}"), {*number});
         return language.translated(translatable("{1}, which is {2} %"), {*number, *number * 100});
     }

@@ -50,9 +50,11 @@ std::string_view Language::found(Text text) const {
 
 std::string Language::translated(Text pattern, std::vector<Place> places) const {
     for (Place& place : places) {
-        const auto* number = std::get_if<double>(&place);
-        const Text words = number == nullptr ? Text() : without_digits(*number);
-        if (!words.empty()) place = translated(words);
+        if (const auto* text = std::get_if<Text>(&place)) {
+            place = translated(*text);
+        } else if (const auto* number = std::get_if<double>(&place)) {
+            if (const Text words = without_digits(*number); !words.empty()) place = translated(words);
+        }
     }
     return filled(found(pattern), places);
 }

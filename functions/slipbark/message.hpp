@@ -28,8 +28,9 @@ class Text {
 /// --keyword=translatable). Places are written {1}, {2}, ...; a translation may order them anew.
 consteval Text translatable(const char* english) { return Text(english); }
 
-/// What stands in a numbered place: a name or keyword that is the same in every language, a number, a day.
-using Place = std::variant<std::string, double, Day>;
+/// What stands in a numbered place: a name or keyword that is the same in every language, a number, a day, or a text
+/// that is translated by itself.
+using Place = std::variant<std::string, double, Day, Text>;
 
 /// A text with its places filled.
 struct Message {

@@ -37,8 +37,8 @@ Text sentence_for(const Cell& cell, const Column& column, std::size_t row) {
 }  // namespace
 
 bad_argument bad_cell(std::string_view argument, Text sentence, const Table& table, std::size_t row, std::size_t column,
-                      std::string_view name, const std::vector<Place>& further) {
-    std::vector<Place> places{content(table.at(row, column)), row_number(row), row_number(column), std::string(name)};
+                      Text name, const std::vector<Place>& further) {
+    std::vector<Place> places{content(table.at(row, column)), row_number(row), row_number(column), name};
     places.insert(places.end(), further.begin(), further.end());
     return {argument, sentence, std::move(places)};
 }
@@ -76,7 +76,7 @@ Points points(std::string_view argument, const Table& table, const Column& risin
               std::size_t least, double least_step) {
     if (table.columns < 2) {
         throw bad_argument(argument, translatable("{1} has {2} columns: give two, {3} and {4}."),
-                           {static_cast<double>(table.columns), std::string(rising.name), std::string(share.name)});
+                           {static_cast<double>(table.columns), rising.name, share.name});
     }
     const std::size_t rows = used_rows(table, 2);
     if (rows < least) {

@@ -13,6 +13,7 @@ struct InWords {
     std::string operator()(const std::string& words) const { return words; }
     std::string operator()(double number) const { return to_text(number); }
     std::string operator()(Day day) const { return to_text(day); }
+    std::string operator()(Text text) const { return std::string(text.english()); }
 };
 
 }  // namespace

@@ -19,8 +19,9 @@ constexpr double farthest = 100'000;
 constexpr std::size_t least_columns = 6;
 constexpr std::size_t source_column = 6;
 constexpr std::size_t counted_from_column = 7;
-constexpr std::array<std::string_view, 8> column_names{"stage", "earliest", "target", "latest",
-                                                       "unit",  "sign",     "source", "counted from"};
+constexpr std::array column_names{translatable("stage"),  translatable("earliest"),    translatable("target"),
+                                  translatable("latest"), translatable("unit"),        translatable("sign"),
+                                  translatable("source"), translatable("counted from")};
 
 bad_argument bad_cell(Text sentence, const Table& table, std::size_t row, std::size_t column,
                       const std::vector<Place>& further = {}) {
@@ -57,7 +58,7 @@ std::array<std::int32_t, 3> offsets_in(const Table& table, std::size_t row) {
             throw bad_cell(
                 translatable("{1} was {2} in row {3}, column {4} ({5}): give offsets that do not fall from earliest to "
                              "target to latest; {6} is {7}."),
-                table, row, edge + 1, {std::string(column_names.at(edge)), static_cast<double>(offsets.at(edge - 1))});
+                table, row, edge + 1, {column_names.at(edge), static_cast<double>(offsets.at(edge - 1))});
         }
     }
     return offsets;
