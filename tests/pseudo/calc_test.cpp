@@ -1,0 +1,67 @@
+// The extension in a language whose letters all have accents, in real Calc: that the component finds the language of
+// the office, and that commands and cells speak it.
+
+#include <gtest/gtest.h>
+
+#include <com/sun/star/frame/DispatchHelper.hpp>
+#include <com/sun/star/frame/DispatchResultEvent.hpp>
+#include <com/sun/star/frame/XController.hpp>
+#include <com/sun/star/frame/XModel.hpp>
+#include <com/sun/star/view/XSelectionSupplier.hpp>
+
+#include "catalogue/catalogue.hpp"
+#include "office/office.hpp"
+#include "plain.hpp"
+
+namespace slipbark::tests {
+namespace {
+
+using namespace office;
+using css::uno::UNO_QUERY_THROW;
+
+TEST(PseudoCalc, SpeaksTheLanguageOfTheOffice) {
+    const Office office({.bundled = SLIPBARK_PSEUDO_BUNDLED, .profile = {}, .words = {}});
+    const Book book = office.new_book(false);
+    const Ref<css::frame::XModel> model(book.document(), UNO_QUERY_THROW);
+    const auto command = [&](const std::string& name) {
+        const Ref<css::frame::XDispatchProvider> frame(model->getCurrentController()->getFrame(), UNO_QUERY_THROW);
+        const auto result = css::frame::DispatchHelper::create(office.context())
+                                ->executeDispatch(frame, ustring("slipbark:" + name), "", 0,
+                                                  properties({property("Silent", css::uno::Any(true))}));
+        css::frame::DispatchResultEvent done;
+        EXPECT_TRUE(result >>= done) << "nobody took the command " << name;
+        rtl::OUString text;
+        done.Result >>= text;
+        EXPECT_FALSE(text.isEmpty()) << name;
+        return utf8(text);
+    };
+    const auto explain = [&](const std::string& address) {
+        const Ref<css::view::XSelectionSupplier> selection(model->getCurrentController(), UNO_QUERY_THROW);
+        selection->select(css::uno::Any(book.range(address)));
+        return command("explain");
+    };
+    const auto* sticks = catalogue::find("STICKS");
+    book.set("B2", 15);
+    book.set_formula("A1", "=REWORK.WHY(\"STICKS\";3200;2;9;15)");
+    book.set_formula("A2", "=REWORK.STICKS(3200;2;9;B2)");
+    book.set_formula("A3", "=REWORK.TAKE(0;0)");
+    book.set_formula("A4", "=REWORK.WHY(\"TAKE\";0;0)");
+    book.set_formula("A5", "=1/0");
+    book.set_formula("A6", "=REWORK.STICKS(3200;2;9;A5)");
+    book.set_formula("A7", "=SUM(1;2)");
+
+    EXPECT_TRUE(book.shown("A1").text.starts_with("spare ẃáś 15: ǵíṽé á ")) << book.shown("A1").text;
+    EXPECT_TRUE(is_accented(book.shown("A1").text, sticks));
+    EXPECT_FALSE(book.shown("A4").text.empty());
+    EXPECT_TRUE(is_accented(book.shown("A4").text, nullptr));
+    EXPECT_TRUE(is_accented(explain("A2"), sticks, {"Err:502", "B2"}));
+    EXPECT_TRUE(is_accented(explain("A3"), catalogue::find("TAKE"), {"#N/A"}));
+    EXPECT_TRUE(is_accented(explain("A6"), sticks, {"#DIV/0!", "A5", "$Sheet1.", "Sheet1."}));
+    EXPECT_TRUE(is_accented(explain("A7"), nullptr));
+    EXPECT_TRUE(is_accented(command("about"), nullptr));
+    EXPECT_TRUE(is_accented(command("nonsense"), nullptr));
+    EXPECT_TRUE(command("guide").ends_with("/guide-en-US.html")) << command("guide");
+}
+
+}  // namespace
+}  // namespace slipbark::tests
