@@ -106,6 +106,9 @@ struct Range {
     Blanks blank = Blanks::refused;    ///< of a list
     std::size_t rows = 1;              ///< a list or a table has at least so many
     Text note = {};                    ///< what else is to be said, a phrase without capital and full stop
+    /// Whether a value of the range is right hangs on more than is said here: on the values of other arguments, or on
+    /// what stands in a table. It is said for the tests that drive each argument over its range.
+    bool depends_on_call = false;
 
     // Each written out: clang 14 does not instantiate a template shared by them in time for a constant.
     [[nodiscard]] constexpr Range at_least(std::string_view argument) const {
@@ -131,6 +134,11 @@ struct Range {
     [[nodiscard]] constexpr Range least_rows(std::size_t count) const {
         Range copy = *this;
         copy.rows = count;
+        return copy;
+    }
+    [[nodiscard]] constexpr Range depending_on_call() const {
+        Range copy = *this;
+        copy.depends_on_call = true;
         return copy;
     }
     [[nodiscard]] constexpr Range noted(Text text) const {

@@ -9,7 +9,9 @@
 #include <set>
 
 #include "catalogue/catalogue.hpp"
+#include "catalogue/support.hpp"
 #include "formula.hpp"
+#include "misuse.hpp"
 #include "ranges.hpp"
 #include "right_call.hpp"
 #include "slipbark/defaults.hpp"
@@ -34,10 +36,6 @@ std::vector<const Entry*> entries() {
     }
     return all;
 }
-
-/// Where another argument, or the table that the function looks into, narrows a range: with the other arguments of the
-/// example an end of it is refused all the same, or the refusal names the other argument.
-const std::set<std::string>& narrowed_by_others();
 
 /// Drives one function's arguments and keeps the places where a range is narrowed.
 struct Driver {
@@ -67,7 +65,7 @@ struct Driver {
         }
         const std::string place = place_name(entry, at);
         found.insert(place);
-        EXPECT_TRUE(narrowed_by_others().contains(place))
+        EXPECT_TRUE(entry.arguments[at].range.depends_on_call)
             << place << " " << what << (is_inside ? " is refused as " : " is not refused but ") << name;
     }
 
@@ -198,49 +196,40 @@ TEST_P(EachFunction, HasTheDefaultsThatTheCatalogueSays) {
 TEST(Ranges, EndWhereTheCatalogueSays) {
     std::set<std::string> found;
     for (const Entry* entry : entries()) Driver{*entry, found}.drive_all();
-    EXPECT_EQ(found, narrowed_by_others());
 }
 
-const std::set<std::string>& narrowed_by_others() {
-    static const std::set<std::string> all{
-        // whether so few would do within ten million grafts hangs on the take
-        "grafts.take",
-        "graftsFrom.confidence",
-        // the stages lie up to years after the day and weeks before it
-        "milestone.graft_date",
-        "schedule.graft_date",
-        // the offsets of a stage narrow each other, and the graft date narrows all
-        "milestone.schedule",
-        "schedule.schedule",
-        "stageDue.schedule",
-        // the work, or the harvest, comes after the day
-        "harvestDate.graft_date",
-        "crewFinish.start_date",
-        // the low of a day narrows its high, and the day above the date
-        "heatSum.lows",
-        "heatSum.highs",
-        "heatDate.lows",
-        "heatDate.highs",
-        "heatDate.dates",
-        "heatDate.from_date",
-        // the overlap and the girth narrow the width
-        "tape.stub_diameter_cm",
-        "tape.tape_width_mm",
-        // some cost must be above 0, and low, likely and high narrow each other; a factor ends below a delay
-        "paybackOdds.costs",
-        "paybackOdds.spreads",
-        "swings.costs",
-        "swings.spreads",
-        // a column of done, or a row of minutes, for each stage; dates lie years after the day
-        "dueList.graft_dates",
-        "dueList.schedule",
-        "ownSchedule.schedule",
-        "workload.graft_dates",
-        "workload.schedule",
-        // the number of packs must fit into a cell
-        "packs.pack_size",
-    };
-    return all;
+/// Adds the arguments for which a misuse is refused that the data call right, or the other way round.
+void find_by_misuse(const Entry& entry, std::set<std::string>& found) {
+    const Arguments right = parse(right_call(entry)).arguments;
+    for (std::size_t at = 0; at < entry.arguments.size(); ++at) {
+        for (const Misuse& misuse : misuses()) {
+            Arguments given = right;
+            given.values[at] = misuse.value;
+            const std::string why = catalogue::why(std::string(entry.method), given);
+            const bool refused = !why.empty() && why != entry.texts.no_answer.english();
+            if (refused == is_right(entry, at, misuse.value, right)) found.insert(place_name(entry, at));
+        }
+    }
+}
+
+// An argument that several functions of an area have is written once; in one of them it must depend on the call.
+TEST(Ranges, DependOnTheCallOnlyWhereTheEntrySaysSo) {
+    for (const auto& area : catalogue::areas()) {
+        std::map<std::string_view, bool> depends;
+        for (const Entry& entry : area.entries) {
+            if (entry.method == "why") continue;
+            std::set<std::string> found;
+            Driver{entry, found}.drive_all();
+            find_by_misuse(entry, found);
+            for (std::size_t at = 0; at < entry.arguments.size(); ++at) {
+                const Argument& argument = entry.arguments[at];
+                if (!argument.range.depends_on_call) continue;
+                bool& shown = depends[argument.name];
+                shown = shown || found.contains(place_name(entry, at));
+            }
+        }
+        for (const auto& [name, shown] : depends) EXPECT_TRUE(shown) << area.name << ", " << name;
+    }
 }
 
 }  // namespace

@@ -43,7 +43,9 @@ Area budwood_area() {
                    .shows = "64",
                    .source = translatable("Binomial distribution; Sedcole, Crop Science 17:667-668, 1977")},
                   {{"live_wanted", translatable("Live grafts wanted"), Unit::grafts, whole(0, 1'000'000)},
-                   {"take", translatable("Share of grafts that live"), Unit::fraction, above_to(0, 1)},
+                   {"take", translatable("Share of grafts that live"),
+                    Unit::fraction,  // Whether so few would do within ten million grafts hangs on the take.
+                    above_to(0, 1).depending_on_call()},
                    confidence(translatable("Probability of getting them"))}),
             entry("treeChance", SLIPBARK_FUNCTION(budwood::tree_chance),
                   {.does = translatable("Probability that a tree has at least so many of its grafts alive."),
@@ -82,7 +84,9 @@ Area budwood_area() {
                   {{"live_wanted", translatable("Live grafts wanted"), Unit::grafts, whole(0, 10'000)},
                    {"live_seen", translatable("Grafts seen alive"), Unit::grafts, whole(0).at_most("grafted_seen")},
                    {"grafted_seen", translatable("Grafts inspected"), Unit::grafts, whole(1)},
-                   confidence(translatable("Probability of getting them"))}),
+                   // Whether so few would do hangs on it.
+                   {"confidence", translatable("Probability of getting them"), Unit::fraction,
+                    between(0, 1).depending_on_call(), 0.95}}),
             entry("bestGrafts", SLIPBARK_FUNCTION(budwood::best_grafts),
                   {.does = translatable("Number of grafts on a tree that pays best: the last one that still brings in "
                                         "more than it costs."),

@@ -8,17 +8,22 @@ namespace {
 
 constexpr double edges[]{-1, 0, 1};
 
+// Stages lie years after their day, or weeks before it; the end of a work after its start.
 constexpr Argument graft_date{"graft_date", translatable("Day of grafting, from which the schedule counts"), Unit::date,
-                              dates()};
+                              dates().depending_on_call()};
 constexpr Argument start_date{"start_date", translatable("First day of the work, counted if it is worked"), Unit::date,
-                              dates()};
+                              dates().depending_on_call()};
 constexpr Argument grafts_per_day{"grafts_per_day", translatable("Grafts that one person places in a day"),
                                   Unit::grafts_a_day, from_to(0.001, ten_million)};
 constexpr Argument crew{"crew", translatable("People who graft"), Unit::people, whole(1), 1.0};
 
-constexpr Argument done{
-    "done", translatable("What was done: one row for each row of trees, one column a stage"), Unit::date,
-    dates().blanks(Blanks::skipped).noted(translatable("blank is open, a text is done on a day not written down"))};
+constexpr Argument done{"done", translatable("What was done: one row for each row of trees, one column a stage"),
+                        Unit::date,
+                        // As many rows and columns as there are rows of trees and stages.
+                        dates()
+                            .blanks(Blanks::skipped)
+                            .depending_on_call()
+                            .noted(translatable("blank is open, a text is done on a day not written down"))};
 
 constexpr Text months =
     translatable("Months as in EDATE of OpenFormula (OASIS ODF 1.3 part 4); stages as their table says");
@@ -82,9 +87,9 @@ Area calendar_area() {
                    .no_answer = translatable("Nothing is due by to_date."),
                    .source = months},
                   {{"items", translatable("Name of each row of trees, or of each block"), Unit::text_or_number,
-                    texts(translatable("any text or number")).blanks(Blanks::beside_blank)},
+                    texts(translatable("any text or number")).blanks(Blanks::beside_blank).depending_on_call()},
                    {"graft_dates", translatable("Day of grafting of each"), Unit::date,
-                    dates().length_of("items").blanks(Blanks::not_yet)},
+                    dates().length_of("items").blanks(Blanks::not_yet).depending_on_call()},
                    {"from_date", translatable("First day asked for"), Unit::date, dates()},
                    {"to_date", translatable("Last day asked for"), Unit::date, dates().at_least("from_date")},
                    schedule,
@@ -104,7 +109,7 @@ Area calendar_area() {
                  .source = translatable("Quantiles linear between order statistics: Hyndman & Fan, American "
                                         "Statistician 50:361-365, 1996, type 7")},
                 {{"graft_dates", translatable("Day of grafting of each row"), Unit::date,
-                  dates().blanks(Blanks::skipped)},
+                  dates().blanks(Blanks::skipped).depending_on_call()},
                  done,
                  schedule,
                  {"low", translatable("Quantile for the earliest day"), Unit::fraction, from_to(0, 0.5), 0.1},
@@ -117,10 +122,10 @@ Area calendar_area() {
                    .shows = "3",
                    .source = translatable("Trees x minutes / 60 on the target dates of SCHEDULE")},
                   {{"graft_dates", translatable("Day of grafting of each row or block"), Unit::date,
-                    dates().blanks(Blanks::not_yet)},
+                    dates().blanks(Blanks::not_yet).depending_on_call()},
                    {"trees", translatable("Trees of each"), Unit::trees, whole(0).length_of("graft_dates")},
                    {"minutes", translatable("Minutes a tree takes, one cell for each stage"), Unit::minutes,
-                    from_to(0, 100'000).blanks(Blanks::skipped).noted(translatable("blank is 0"))},
+                    from_to(0, 100'000).blanks(Blanks::skipped).noted(translatable("blank is 0")).depending_on_call()},
                    {"from_date", translatable("First day of the first period"), Unit::date, dates()},
                    {"periods", translatable("Periods to tell"), Unit::periods, whole(1, 1200)},
                    {"step", translatable("Length of a period"), Unit::text, one_of(keywords<calendar::Step>), "week"},

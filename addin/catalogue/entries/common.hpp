@@ -25,7 +25,9 @@ inline constexpr std::string_view schedule_names[]{"bagged bark graft", "wrapped
 
 inline constexpr Argument schedule{
     "schedule", translatable("Your own stages, in order, or the name of a built-in schedule"), Unit::table,
+    // The offsets of a stage narrow each other, and the day of grafting narrows all.
     one_of(schedule_names, schedule_columns)
+        .depending_on_call()
         .noted(translatable("earliest <= target <= latest; two columns may follow, the source of a row and the name of "
                             "a stage further up from which it counts")),
     BuiltIn{"schedule"}};

@@ -7,9 +7,10 @@ namespace slipbark::catalogue {
 namespace {
 
 constexpr Argument lows{"lows", translatable("Lowest temperature of each day, a day per row"), Unit::temperature,
-                        from_to(-1000, 1000).blanks(Blanks::at_end)};
-constexpr Argument highs{"highs", translatable("Highest temperature of each day"), Unit::temperature,
-                         from_to(-1000, 1000).length_of("lows").noted(translatable("not below the low of its day"))};
+                        from_to(-1000, 1000).blanks(Blanks::at_end).depending_on_call()};
+constexpr Argument highs{
+    "highs", translatable("Highest temperature of each day"), Unit::temperature,
+    from_to(-1000, 1000).length_of("lows").depending_on_call().noted(translatable("not below the low of its day"))};
 constexpr Argument base{"base", translatable("Temperature below which nothing happens"), Unit::temperature,
                         from_to(-1000, 1000)};
 constexpr Argument upper{"upper",
@@ -61,14 +62,15 @@ Area heat_area() {
                    .no_answer = translatable("The readings end before the target is reached."),
                    .source = source},
                   {{"dates", translatable("Date of each day"), Unit::date,
-                    dates().length_of("lows").noted(translatable("each one day after the one above"))},
+                    dates().length_of("lows").depending_on_call().noted(
+                        translatable("each one day after the one above"))},
                    lows,
                    highs,
                    base,
                    {"target", translatable("Degree-days to reach"), Unit::degree_days, above_to(0, 1E12)},
                    {"from_date", translatable("First day whose heat counts"), Unit::date,
-                    dates().noted(translatable("not before the first of dates")), translatable("the first of dates"),
-                    "46271"},
+                    dates().depending_on_call().noted(translatable("not before the first of dates")),
+                    translatable("the first of dates"), "46271"},
                    upper,
                    method,
                    cutoff}),

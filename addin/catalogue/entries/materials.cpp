@@ -42,10 +42,12 @@ Area materials_area() {
                    .shows = "2.915",
                    .source =
                        translatable("Helix, pi D H / (w (1 - overlap)), and whole turns of pi D to close the ends")},
-                  {{"stub_diameter_cm", translatable("Diameter over bark and scions"), Unit::cm, above_to(0, 1000)},
+                  // The overlap and the girth narrow the width.
+                  {{"stub_diameter_cm", translatable("Diameter over bark and scions"), Unit::cm,
+                    above_to(0, 1000).depending_on_call()},
                    {"height_cm", translatable("Height to be covered"), Unit::cm, from_to(0, 10'000)},
                    {"tape_width_mm", translatable("Width of the tape as it lies"), Unit::mm,
-                    from_to(1, 1000).noted(translatable("less the overlap at most the girth"))},
+                    from_to(1, 1000).depending_on_call().noted(translatable("less the overlap at most the girth"))},
                    {"overlap", translatable("Share of the width that lies on the turn before"), Unit::fraction,
                     from_below(0, 1), 0.5},
                    {"extra_turns", translatable("Turns to close the ends"), Unit::turns, from_to(0, 100), 2.0}}),
@@ -57,7 +59,9 @@ Area materials_area() {
                    .source = translatable("Units x (1 + spare) / pack size, rounded up")},
                   {{"units", translatable("What is needed, in the unit of the pack"), Unit::unit_of_the_pack,
                     from_to(0, 1E9)},
-                   {"pack_size", translatable("What one pack holds"), Unit::unit_of_the_pack, above_to(0, 1E9)},
+                   // The number of packs must fit into a cell.
+                   {"pack_size", translatable("What one pack holds"), Unit::unit_of_the_pack,
+                    above_to(0, 1E9).depending_on_call()},
                    {"spare", translatable("Share bought above the need"), Unit::fraction, from_to(0, 2), 0.0}}),
             entry("dilute", SLIPBARK_FUNCTION(materials::dilute),
                   {.does = translatable("Stock solution to measure out for a mix, such as bleach for knives and saws."),

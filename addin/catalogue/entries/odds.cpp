@@ -15,14 +15,18 @@ constexpr Column spread_columns[]{
     {translatable("high"), Column::Of::numbers, {0, 20}},
 };
 
-constexpr Argument costs{"costs", translatable("Money paid out, as positive numbers, the first today, then one a year"),
-                         Unit::money,
-                         from_to(-1E12, 1E12).blanks(Blanks::at_end).noted(translatable("at most 200 years"))};
+constexpr Argument costs{
+    "costs", translatable("Money paid out, as positive numbers, the first today, then one a year"), Unit::money,
+    // Some cost must be above 0.
+    from_to(-1E12, 1E12).blanks(Blanks::at_end).depending_on_call().noted(translatable("at most 200 years"))};
 constexpr Argument income{"income", translatable("Money that comes in, of the same years"), Unit::money,
                           from_to(-1E12, 1E12).length_of("costs").blanks(Blanks::at_end)};
 constexpr Argument spreads{
     "spreads", translatable("What is not certain: factors around 1, and the delay of all income in years"), Unit::table,
-    table_of(spread_columns).noted(translatable("low <= likely <= high, factors at most 10, each thing once"))};
+    // Low, likely and high narrow each other; a factor ends below a delay.
+    table_of(spread_columns)
+        .depending_on_call()
+        .noted(translatable("low <= likely <= high, factors at most 10, each thing once"))};
 constexpr Argument rate{"rate", translatable("Yearly rate at which flows are discounted"), Unit::fraction_a_year,
                         between(-1, 1), 0.0};
 

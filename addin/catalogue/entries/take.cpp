@@ -177,8 +177,9 @@ Area take_area() {
                        "Sum of max(0, wanted - live); with a take TREEGRAFTS for the grafts missing on each tree")},
                   {{"live", translatable("Grafts alive by tree"), Unit::grafts, whole(0).blanks(Blanks::not_yet)},
                    {"wanted_per_tree", translatable("Live grafts wanted on each tree"), Unit::grafts, whole(1, 1000)},
-                   {"take", translatable("Share of grafts that live"), Unit::fraction, from_to(0, 1),
-                    translatable("none: the live ones missing are counted"), "0.7"},
+                   // Where a confidence is given, which is about it, it may not be left out.
+                   {"take", translatable("Share of grafts that live"), Unit::fraction,
+                    from_to(0, 1).depending_on_call(), translatable("none: the live ones missing are counted"), "0.7"},
                    confidence(translatable("Probability that a tree then has its number; only with a take")),
                    clustering}),
             entry("regraftList", SLIPBARK_FUNCTION(take::regraft_list),
@@ -197,8 +198,9 @@ Area take_area() {
                    {"live", translatable("Grafts alive by tree"), Unit::grafts,
                     whole(0).length_of("rows").blanks(Blanks::not_yet)},
                    {"wanted_per_tree", translatable("Live grafts wanted on each tree"), Unit::grafts, whole(1, 1000)},
-                   {"take", translatable("Share of grafts that live"), Unit::fraction, from_to(0, 1),
-                    translatable("none: as many are placed as are missing"), "0.7"},
+                   // Where a confidence is given, which is about it, it may not be left out.
+                   {"take", translatable("Share of grafts that live"), Unit::fraction,
+                    from_to(0, 1).depending_on_call(), translatable("none: as many are placed as are missing"), "0.7"},
                    confidence(translatable("Probability that a tree then has its number; only with a take")),
                    clustering}),
             entry("graftLife", SLIPBARK_FUNCTION(take::graft_life),
