@@ -170,7 +170,7 @@ constexpr std::array planned_columns{"plan_kept_costs", "plan_kept_hours", "plan
                                      "plan_kept_price"};
 
 /// Replaces what follows the plan by what it shows today, in one step to undo.
-Message keep(const Reference<css::frame::XModel>& model) {
+std::string keep(const Reference<css::frame::XModel>& model) {
     std::vector<Reference<css::table::XCellRange>> columns;
     for (const char* name : planned_columns) {
         columns.push_back(named_cells(model, rtl::OUString::createFromAscii(name)));
@@ -178,10 +178,11 @@ Message keep(const Reference<css::frame::XModel>& model) {
     const auto kept_on = named_cells(model, "kept_on");
     const bool missing = std::any_of(columns.begin(), columns.end(), [](const auto& column) { return !column.is(); });
     if (missing || !kept_on.is()) {
-        return {translatable("There is no plan to keep here: open a rework plan, which has a sheet Actual."), {}};
+        return spoken().translated(
+            translatable("There is no plan to keep here: open a rework plan, which has a sheet Actual."));
     }
     const Reference<css::document::XUndoManagerSupplier> undo(model, UNO_QUERY);
-    if (undo.is()) undo->getUndoManager()->enterUndoContext("Keep this plan");
+    if (undo.is()) undo->getUndoManager()->enterUndoContext(to_ustring(spoken().translated(keep_plan.title)));
     for (const auto& column : columns) {
         const Reference<css::sheet::XCellRangeData> cells(column, css::uno::UNO_QUERY_THROW);
         cells->setDataArray(cells->getDataArray());
@@ -193,7 +194,8 @@ Message keep(const Reference<css::frame::XModel>& model) {
     const Document document(model, css::uno::UNO_QUERY_THROW);
     kept_on->getCellByPosition(0, 0)->setValue(static_cast<double>((today - null_date_of(document)).count()));
     if (undo.is()) undo->getUndoManager()->leaveUndoContext();
-    return {translatable("The planned columns of sheet Actual now hold the plan as it stands today."), {}};
+    return spoken().translated(
+        translatable("The planned columns of sheet Actual now hold the plan as it stands today."));
 }
 
 std::string about() {
@@ -278,7 +280,7 @@ class Commands final : public cppu::WeakImplHelper4<css::lang::XInitialization, 
         if (command == explain_cell.name) {
             done.text = explain_selection(frame_);
         } else if (command == keep_plan.name) {
-            done.text = keep(frame_->getController()->getModel()).english();
+            done.text = keep(frame_->getController()->getModel());
         } else if (command == tell_about.name) {
             done.text = about();
         } else {

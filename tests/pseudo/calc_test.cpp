@@ -59,6 +59,7 @@ TEST(PseudoCalc, SpeaksTheLanguageOfTheOffice) {
     EXPECT_TRUE(is_accented(explain("A6"), sticks, {"#DIV/0!", "A5", "$Sheet1.", "Sheet1."}));
     EXPECT_TRUE(is_accented(explain("A7"), nullptr));
     EXPECT_TRUE(is_accented(command("about"), nullptr));
+    EXPECT_TRUE(is_accented(command("keep-plan"), nullptr));
     EXPECT_TRUE(is_accented(command("nonsense"), nullptr));
     EXPECT_TRUE(command("guide").ends_with("/guide-en-US.html")) << command("guide");
 }
