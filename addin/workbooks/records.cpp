@@ -13,6 +13,7 @@
 #include "slipbark/defaults.hpp"
 #include "workbooks/entries.hpp"
 #include "workbooks/look.hpp"
+#include "workbooks/rework_plan/methods.hpp"
 #include "workbooks/sheet.hpp"
 #include "workbooks/workbooks.hpp"
 
@@ -863,10 +864,22 @@ void minutes(Workbook& book) {
                6);
     look::headings(sheet, "B5",
                    {"Stage", "Minutes a tree, each time", "Days", "Trees", "Hours", "Where it comes from"});
+    // Where nobody has timed a stage, the minutes that the plan assumes.
+    sheet.put("I4", "Assumed, and by method; not printed", Style::workings);
     for (int row = first_line; row <= last_stage; ++row) {
         const std::string which = std::to_string(row - first_line + 1);
+        int column = 10;
+        std::string assumed = "\"\"";
+        for (const block::Method& known : block::methods()) {
+            const auto at = static_cast<std::size_t>(row - first_line);
+            const Place cell(column++, row);
+            sheet.put(cell, at < known.stages.size() ? Content(known.stages[at].minutes) : Content{}, Style::workings);
+            assumed = "IF(method=\"" + known.name + "\";" + cell.text() + ";" + assumed + ")";
+        }
+        sheet.put(Place("I", row), "=IFERROR(" + assumed + ";\"\")", Style::workings);
         sheet.put(Place("B", row), "=INDEX(stage_names;" + which + ")&\"\"", Style::body);
-        sheet.put(Place("C", row), at_row("=IF(N(E{r})>0;60*F{r}/E{r};\"\")", row), Style::total, Format::tenth);
+        sheet.put(Place("C", row), at_row("=IF(N(E{r})>0;60*F{r}/E{r};IF(N(I{r})>0;I{r};\"\"))", row), Style::total,
+                  Format::tenth);
         sheet.put(Place("D", row), at_row("=IF(B{r}=\"\";\"\";COUNTIFS(work_stage;" + which + "))", row), Style::answer,
                   Format::count);
         sheet.put(Place("E", row), at_row("=IF(B{r}=\"\";\"\";SUMIFS(work_trees;work_stage;" + which + "))", row),
@@ -874,17 +887,17 @@ void minutes(Workbook& book) {
         sheet.array(Area(Place("F", row)),
                     at_row("=IF(B{r}=\"\";\"\";SUM(IF(work_stage=" + which + ";work_minutes*work_trees/60;0)))", row),
                     Style::answer, {Format::tenth});
-        sheet.put(
-            Place("G", row),
-            at_row("=IF(B{r}=\"\";\"\";IF(N(D{r})=0;\"none yet: give your own figure in the plan\";\"own records, "
-                   "\"&D{r}&IF(D{r}=1;\" day\";\" days\")))",
-                   row),
-            Style::unit);
+        sheet.put(Place("G", row),
+                  at_row("=IF(B{r}=\"\";\"\";IF(N(D{r})=0;IF(N(I{r})>0;\"assumption of this program\";\"none "
+                         "yet\");\"own records, "
+                         "\"&D{r}&IF(D{r}=1;\" day\";\" days\")))",
+                         row),
+                  Style::unit);
     }
-    sheet.name("own_minutes", Area("C", first_line, last_stage));
+    sheet.name("own_days", Area("D", first_line, last_stage));
     sheet
         .put(Place("B", last_stage + 2),
-             "Blank cells paste as blank: a stage without records takes no time in the plan until you give it some.",
+             "A stage that nobody has timed shows what the plan assumes. Its times stay as they are in the plan.",
              Style::note)
         .across(6);
     sheet.cursor("C6");
@@ -950,7 +963,7 @@ void summary(Workbook& book) {
                 "=" + lines_to_correct("Dates", "dates_check"))
         .answer("Harvests", "", "=COUNT(yield_tree)", "harvests", Format::count,
                 "=" + lines_to_correct("Yields", "yields_check"))
-        .answer("Stages timed", "own_timed", "=COUNT(own_minutes)", "stages", Format::count,
+        .answer("Stages timed", "own_timed", "=COUNTIFS(own_days;\">0\")", "stages", Format::count,
                 "=" + lines_to_correct("Work", "work_check"));
 
     constexpr int into = 17;
@@ -981,7 +994,7 @@ void summary(Workbook& book) {
          "=IF(ISNUMBER(stretch);\"Ready; on sheet Money a mature tree bears \"&FIXED(own_mature;0)&\" \"&yield_unit&"
          "\".\";\"Not yet: it takes harvests of three ages.\")"},
         {"Minutes a tree", "Minutes, C6:C29", "Crew", "the first of Minutes a tree",
-         "=IF(own_timed>0;\"Ready: \"&own_timed&\" stages; the blank ones need your own figure in the plan.\";\"Not "
+         "=IF(own_timed>0;\"Ready: \"&own_timed&\" stages; the others are as the plan assumes them.\";\"Not "
          "yet: "
          "it takes a day's work of a stage.\")"},
     }};

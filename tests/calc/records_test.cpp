@@ -1,6 +1,7 @@
 // The workbook records: what it makes of known records, of wrong ones, and of none; and that its blocks fit where they
 // are to be pasted.
 #include <com/sun/star/sheet/CellFlags.hpp>
+#include <com/sun/star/sheet/XCellRangeData.hpp>
 #include <com/sun/star/sheet/XSheetOperation.hpp>
 #include <com/sun/star/table/CellContentType.hpp>
 #include <com/sun/star/view/XRenderable.hpp>
@@ -301,6 +302,31 @@ TEST(Records, ItsBlocksAreWhatThePlansFunctionsTake) {
     EXPECT_EQ(
         book.calculate("=REWORK.WHY(\"WORKLOAD\";46650;100;Minutes.C6:C29;46650;10;\"month\";Schedule.B6:I29)").text,
         "");
+}
+
+TEST(Records, ItsBlocksGoIntoThePlanInOnePasteEach) {
+    const Book book = opened();
+    const Book plan = calc().open_url(url_of("rework-plan"), true);
+    const auto paste_values = [&](const std::string& from, const std::string& to) {
+        const Ref<css::sheet::XCellRangeData> source(book.range(from), css::uno::UNO_QUERY_THROW);
+        const Ref<css::sheet::XCellRangeData> target(plan.range(to), css::uno::UNO_QUERY_THROW);
+        target->setDataArray(source->getDataArray());
+    };
+    paste_values("Schedule.B6:I29", "Defaults.B6:I29");
+    paste_values("Yields.B39:C50", "Defaults.B41:C52");
+    const std::string take = plan.named("expected_take");  // Plan.C27, with the clustering below it
+    const std::string clustering = plan.named("clustering");
+    paste_values("Take.C6:C7", take + ":" + clustering.substr(clustering.find('.') + 1));
+    EXPECT_EQ(plan.shown("Crew.C33").text, "Minutes a tree, each time");
+    paste_values("Minutes.C6:C29", "Crew.C34:C57");
+    EXPECT_EQ(plan.errors(), std::vector<std::string>());
+    EXPECT_EQ(text(plan, "defaults_entries"), "");
+    EXPECT_EQ(text(plan, "crew_entries"), "");
+    EXPECT_NEAR(number(plan, "expected_take"), number(book, "next_take"), 1e-12);
+    EXPECT_NEAR(number(plan, "clustering"), number(book, "own_clustering"), 1e-12);
+    EXPECT_EQ(plan.calculate("=REWORK.MILESTONE(graft_date;\"First airing\";0;stages)-graft_date").number,
+              book.shown("Schedule.D9").number);
+    EXPECT_TRUE(says(plan.shown("Defaults.H8").text, "own records"));
 }
 
 TEST(Records, PrintsNoUnusedPages) {
