@@ -1,4 +1,5 @@
-// One line for each tree, three looks: how it took by grafter and batch, what to redo, and a map for the field.
+// One line for each tree, three take checks: how it took by grafter and batch, what to regraft, a list of the trees to
+// go to and a map for the field.
 //
 // The scene is invented: block, grafters, batches and every count. The counts are drawn once with a fixed seed.
 #include <algorithm>
@@ -18,10 +19,43 @@ namespace {
 using look::Form;
 
 constexpr int first_line = 6;  // of the log
-constexpr int last_line = first_line + 2000 - 1;
+constexpr int room = 5000;
+constexpr int last_line = first_line + room - 1;
+constexpr int regraft_lines = 1000;
 
-/// Which of the log's three columns of looks counts, as a column.
-constexpr const char* live = "INDEX(live_looks;0;look)";
+/// What is said of a line. Below `left_out` a line counts.
+enum Remark {
+    blank = 0,
+    fine = 1,
+    no_grafter = 2,
+    more_alive = 3,
+    left_out = 10,
+    no_tree = 11,
+    bad_number = 12,
+    bad_placed = 13,
+    bad_count = 14,
+    odd_count = 15,
+    too_many = 16,
+    twice = 17,
+    error = 18,
+};
+
+struct Words {
+    Remark remark;
+    const char* words;
+};
+constexpr Words remarks[] = {
+    {no_grafter, "Counted, but give grafter and batch."},
+    {more_alive, "Counted, but more are alive than at the take check before: count again."},
+    {no_tree, "Left out: give the orchard row and the tree."},
+    {bad_number, "Left out: the tree is a whole number from 1 to 100,000."},
+    {bad_placed, "Left out: grafts placed is a whole number from 0 to 1,000."},
+    {bad_count, "Left out: live grafts are numbers; leave blank what nobody has counted."},
+    {odd_count, "Left out: live grafts are whole numbers, 0 or more."},
+    {too_many, "Left out: more live grafts than placed."},
+    {twice, "Left out: this tree has an earlier line."},
+    {error, "Left out: a cell of this line holds an error."},
+};
 
 struct Tree {
     int row;
@@ -82,14 +116,14 @@ std::vector<Tree> invented_trees() {
 
 void tree_log(Workbook& book) {
     Sheet& sheet = book.sheet("Log", Paper::portrait);
-    sheet.columns({0.4, 1.4, 1.4, 2.9, 2.1, 1.7, 1.7, 1.7, 1.7, 1.9, 6.2, 0.6, 1.8, 1.8});
+    sheet.columns({0.4, 1.4, 1.6, 2.9, 2.1, 1.7, 1.7, 1.7, 1.7, 1.9, 6.2, 0.6, 1.6, 2.2, 1.2, 1.4, 2.4, 1.6, 1.6});
     // No formulas in the rows that repeat on each page: the office works out the pages as soon as it has read these
     // rows, before it has read the names, and then shows 0 for a formula that makes a text.
     look::opening(
         sheet, "Inspection log",
-        "One line for each tree, in any order; room for 2,000. Count its live grafts at each look; leave blank "
-        "what nobody has looked at, and write 0 where nothing lives. Sheet Summary holds the choices and the "
-        "answers, sheet Map the block as it stands.",
+        "One line for each tree, in any order; room for 5,000. Count its live grafts at each take check; leave blank "
+        "what nobody has counted, and write 0 where nothing lives. Sheet Summary holds the choices and the answers, "
+        "Regraft the trees to go to, Map the block as it stands.",
         10);
     sheet.row_height(2, 1.1);
     sheet.put("B3", look::if_name_error, Style::lead).across(10);
@@ -98,25 +132,27 @@ void tree_log(Workbook& book) {
         .name("block")
         .valid(any_text("the block's name"))
         .across(2);
-    sheet.put("M4", "Behind the map; not printed", Style::workings);
+    sheet.put("M4", "Behind the answers; not printed", Style::workings);
     look::headings(sheet, "B5",
-                   {"Row", "Tree", "Grafter", "Batch of budwood", "Grafts placed", "Live, first look",
-                    "Live, second look", "Live, third look", "Grafts to redo", "Check"});
-    sheet.put("M5", "Row and tree", Style::workings);
-    sheet.put("N5", "Look that counts", Style::workings);
+                   {"Row", "Tree", "Grafter", "Batch of budwood", "Grafts placed", "Live, first check",
+                    "Live, second check", "Live, third check", "Grafts missing", "Check"});
+    int heading = 13;
+    for (const char* text : {"Remark", "Row and tree", "Live", "Placed", "Grafter", "Batch", "On the map",
+                             "Day of loss or last count", "Lost", "Kept to second", "Kept to third"}) {
+        sheet.put({heading++, first_line - 1}, text, Style::workings);
+    }
 
     const std::vector<Tree> trees = invented_trees();
     const auto count = [](int value) { return value < 0 ? Content{} : Content(static_cast<double>(value)); };
     for (int line = first_line; line <= last_line; ++line) {
         const auto at = static_cast<std::size_t>(line - first_line);
         if (at >= trees.size()) {
-            sheet.empty(Area({2, line}, {3, line}), Style::input, Format::count);
-            sheet.empty(Area({4, line}, {5, line}), Style::input, Format::text);
-            sheet.empty(Area({6, line}, {9, line}), Style::input, Format::count);
+            // Plain until used, so that unused pages are not printed (see Sheet::print_area).
+            sheet.empty(Area({2, line}, {9, line}), Style::plain);
             continue;
         }
         const Tree& tree = trees[at];
-        sheet.put(Place("B", line), tree.row, Style::input, Format::count);
+        sheet.put(Place("B", line), tree.row, Style::input);
         sheet.put(Place("C", line), tree.number, Style::input, Format::count);
         sheet.put(Place("D", line), tree.grafter, Style::input, Format::text);
         sheet.put(Place("E", line), tree.batch, Style::input, Format::text);
@@ -124,8 +160,8 @@ void tree_log(Workbook& book) {
         int column = 7;
         for (const int alive : tree.looks) sheet.put({column++, line}, count(alive), Style::input, Format::count);
     }
-    sheet.valid(Area("B", first_line, last_line), whole(1, 9999, "the row's number"));
-    sheet.valid(Area("C", first_line, last_line), whole(1, 999, "the tree's number in its row"));
+    sheet.valid(Area("B", first_line, last_line), any_text("the orchard row: a number or a name, such as 7 or 12N"));
+    sheet.valid(Area("C", first_line, last_line), whole(1, 100000, "the tree's number in its row"));
     sheet.valid(Area("D", first_line, last_line), any_text("the grafter's name or mark"));
     sheet.valid(Area("E", first_line, last_line), any_text("the batch of budwood"));
     sheet.valid(Area("F", first_line, last_line), whole(0, 1000, "grafts placed on this tree"));
@@ -134,29 +170,68 @@ void tree_log(Workbook& book) {
         Area({7, first_line}, {9, last_line}),
         {"of:cell-content-is-whole-number() and cell-content-is-between(0,[.$F1])",
          "Give the live grafts: a whole number from 0 to the grafts placed on this tree. Leave blank what nobody "
-         "has looked at.",
+         "has counted.",
          "That does not fit here. Right would be a whole number from 0 to the grafts placed on this tree (fill "
          "in Grafts placed first)."});
 
-    sheet.fill_down(Area("J", first_line, last_line), "=IF(ISNUMBER(N{r});MAX(0;wanted-N{r});\"\")", Style::answer,
+    // What is pasted goes past the validations, so each line is judged by formula. A line that cannot be read is left
+    // out of every answer, and said so, instead of taking the answers down.
+    const auto remark = [](Remark which) { return std::to_string(which); };
+    sheet.fill_down(Area("M", first_line, last_line),
+                    "=IFERROR(IF(COUNTA(B{r}:I{r})=0;" + remark(blank) + ";IF(OR(LEN(TRIM(B{r}))=0;LEN(C{r})=0);" +
+                        remark(no_tree) + ";IF(NOT(ISNUMBER(C{r}));" + remark(bad_number) +
+                        ";IF(OR(C{r}<1;C{r}>100000;C{r}<>INT(C{r}));" + remark(bad_number) +
+                        ";IF(NOT(ISNUMBER(F{r}));" + remark(bad_placed) + ";IF(OR(F{r}<0;F{r}>1000;F{r}<>INT(F{r}));" +
+                        remark(bad_placed) + ";IF(COUNT(G{r}:I{r})<COUNTA(G{r}:I{r});" + remark(bad_count) +
+                        ";IF(OR(MIN(0;G{r}:I{r})<0;SUMPRODUCT(--(INT(G{r}:I{r})<>G{r}:I{r}))>0);" + remark(odd_count) +
+                        ";IF(MAX(G{r}:I{r})>F{r};" + remark(too_many) + ";IF(MATCH(N{r};tree_key;0)<ROW()-ROW(N$" +
+                        std::to_string(first_line - 1) + ");" + remark(twice) +
+                        ";IF(OR(AND(COUNT(G{r}:H{r})=2;H{r}>G{r});AND(COUNT(H{r}:I{r})=2;I{r}>H{r}));" +
+                        remark(more_alive) + ";IF(OR(LEN(TRIM(D{r}))=0;LEN(TRIM(E{r}))=0);" + remark(no_grafter) + ";" +
+                        remark(fine) + "))))))))))));" + remark(error) + ")",
+                    Style::workings);
+    sheet.fill_down(Area("K", first_line, last_line), "=IF(M{r}<2;\"\";INDEX(check_words;M{r}))", Style::check);
+    // A number, so that the map's two thousand look-ups share one index; a million trees to a row.
+    sheet.fill_down(Area("N", first_line, last_line),
+                    R"(=IFERROR(IF(LEN(TRIM(B{r}))>0;1000000*MATCH(TRIM(B{r});rows_listed;0)+C{r};"");""))",
+                    Style::workings);
+    // Blank where nobody has counted, and where the line does not count.
+    sheet.fill_down(
+        Area("O", first_line, last_line),
+        "=IF(OR(M{r}=0;M{r}>" + remark(left_out) + R"();"";IF(INDEX(G{r}:I{r};look)="";"";INDEX(G{r}:I{r};look))))",
+        Style::workings);
+    sheet.fill_down(Area("P", first_line, last_line), "=IF(OR(M{r}=0;M{r}>" + remark(left_out) + R"();"";F{r}))",
+                    Style::workings);
+    sheet.fill_down(Area("Q", first_line, last_line), R"(=IF(O{r}="";"";IF(TRIM(D{r})="";"not given";TRIM(D{r}))))",
+                    Style::workings);
+    sheet.fill_down(Area("R", first_line, last_line), R"(=IF(O{r}="";"";IF(TRIM(E{r})="";"not given";TRIM(E{r}))))",
+                    Style::workings);
+    // A tree is lost at the first check that finds nothing alive on it; else it was last seen alive at its last count.
+    sheet.fill_down(Area("T", first_line, last_line),
+                    "=IF(P{r}=\"\";\"\";IF(AND(G{r}<>\"\";G{r}=0);first_day;IF(AND(H{r}<>\"\";H{r}=0);second_day;"
+                    "IF(I{r}<>\"\";third_day;IF(H{r}<>\"\";second_day;IF(G{r}<>\"\";first_day;\"\"))))))",
+                    Style::workings);
+    sheet.fill_down(Area("U", first_line, last_line), R"(=IF(T{r}="";"";IF(COUNTIF(G{r}:I{r};0)>0;1;0)))",
+                    Style::workings);
+    // What lived at a check and at the next, in trees counted at both.
+    sheet.fill_down(Area("V", first_line, last_line), R"(=IF(AND(P{r}<>"";COUNT(G{r}:H{r})=2);MIN(G{r}:H{r});""))",
+                    Style::workings);
+    sheet.fill_down(Area("W", first_line, last_line), R"(=IF(AND(P{r}<>"";COUNT(H{r}:I{r})=2);MIN(H{r}:I{r});""))",
+                    Style::workings);
+    sheet.fill_down(Area("S", first_line, last_line),
+                    "=IF(M{r}>" + remark(left_out) +
+                        R"(;"!";IF(O{r}="";IF(M{r}=0;"";"?");O{r}&IF(AND(O{r}>0;O{r}<wanted);short_mark;""))))",
+                    Style::workings);
+    sheet.fill_down(Area("J", first_line, last_line), R"(=IF(O{r}="";"";MAX(0;wanted-O{r})))", Style::answer,
                     Format::count);
     const std::string first = std::to_string(first_line);
-    sheet.fill_down(
-        Area("K", first_line, last_line),
-        "=IF(COUNTA(B{r}:I{r})=0;\"\";IF(M{r}=\"\";\"Give row and tree as whole numbers.\";"
-        "IF(M{r}=twice;\"This tree has another line.\";IF(COUNT(G{r}:I{r})=0;\"\";"
-        "IF(COUNTA(D{r}:E{r})<2;\"Give grafter and batch.\";"
-        "IF(OR(AND(COUNT(G{r}:H{r})=2;H{r}>G{r});AND(COUNT(H{r}:I{r})=2;I{r}>H{r}));\"More alive than at the "
-        "look before.\";REWORK.WHY(\"TAKE\";MAX(G{r}:I{r});F{r})))))))",
-        Style::check);
-    sheet.fill_down(Area("M", first_line, last_line), "=IF(COUNT(B{r}:C{r})=2;1000*B{r}+C{r};\"\")", Style::workings);
-    sheet.fill_down(Area("N", first_line, last_line),
-                    R"(=IF(M{r}="";"";IF(INDEX(G{r}:I{r};look)="";"?";INDEX(G{r}:I{r};look))))", Style::workings);
-    const std::string bare = "AND(ISNUMBER($N" + first + ");$N" + first + "=0)";
-    sheet.mark(Area({2, first_line}, {3, last_line}), bare, Style::mend);
+    const std::string none = "AND(ISNUMBER($O" + first + ");$O" + first + "=0)";
+    sheet.mark(Area({2, first_line}, {3, last_line}), none, Style::mend);
     sheet.mark(Area({7, first_line}, {9, last_line}), "AND(ISNUMBER(G" + first + ");G" + first + "=0)", Style::mend);
     sheet.mark(Area("J", first_line, last_line), "AND(ISNUMBER(J" + first + ");J" + first + "=0)", Style::done);
     look::mend_where_said(sheet, Area("K", first_line, last_line));
+    // Some lines beyond the last used one look ready to be filled in.
+    sheet.mark(Area({2, first_line}, {9, last_line}), "ROW()<=last_used+20", Style::input);
 
     sheet.name("tree_row", Area("B", first_line, last_line));
     sheet.name("tree_number", Area("C", first_line, last_line));
@@ -168,171 +243,357 @@ void tree_log(Workbook& book) {
     sheet.name("live_second", Area("H", first_line, last_line));
     sheet.name("live_third", Area("I", first_line, last_line));
     sheet.name("log_check", Area("K", first_line, last_line));
-    sheet.name("tree_key", Area("M", first_line, last_line));
-    sheet.name("counted", Area("N", first_line, last_line));
+    sheet.name("remark", Area("M", first_line, last_line));
+    sheet.name("tree_key", Area("N", first_line, last_line));
+    sheet.name("counted", Area("O", first_line, last_line));
+    sheet.name("counted_placed", Area("P", first_line, last_line));
+    sheet.name("counted_grafter", Area("Q", first_line, last_line));
+    sheet.name("counted_batch", Area("R", first_line, last_line));
+    sheet.name("on_the_map", Area("S", first_line, last_line));
+    sheet.name("last_day", Area("T", first_line, last_line));
+    sheet.name("lost", Area("U", first_line, last_line));
+    sheet.name("kept_to_second", Area("V", first_line, last_line));
+    sheet.name("kept_to_third", Area("W", first_line, last_line));
     sheet.freeze(first_line - 1);
     sheet.repeat(first_line - 1);
     sheet.cursor("H6");
-    sheet.print_area(Area({1, 1}, {11, last_line}));
+    sheet.print_area(Area({1, 1}, {9, last_line}));
 }
 
-/// A table of the groups with room for twelve, from its band on.
-void groups(Sheet& sheet, int band_row, const std::string& title, const std::string& what, const std::string& group) {
-    look::takes(sheet, band_row, title, what, 12, "REWORK.TAKEBY(" + group + ";" + live + ";placed;confidence)",
-                "seen=0");
+/// Of one of the log's columns of counts what stands in lines that count; for array formulas. One condition, not two in
+/// each other: the host would calculate the inner one whole for every line.
+std::string of_lines(const std::string& column) {
+    return "IF((remark>0)*(remark<" + std::to_string(left_out) + ")*ISNUMBER(" + column + ");" + column + R"(;""))";
 }
+
+/// A call of our functions that is blank until somebody has counted, and where it fails; its Check says why it does.
+std::string once_seen(const std::string& call) { return R"(=IF(seen=0;"";IFERROR()" + call + R"(;"")))"; }
+std::string why_once_seen(const std::string& call) { return R"(=IF(seen=0;"";)" + why(call).substr(1) + ")"; }
 
 void summary(Workbook& book) {
     Sheet& sheet = book.sheet("Summary", Paper::landscape);
-    sheet.columns({0.4, 5.6, 2.6, 3.2, 0.5, 5.8, 2.4, 3.4, 7.4, 0.6, 1.8, 1.8});
+    sheet.columns({0.4, 6.2, 2.4, 3.2, 0.5, 6.6, 2.3, 2.6, 7.6, 0.6, 1.8, 7.0});
     look::opening(sheet, "=\"How it took: \"&block",
-                  "Choose the look that counts; answers, tables, the log's last columns and the map follow it. A Check "
-                  "that is blank is fine, else it says what to mend.",
+                  "Choose the take check that counts; answers, tables, lists and the map follow it. A Check that is "
+                  "blank is fine, else it says what to correct.",
                   8);
     sheet
         .put("B3",
-             "=IF(seen=0;\"Nobody has written down look \"&look&\" yet.\";IF(ISERROR(take_now);\"The log wants "
-             "mending: see the Checks.\";\"At look \"&look&\", \"&"
-             "ROUND(100*take_now;0)&\" in 100 grafts are alive on the \"&seen&\" trees looked at; \"&bare_trees&\" "
-             "trees "
-             "have nothing alive. To give each tree \"&wanted&\" live grafts, redo \"&redo&\" grafts on \"&short_trees&"
-             "\" trees; that takes \"&redo_sticks&\" sticks.\"))",
+             "=IF(seen=0;\"Nobody has written down take check \"&look&\" yet.\";\"At take check \"&look&\", \"&"
+             "ROUND(100*take_now;0)&\" in 100 grafts are alive on the \"&seen&\" trees checked; \"&bare_trees&"
+             "\" trees have no live graft. \"&missing&\" live grafts are missing to give each of \"&short_trees&"
+             "\" trees its \"&wanted&IF(missing=0;\"\";\". At the take expected that is \"&regraft_mean&"
+             "\" grafts on average, and \"&redo&\" to be \"&ROUND(100*regraft_confidence;0)&"
+             "\" % sure of each tree: order \"&redo_sticks&\" sticks\")&\".\")",
              Style::sentence)
         .across(8);
-    sheet.row_height(3, 1.2);
+    sheet.row_height(3, 1.4);
 
     Form inputs(sheet, "B5");
     inputs.section("What counts")
-        .input("Look that counts", "look", 2.0, "1, 2 or 3", Format::count, one_of({"1", "2", "3"}))
+        .input("Take check that counts", "look", 2.0, "1, 2 or 3", Format::count, one_of({"1", "2", "3"}))
         .input("Live grafts wanted on a tree", "wanted", 4.0, "grafts", Format::count, whole(1, 1000, "grafts"))
         .input("Confidence of all limits", "confidence", 0.95, "of the time", Format::percent, share(0.5, 0.999));
+    inputs.section("When the trees were checked")
+        .input("First take check", "first_day", 18.0, "days after grafting", Format::count, number(1, 3000, "days"))
+        .input("Second take check", "second_day", 45.0, "days after grafting", Format::count, number(1, 3000, "days"))
+        .input("Third take check", "third_day", 90.0, "days after grafting", Format::count, number(1, 3000, "days"));
     // Sections on both sides start in the same rows.
-    inputs.to_row(10)
-        .section("Wood for what is redone")
-        .input("Buds on a graft", "buds_per_graft", 3.0, "buds", Format::count, whole(1, 100, "buds"))
+    inputs.to_row(19)
+        .section("Regrafting")
+        .input("Take to expect", "regraft_take", R"(=IF(seen=0;"";take_now))", "as seen; type over",
+               Format::percent_tenth, share(0.01, 1))
+        .input("How sure of each tree", "regraft_confidence", 0.8, "of the trees", Format::percent, share(0.5, 0.999))
+        .input("Buds per scion", "buds_per_graft", 3.0, "buds", Format::count, whole(1, 100, "buds"))
         .input("Usable buds on a stick", "buds_per_stick", 10.0, "buds", Format::count, whole(1, 1000, "buds"))
         .input("Spare, for culls and dead wood", "spare", 0.15, "of the need", Format::percent, share(0, 2));
-    inputs.section("How many trees to look at")
-        .input("Trees in the block", "trees", "=COUNT(tree_key)", "trees; type over", Format::count,
-               whole(1, 100000, "trees"))
+    inputs.to_row(27)
+        .section("How many trees to check")
+        .input("Trees in the block", "trees", "=logged", "trees; type over", Format::count, whole(1, 100000, "trees"))
         .input("Share of trees alive known within", "margin", 0.04, "up or down", Format::percent_tenth,
                share(0.001, 1))
         .input("Trees expected with a live graft", "expected", 0.85, "of the trees", Format::percent,
                share(0.01, 0.99));
 
+    const std::string lines = std::to_string(left_out);
+    const std::string take = "REWORK.TAKETREES(counted;counted_placed;confidence)";
+    const std::string clustering = "REWORK.CLUSTERING(counted;counted_placed)";
+    const std::string sure = "REWORK.GRAFTS(missing;regraft_take;confidence)";
+    const std::string each =
+        "REWORK.REGRAFTS(counted;wanted;regraft_take;regraft_confidence;IF(ISNUMBER(log_clustering);log_clustering;0))";
+    const std::string sticks = "REWORK.STICKS(redo;buds_per_graft;buds_per_stick;spare)";
+    const std::string sample = "REWORK.INSPECT(trees;margin;expected;confidence)";
     Form answers(sheet, "F5", Form::Checks::beside);
     answers.section("Trees")
-        .answer("Trees in the log", "logged", "=COUNT(tree_key)", "trees", Format::count,
-                "=IF(SUMPRODUCT(--(LEN(log_check)>0))=0;\"\";\"Lines of the log to mend: \"&"
-                "SUMPRODUCT(--(LEN(log_check)>0))&\". See its Check.\")")
-        .answer("Looked at", "seen", "=COUNT(counted)", "trees", Format::count,
-                R"(=IF(bare_uncounted=0;"";"Bare before, blank at this look: "&bare_uncounted&". Write 0."))")
-        .answer("With nothing alive", "bare_trees", "=COUNTIF(counted;0)", "trees", Format::count, "")
-        .answer("With fewer alive than wanted", "short_trees", "=COUNTIF(counted;\"<\"&wanted)", "trees", Format::count,
-                "");
-    const std::string take = std::string("REWORK.TAKETREES(") + live + ";placed;confidence)";
-    answers.section("Take of the block at that look")
-        .answer("Take", "take_now", "=IF(seen=0;\"\";INDEX(take_by_look;look;1))", "of the grafts",
-                Format::percent_tenth, "=IF(seen=0;\"\";" + why(take).substr(1) + ")")
-        .answer("At least", "", "=IF(seen=0;\"\";INDEX(take_by_look;look;2))", "of the grafts", Format::percent_tenth,
+        .answer("Trees in the log", "logged", "=SUMPRODUCT((remark>0)*(remark<" + lines + "))", "trees", Format::count,
                 "")
-        .answer("At most", "", "=IF(seen=0;\"\";INDEX(take_by_look;look;3))", "of the grafts", Format::percent_tenth,
-                "");
-    answers.section("To redo, on the trees looked at")
-        .total("Grafts", "redo", std::string("=REWORK.REGRAFTS(") + live + ";wanted)", "grafts", Format::count)
-        .total("Sticks for them", "redo_sticks", "=REWORK.STICKS(redo;buds_per_graft;buds_per_stick;spare)", "sticks",
+        .answer("Lines left out", "lines_left_out", "=COUNTIF(remark;\">" + lines + "\")+lines_beyond", "lines",
+                Format::count,
+                "=IF(lines_left_out=0;\"\";IF(first_left_out=0;\"\";\"The first is sheet line \"&first_left_out&"
+                "\". \"&MID(INDEX(log_check;first_left_out-" +
+                    std::to_string(first_line - 1) +
+                    ");11;200)&\" \")&IF(lines_beyond=0;\"\";lines_beyond&\" lines stand below the form: see Notes for "
+                    "room.\"))")
+        .answer("Checked", "seen", "=COUNT(counted)", "trees", Format::count,
+                R"(=IF(bare_uncounted=0;"";"No live graft before, blank at this check: "&bare_uncounted&". Write 0."))")
+        .answer("No live graft", "bare_trees", "=COUNTIF(counted;0)", "trees", Format::count, "")
+        .answer("Fewer alive than wanted", "short_trees", "=COUNTIF(counted;\"<\"&wanted)", "trees", Format::count, "");
+    answers.section("Take of the block at that check")
+        .answer("Take", "take_now", once_seen("INDEX(" + take + ";1;1)"), "of the grafts", Format::percent_tenth,
+                why_once_seen(take))
+        .answer("At least", "take_low", once_seen("INDEX(" + take + ";1;2)"), "of the grafts", Format::percent_tenth,
+                "")
+        .answer("At most", "take_high", once_seen("INDEX(" + take + ";1;3)"), "of the grafts", Format::percent_tenth,
+                "")
+        .answer("Design effect: limits widened by trees", "take_design", once_seen("INDEX(" + take + ";1;4)"), "times",
+                Format::tenth, "")
+        .answer("Clustering within a tree, for the plan", "log_clustering", once_seen(clustering), "0 to 1",
+                Format::hundredth, why_once_seen(clustering));
+    answers.to_row(19)
+        .section("To regraft, on the trees checked")
+        .answer("Live grafts missing", "missing", "=REWORK.REGRAFTS(counted;wanted)", "grafts", Format::count)
+        .answer("To place so that on average they live", "regraft_mean",
+                R"(=IF(OR(seen=0;N(regraft_take)<=0);"";ROUNDUP(missing/regraft_take;0)))", "grafts", Format::count,
+                R"(=IF(OR(seen=0;N(regraft_take)>0);"";"Give the take to expect of regrafts."))")
+        .answer("To have as many in all, confidence as above", "regraft_sure", once_seen(sure), "grafts", Format::count,
+                why_once_seen(sure))
+        .total("To be sure of each tree (sheet Regraft)", "redo", once_seen(each), "grafts", Format::count,
+               why_once_seen(each))
+        .total("Sticks for those", "redo_sticks", once_seen(sticks), "sticks", Format::count, why_once_seen(sticks));
+    answers.to_row(27)
+        .section("Still to check")
+        .answer("Trees not checked yet", "", "=IF(ISNUMBER(trees);MAX(0;trees-seen);\"\")", "trees", Format::count,
+                R"(=IF(N(trees)<logged;"The log has more trees than the block.";""))")
+        .answer("Trees to check for that margin", "inspect", "=IFERROR(" + sample + ";\"\")", "trees, at random",
+                Format::count, why(sample))
+        .total("Still to check for that margin", "", R"(=IF(inspect="";"";MAX(0;inspect-seen)))", "trees",
                Format::count);
-    answers.section("Still to look at")
-        .answer("Trees that nobody has looked at", "", "=MAX(0;trees-seen)", "trees", Format::count,
-                R"(=IF(trees<logged;"The log has more trees than the block.";""))")
-        .answer("Trees to look at for that margin", "inspect", "=REWORK.INSPECT(trees;margin;expected;confidence)",
-                "trees, drawn by lot", Format::count)
-        .total("Still to look at for that margin", "", "=MAX(0;inspect-seen)", "trees", Format::count);
-    // Trees that were bare at an earlier look and have been passed over at this one.
-    sheet.put("K5", "Bare before, blank now", Style::workings);
+
+    sheet.put("K4", "Behind the answers; not printed", Style::workings);
+    // Trees without a live graft at an earlier check that have been passed over at this one.
+    sheet.put("K5", "None alive before, blank now", Style::workings);
+    sheet.array(
+        "K6",
+        "=SUM((remark>0)*(remark<" + lines +
+            ")*(counted=\"\")*(((look>1)*ISNUMBER(live_first)*IFERROR(live_first=0;0)+(look>2)*ISNUMBER(live_second)*"
+            "IFERROR(live_second=0;0))>0))",
+        Style::workings, {Format::count});
+    sheet.name("bare_uncounted", "K6");
+    sheet.put("K7", "First line left out", Style::workings);
+    sheet.array("K8", "=IF(MAX(remark)<" + lines + ";0;MIN(IF(remark>" + lines + ";ROW(remark))))", Style::workings,
+                {Format::count});
+    sheet.name("first_left_out", "K8");
+    sheet.put("K9", "Filled cells below the form", Style::workings);
     sheet
-        .put("K6",
-             "=SUMPRODUCT((counted=\"?\")*(((look>1)*(live_first=0)*(live_first<>\"\")+(look>2)*(live_second=0)*"
-             "(live_second<>\"\"))>0))",
+        .put("K10", "=COUNTA(Log.B" + std::to_string(last_line + 1) + ":B" + std::to_string(last_line + 20000) + ")",
              Style::workings)
-        .name("bare_uncounted");
-    // Looks for a tree twice in all lines at once: each line looking through all others would cost their square.
-    sheet.put("K8", "Tree with two lines", Style::workings);
-    sheet.put("K9", "=IFERROR(MODE(tree_key);\"\")", Style::workings).name("twice");
+        .name("lines_beyond");
+    sheet.put("K11", "Last line used", Style::workings);
+    sheet.array("K12", "=MAX(" + std::to_string(first_line) + ";(remark>0)*ROW(remark))", Style::workings,
+                {Format::count});
+    sheet.name("last_used", "K12");
+    sheet.put("L4", "What is said of a line", Style::workings);
+    for (const Words& one : remarks) sheet.put(Place("L", 4 + one.remark), one.words, Style::workings);
+    sheet.name("check_words", Area("L", 5, 4 + error));
 
     sheet
-        .put("B23",
-             "Rows looked at first are no random draw: where the whole block is to be judged early, draw trees by lot. "
-             "Redo while the bark slips, on stubs with sound bark; where it does not, keep a stock shoot near the stub "
-             "and bud it later.",
+        .put("B32",
+             "Rows checked first are no random draw: where the whole block is to be judged early, draw trees at "
+             "random. Regraft while the bark slips, on stubs with sound bark and a fresh cut; where it does not slip, "
+             "keep a stock shoot near the stub and bud it later.",
              Style::note)
         .across(8);
-    sheet.row_height(23, 1.1);
+    sheet.row_height(32, 1.1);
     sheet
-        .put("B24",
-             "Looking means ladders and opened bags: firm ground, three points of contact, nobody below. Close bags "
+        .put("B33",
+             "Checking means ladders and opened bags: firm ground, three points of contact, nobody below. Close bags "
              "again, out of the midday sun. Keep off blocks under a spray's re-entry time. The scene is invented; more "
              "on sheet Notes.",
              Style::caution)
         .across(8);
-    sheet.row_height(24, 1.2);
+    sheet.row_height(33, 1.2);
     sheet.cursor("C6");
-    sheet.print_area("A1:I24");
+    sheet.print_area("A1:I33");
+}
+
+/// The trees to go to, to print and take along.
+void regraft(Workbook& book) {
+    Sheet& sheet = book.sheet("Regraft", Paper::portrait);
+    sheet.columns({0.4, 2.4, 2.4, 2.4, 2.4, 2.8, 2.4, 3.6});
+    look::opening(sheet, "Trees to regraft",
+                  "Every checked tree with fewer live grafts than wanted, in the order of the log, with the grafts to "
+                  "place on it at the take expected (sheet Summary).",
+                  7);
+    sheet.row_height(2, 1.1);
+    sheet
+        .put("B3",
+             "=block&\": \"&short_trees&\" trees, \"&redo&\" grafts, \"&redo_sticks&\" sticks\"&IF(short_trees>40;\". "
+             "More than 40: open the folds at the left (+).\";\"\")&IF(short_trees>" +
+                 std::to_string(regraft_lines) + ";\" Only the first " + std::to_string(regraft_lines) +
+                 " trees stand here.\";\"\")",
+             Style::sentence)
+        .across(7);
+    look::headings(sheet, "B5", {"Row", "Tree", "Live", "Missing", "Grafts to place", "Placed", "Grafter, day"});
+    constexpr int first = 6;
+    constexpr int last = first + regraft_lines - 1;
+    sheet.array(
+        Area({2, first}, {6, last}),
+        "=" + with_blanks_below("REWORK.REGRAFTLIST(IF(counted=\"\";\"\";tree_row);IF(counted=\"\";\"\";tree_number);"
+                                "counted;wanted;regraft_take;regraft_confidence;"
+                                "IF(ISNUMBER(log_clustering);log_clustering;0))",
+                                regraft_lines, 5),
+        Style::body, {Format::general, Format::count});
+    sheet.name("regraft_list", Area({2, first}, {6, last}));
+    // What is written by hand on paper gets its boxes only where a tree stands.
+    sheet.mark(Area({2, first}, {8, last}), "LEN($B" + std::to_string(first) + ")>0", Style::input);
+    sheet.empty(Area({7, first}, {8, last}), Style::plain);
+    // Folded in steps, so that what is not used is not printed.
+    for (const int shown : {40, 120, 240, 480}) sheet.fold(first + shown, last);
+    sheet.freeze(first - 1);
+    sheet.repeat(2);
+    sheet.print_area(Area({1, 1}, {8, last}));
 }
 
 void take(Workbook& book) {
     Sheet& sheet = book.sheet("Take", Paper::portrait);
     sheet.columns({0.4, 4.4, 2.1, 2.1, 2.1, 2.1, 2.1, 2.2, 5.2, 0.6, 1.6, 1.6});
-    look::opening(sheet, "=\"Take by look, grafter and batch: \"&block",
-                  R"(="Grafters and batches at look "&look&". Limits hold "&ROUND(100*confidence;1)&" times in 100.")",
-                  8);
-    constexpr int looks = 4;
-    look::band(sheet, Place("B", looks), "Look by look", 8);
-    look::headings(sheet, Place("B", looks + 1),
-                   {"Look", "Take", "At least", "At most", "Design effect", "Trees", "Grafts", "Check"});
-    constexpr std::array<std::array<const char*, 2>, 3> rounds{
-        {{"First look", "live_first"}, {"Second look", "live_second"}, {"Third look", "live_third"}}};
-    int row = looks + 2;
-    for (const auto& [label, counts] : rounds) {
-        const std::string call = std::string("REWORK.TAKETREES(") + counts + ";placed;confidence)";
+    look::opening(
+        sheet, "=\"Take by check, grafter and batch: \"&block",
+        R"(="Grafters and batches at take check "&look&". Limits hold "&ROUND(100*confidence;1)&" times in 100.")", 8);
+    constexpr std::array<std::array<const char*, 3>, 3> checks{{{"First take check", "live_first", "first_day"},
+                                                                {"Second take check", "live_second", "second_day"},
+                                                                {"Third take check", "live_third", "third_day"}}};
+    look::band(sheet, "B4", "Check by check", 8);
+    look::headings(sheet, "B5",
+                   {"Take check", "Take", "At least", "At most", "Design effect", "Trees", "Grafts", "Check"});
+    int row = 6;
+    for (const auto& [label, counts, day] : checks) {
+        const std::string call = "REWORK.TAKETREES(" + of_lines(counts) + ";" + of_lines("placed") + ";confidence)";
         const std::string blank = std::string("=IF(COUNT(") + counts + ")=0;\"\";";
         sheet.put(Place("B", row), label, Style::body);
-        sheet.array(Area({3, row}, {8, row}), blank + call + ")", Style::answer,
+        sheet.array(Area({3, row}, {8, row}), blank + "IFERROR(" + call + ";\"\"))", Style::answer,
                     {Format::percent_tenth, Format::percent_tenth, Format::percent_tenth, Format::tenth, Format::count,
                      Format::count});
-        sheet.put(Place("I", row), blank + why(call).substr(1) + ")", Style::check);
+        // The counts are clean, so only the confidence may be wrong. WHY in an array formula would be asked once a
+        // line.
+        sheet.put(Place("I", row), blank + "REWORK.WHY(\"TAKETREES\";{1|2};{2|2};confidence))", Style::check);
         ++row;
     }
-    look::mend_where_said(sheet, Area("I", looks + 2, row - 1));
-    sheet.mark(Area("B", looks + 2, row - 1), "ROW()-" + std::to_string(looks + 1) + "=look", Style::due);
-    sheet.name("take_by_look", Area({3, looks + 2}, {5, row - 1}));
+    look::mend_where_said(sheet, "I6:I8");
+    sheet.mark("B6:B8", "ROW()-5=look", Style::due);
+    sheet.name("take_by_look", "C6:E8");
     sheet
-        .put(Place("B", row),
-             "Framed: the look that counts. Grafts of one tree live or die together, so trees are taken as clusters; "
-             "the "
-             "design effect says how many times that widens the limits (in variance).",
+        .put("B9",
+             "Framed: the check that counts. Grafts of one tree live or die together, so trees are taken as clusters; "
+             "the design effect says how many times that widens the limits (in variance).",
              Style::note)
         .across(8);
-    sheet.row_height(row, 1.1);
+    sheet.row_height(9, 1.1);
 
-    constexpr int tables = looks + 7;
-    groups(sheet, tables, "Grafter by grafter", "Grafter", "grafter");
-    groups(sheet, tables + 15, "Batch by batch", "Batch", "batch");
-    constexpr int first = tables + 2;
-    constexpr int last = first + 11;
-    sheet.put(Place("K", tables), "Behind the chart", Style::workings);
-    sheet.put(Place("K", tables + 1), "Down", Style::workings);
-    sheet.put(Place("L", tables + 1), "Up", Style::workings);
+    look::band(sheet, "B11", "What lasts from check to check", 8);
+    look::headings(sheet, "B12",
+                   {"Take check", "Day", "Trees with a live graft", "At least", "At most",
+                    "Grafts kept since the check before", "Trees counted at both", "Check"});
+    row = 13;
+    const char* before = nullptr;
+    for (const auto& [label, counts, day] : checks) {
+        const std::string life = std::string("REWORK.GRAFTLIFE(last_day;lost;") + day + ";confidence)";
+        const std::string blank = std::string("=IF(COUNT(") + counts + ")=0;\"\";";
+        sheet.put(Place("B", row), label, Style::body);
+        sheet.put(Place("C", row), std::string("=") + day, Style::answer, Format::count);
+        sheet.array(Area({4, row}, {6, row}), blank + "IFERROR(" + life + ";\"\"))", Style::answer,
+                    {Format::percent_tenth});
+        if (before == nullptr) {
+            sheet.empty(Area({7, row}, {8, row}), Style::answer);
+        } else {
+            const std::string kept = std::string("REWORK.TAKETREES(") +
+                                     (row == 14 ? "kept_to_second" : "kept_to_third") + ";" + of_lines(before) +
+                                     ";confidence)";
+            sheet.array(Area("G", row, row), blank + "IFERROR(INDEX(" + kept + ";1;1);\"\"))", Style::answer,
+                        {Format::percent_tenth});
+            sheet.array(Area("H", row, row), blank + "IFERROR(INDEX(" + kept + ";1;5);\"\"))", Style::answer,
+                        {Format::count});
+        }
+        sheet.put(Place("I", row), blank + why(life).substr(1) + ")", Style::check);
+        before = counts;
+        ++row;
+    }
+    look::mend_where_said(sheet, "I13:I15");
+    sheet.name("survival", "D13:F15");
+    sheet
+        .put("B16",
+             "Trees with a live graft: Kaplan-Meier over all trees, also those that were not counted at every check; "
+             "days are those on sheet Summary.",
+             Style::note)
+        .across(8);
+    sheet.row_height(16, 1.1);
+
+    constexpr int group_room = 30;
+    constexpr int grafters = 27;
+    constexpr int batches = grafters + group_room + 3;
+    const auto groups = [&](int band_row, const std::string& title, const std::string& what, const std::string& group) {
+        look::takes(sheet, band_row, title, what, group_room,
+                    "REWORK.TAKEBY(" + group + ";counted;counted_placed;confidence)", "seen=0");
+    };
+
+    look::band(sheet, "B18", "Two compared", 8);
+    look::headings(sheet, "B19", {"", "First", "Second", "Difference", "At least", "At most", "p", "Check"});
+    const auto compare = [&](int at, const char* label, const char* first, const char* second, const char* group,
+                             int table) {
+        const std::string from = std::to_string(table + 2);
+        const std::string to = std::to_string(table + 1 + group_room);
+        const Validation listed{"of:cell-content-is-in-list([$Take.$B$" + from + ":$Take.$B$" + to + "])",
+                                "Choose one of the table below.", "Choose one that stands in the table below."};
+        sheet.put(Place("B", at), label, Style::body);
+        sheet.put(Place("C", at), first, Style::input, Format::text).valid(listed);
+        sheet.put(Place("D", at), second, Style::input, Format::text).valid(listed);
+        const auto sum = [&](const char* column, const char* of) {
+            return std::string("SUMIF(") + group + ";" + column + std::to_string(at) + ";" + of + ")";
+        };
+        const std::string call = "REWORK.TAKEDIFF(" + sum("C", "counted") + ";" + sum("C", "counted_placed") + ";" +
+                                 sum("D", "counted") + ";" + sum("D", "counted_placed") +
+                                 ";confidence;MAX(1;take_design))";
+        sheet.array(Area({5, at}, {8, at}), "=IF(seen=0;\"\";IFERROR(" + call + ";\"\"))", Style::answer,
+                    {Format::percent, Format::percent, Format::percent, Format::hundredth});
+        sheet.put(
+            Place("I", at),
+            at_row("=IF(OR(seen=0;C{r}=\"\";D{r}=\"\");\"\";IF(COUNTIF(" + std::string(group) + ";C{r})*COUNTIF(" +
+                       group + ";D{r})=0;\"Choose two that stand in the table below.\";" + why(call).substr(1) + "))",
+                   at),
+            Style::check);
+    };
+    compare(20, "Grafters", "Odalys", "Teodor", "counted_grafter", grafters);
+    compare(21, "Batches", "M1", "S7", "counted_batch", batches);
+    look::mend_where_said(sheet, "I20:I21");
+    sheet.name("compare_grafters", "E20:H20");
+    sheet.name("compare_batches", "E21:H21");
+    sheet
+        .put("B22",
+             "p: how often takes that are in truth the same would differ as much or more. It is not the chance that "
+             "they are the same, and a large p is no proof that they are. Counts are divided by the design effect of "
+             "the block. Grafters and batches may have had unlike trees.",
+             Style::note)
+        .across(8);
+    sheet.row_height(22, 1.5);
+
+    groups(grafters, "Grafter by grafter", "Grafter", "counted_grafter");
+    groups(batches, "Batch by batch", "Batch", "counted_batch");
+    constexpr int first = grafters + 2;
+    constexpr int charted = 12;
+    constexpr int last = first + charted - 1;
+    sheet.put(Place("K", grafters), "Behind the chart", Style::workings);
+    sheet.put(Place("K", grafters + 1), "Down", Style::workings);
+    sheet.put(Place("L", grafters + 1), "Up", Style::workings);
     sheet.fill_down(Area("K", first, last), R"(=IF(E{r}="";"";E{r}-F{r}))", Style::workings, Format::percent_tenth);
     sheet.fill_down(Area("L", first, last), R"(=IF(E{r}="";"";G{r}-E{r}))", Style::workings, Format::percent_tenth);
-    const Chart chart{.title = "Take by grafter, with its limits",
+    const Chart chart{.title = "Take by grafter, with its limits (the first 12)",
                       .description = "A column for each grafter's take, with a bar from the lower to the upper limit.",
                       .categories = Area("B", first, last),
-                      .category_title = "",
+                      .category_title = "grafter",
                       .value_title = "take",
                       .value_format = Format::percent,
                       .series = {{.values = Area("E", first, last),
-                                  .label = Place("E", tables + 1),
+                                  .label = Place("E", grafters + 1),
                                   .shape = Series::Shape::column,
                                   .paint = 2,
                                   .less = Area("K", first, last),
@@ -341,18 +602,16 @@ void take(Workbook& book) {
                       .least = 0,
                       .most = 1,
                       .step = 0.2};
-    constexpr int end = tables + 30;
+    sheet.chart("B24", 22, 7, chart);
     sheet
-        .put(Place("B", end),
-             "Each graft counts for itself in the tables' limits: they are somewhat too narrow where a tree's grafts "
-             "share their luck. The steadied take draws small counts towards the mean of all: compare that one, and "
-             "mind "
-             "that grafters and batches may have had unlike trees.",
+        .put("B25",
+             "Trees are taken as clusters in the tables, too: limits are as wide as trees of one grafter differ. The "
+             "steadied take draws small counts towards the mean of all: compare that one.",
              Style::note)
         .across(8);
-    sheet.row_height(end, 1.5);
-    sheet.chart(Place("B", end + 1), 22, 7, chart);
-    sheet.print_area(Area({1, 1}, {9, end + 1}));
+    sheet.row_height(25, 1.1);
+    sheet.page_break(grafters);
+    sheet.print_area(Area({1, 1}, {9, batches + 1 + group_room}));
 }
 
 void map(Workbook& book) {
@@ -361,52 +620,61 @@ void map(Workbook& book) {
     constexpr int head = 6;
     constexpr int second_head = head + trees_on_page + 1;
     constexpr int last_column = 2 + rows_across;
+    constexpr int listed_rows = 400;
     Sheet& sheet = book.sheet("Map", Paper::landscape);
     std::vector<double> widths{0.4, 1.2};
     widths.insert(widths.end(), rows_across, 0.68);
     sheet.columns(widths);
-    look::opening(sheet, R"(="Live grafts by tree: "&block&", look "&look)",
-                  "Rows across, trees down, as they stand; nothing is printed where no tree is logged.",
+    look::opening(sheet, R"(="Live grafts by tree: "&block&", take check "&look)",
+                  "Rows across in the order of the log, trees down; nothing is printed where no tree is logged.",
                   rows_across + 1);
     const auto legend = [&](Place place, Content content, Style style, const std::string& text) {
         sheet.put(place, std::move(content), style);
-        sheet.put({place.column + 1, place.row}, text, Style::unit).across(7);
+        sheet.put({place.column + 1, place.row}, text, Style::unit).across(6);
     };
-    sheet.put("C3", "First row shown", Style::label).across(5);
-    sheet.put("H3", 1, Style::input, Format::count).name("map_row").valid(whole(1, 9999, "the row's number")).across(2);
-    sheet.put("L3", "First tree shown", Style::label).across(5);
+    sheet.put("C3", "Begin with row no.", Style::label).across(5);
+    sheet.put("H3", 1, Style::input, Format::count)
+        .name("map_row")
+        .valid(whole(1, listed_rows, "which of the log's rows comes first, counted in the order of the log"))
+        .across(2);
+    sheet.put("L3", "Begin with tree", Style::label).across(5);
     sheet.put("Q3", 1, Style::input, Format::count)
         .name("map_tree")
-        .valid(whole(1, 999, "the tree's number"))
+        .valid(whole(1, 100000, "the tree's number"))
         .across(2);
     sheet
         .put("T3",
-             "=IF(logged=drawn;\"\";(logged-drawn)&\" trees of the log lie outside this map: change the first row or "
-             "tree.\")",
+             "=IF(logged_lines<=drawn;\"\";(logged_lines-drawn)&\" trees of the log lie outside this map: change the "
+             "first row or tree.\")",
              Style::check)
         .across(23);
     look::mend_where_said(sheet, "T3");
-    legend("C4", 0.0, Style::mend, "nothing alive");
-    legend("L4", "=MAX(1;wanted-1)", Style::total, "fewer alive than wanted");
-    legend("U4", "=wanted", Style::answer, "as many as wanted, or more");
-    legend("AD4", "?", Style::body, "not looked at yet");
+    legend("C4", 0.0, Style::mend, "no live graft");
+    legend("K4", "=MAX(1;wanted-1)&short_mark", Style::total, "fewer than wanted");
+    legend("S4", "=wanted", Style::answer, "as wanted, or more");
+    legend("AA4", "?", Style::body, "not checked yet");
+    legend("AI4", "!", Style::mend, "line left out");
     sheet.put("C5", "Row", Style::unit).across(3);
 
     // Two halves, one to a page. Numbers past the last row and tree logged stay blank.
     for (const int top : {head, second_head}) {
         const bool upper = top == head;
-        sheet.put(Place("B", top), upper ? "Tree" : R"(=IF(MAX(tree_number)<map_tree+25;"";"Tree"))");
+        sheet.put(Place("B", top), upper ? "Tree" : R"(=IF(last_tree<map_tree+25;"";"Tree"))");
         for (int row = 0; row < rows_across; ++row) {
             const std::string again = "=IF($B" + std::to_string(top) + R"(="";"";)" + Place(3 + row, head).text() + ")";
-            sheet.put({3 + row, top}, upper ? at_row(R"(=IF(map_row+{r}>MAX(tree_row);"";map_row+{r}))", row) : again);
+            sheet.put({3 + row, top},
+                      upper ? at_row("=IFERROR(INDEX(rows_listed;map_row+{r})&\"\";\"\")", row) : again);
         }
         for (int line = 0; line < trees_on_page; ++line) {
             const int at = top + 1 + line;
-            sheet.put({2, at}, at_row(R"(=IF(map_tree+{r}>MAX(tree_number);"";map_tree+{r}))",
-                                      line + (upper ? 0 : trees_on_page)));
+            sheet.put({2, at},
+                      at_row(R"(=IF(map_tree+{r}>last_tree;"";map_tree+{r}))", line + (upper ? 0 : trees_on_page)));
             for (int column = 3; column <= last_column; ++column) {
-                sheet.put({column, at}, "=IFERROR(INDEX(counted;MATCH(1000*" + Place(column, top).text() + "+$B" +
-                                            std::to_string(at) + ";tree_key;0));\"\")");
+                const std::string row_at = Place(column, top).text();
+                sheet.put({column, at}, "=IF(OR(" + row_at + "=\"\";$B" + std::to_string(at) +
+                                            "=\"\");\"\";IFERROR(INDEX(on_the_map;MATCH(1000000*(map_row+" +
+                                            std::to_string(column - 3) + ")+$B" + std::to_string(at) +
+                                            ";tree_key;0));\"\"))");
             }
         }
         const auto heading = [&](const Area& area) {
@@ -415,17 +683,32 @@ void map(Workbook& book) {
         heading(Area({2, top}, {last_column, top}));
         heading(Area({2, top + 1}, {2, top + trees_on_page}));
         const Area half({3, top + 1}, {last_column, top + trees_on_page});
-        sheet.mark(half, at_row("AND(ISNUMBER(C{r});C{r}=0)", top + 1), Style::mend);
-        sheet.mark(half, at_row("AND(ISNUMBER(C{r});C{r}<wanted)", top + 1), Style::total);
-        sheet.mark(half, at_row("ISNUMBER(C{r})", top + 1), Style::answer);
+        sheet.mark(half, at_row(R"(OR(C{r}="0";C{r}="!"))", top + 1), Style::mend);
+        sheet.mark(half, at_row("AND(LEN(C{r})>1;RIGHT(C{r};1)=short_mark)", top + 1), Style::total);
+        sheet.mark(half, at_row(R"(AND(LEN(C{r})>0;C{r}<>"?"))", top + 1), Style::answer);
         sheet.mark(half, at_row(R"(C{r}="?")", top + 1), Style::body);
         sheet.name(upper ? "map_upper" : "map_lower", half);
     }
-    sheet.put(Place(last_column + 2, 1), "Trees drawn; not printed", Style::workings);
-    sheet
-        .put(Place(last_column + 2, 2), R"(=SUMPRODUCT(--(map_upper<>""))+SUMPRODUCT(--(map_lower<>"")))",
-             Style::workings)
+    const int behind = last_column + 2;
+    sheet.put(Place(behind, 1), "Behind the map; not printed", Style::workings);
+    sheet.put(Place(behind, 2), R"(=SUMPRODUCT(--(map_upper<>""))+SUMPRODUCT(--(map_lower<>"")))", Style::workings)
         .name("drawn");
+    // A line of a tree that has an earlier one is not drawn.
+    sheet
+        .put(Place(behind, 3), "=SUMPRODUCT(--(tree_key<>\"\"))-COUNTIF(remark;" + std::to_string(twice) + ")",
+             Style::workings)
+        .name("logged_lines");
+    sheet.array(Place(behind, 4), R"(=MAX(0;IF(tree_key<>"";tree_number;0)))", Style::workings, {Format::count});
+    sheet.name("last_tree", Place(behind, 4));
+    sheet.put(Place(behind, 5), "\xE2\x86\x93", Style::workings).name("short_mark");
+    const Area rows_listed(Place(behind, head), Place(behind, head + listed_rows - 1));
+    sheet.array(rows_listed,
+                "=" + with_blanks_below("REWORK.TAKEBY(IFERROR(UPPER(TRIM(tree_row));\"\");"
+                                        "IF(LEN(IFERROR(TRIM(tree_row);\"\"))>0;1;\"\");"
+                                        "IF(LEN(IFERROR(TRIM(tree_row);\"\"))>0;1;\"\"))",
+                                        listed_rows, 1),
+                Style::workings, {Format::general});
+    sheet.name("rows_listed", rows_listed);
     sheet.page_break(second_head);
     sheet.freeze(head);
     sheet.cursor("H3");
@@ -443,28 +726,42 @@ void notes(Workbook& book) {
     text.heading("How to count")
         .note(
             "A live graft has green, plump buds or a shoot; a black or shrivelled bud has failed. A green bud at the "
-            "first look is a hope, not a tree: the second and third look count what lasted.")
+            "first take check is a hope, not a tree: the second and third count what lasted.")
         .note(
-            "Blank means that nobody has looked, 0 that nothing lives. A tree that was bare at an earlier look still "
-            "gets its 0 at a later one; left blank it drops out and the take looks better than it is.")
+            "Blank means that nobody has counted, 0 that nothing lives. A tree without a live graft at an earlier "
+            "check still gets its 0 at a later one; left blank it drops out and the take looks better than it is.")
         .note(
             "Lines may stand in any order, be sorted, and be left out where a tree is missing; the map finds each tree "
-            "by its row and number. Number rows and trees as in the field.")
-        .note("Paper copies of sheet Log take many pages; in the print dialogue choose only the pages in use.");
+            "by its row and number. Rows may have numbers or names (7, A, 12N). Grafters and batches that differ only "
+            "by capitals or blanks are one.")
+        .note(
+            "Pasted lines are checked like typed ones: a line that cannot be read is left out of all answers, says "
+            "why in its Check, and is counted on sheet Summary.");
+    text.heading("Room for more than 5,000 trees")
+        .note(
+            "Mark as many sheet lines as you need within the form on sheet Log (not its last line), insert rows, then "
+            "mark columns J to W from line 6 to the last and choose Sheet > Fill Cells > Fill Down. All answers "
+            "follow.");
     text.heading("Where the figures come from")
         .note(
             "Take of the block: live over placed, with trees as clusters (ratio estimator, Cochran, Sampling "
-            "Techniques, 3rd ed. 1977); limits are Wilson's with the number of grafts divided by the design effect.")
+            "Techniques, 3rd ed. 1977); limits are Wilson's with the number of grafts divided by the design effect and "
+            "Student's t for the number of trees (Korn & Graubard 1998).")
         .note(
-            "Grafters and batches: Wilson's limits, each graft for itself; the steadied take is the mean of a "
-            "beta-binomial fitted to all groups (Griffiths, Biometrics 29:637-648, 1973).")
+            "Grafters and batches: the same with the dispersion between trees of a group; the steadied take is the "
+            "mean of a beta-binomial fitted to all groups (Griffiths, Biometrics 29:637-648, 1973).")
         .note(
-            "Trees to look at: Cochran, section 4.4, with the correction for a finite block; it holds for trees drawn "
-            "at "
-            "random. Sticks: whole scions cut from each stick, common practice.")
+            "Two compared: Newcombe, Statistics in Medicine 17:873-890, 1998, and Pearson's chi-square, both with "
+            "counts divided by the design effect (Rao & Scott). Trees that last: Kaplan & Meier 1958.")
         .note(
-            "Live grafts wanted, buds on a graft and on a stick, spare and margin: assumptions for this scene. Redo "
-            "while the bark slips, on stubs with sound bark.");
+            "To regraft: each tree gets as many grafts that its missing ones live with the sureness chosen, at the "
+            "take "
+            "seen and the clustering of this log; on average fewer would do. Trees to check: Cochran, section 4.4, "
+            "with the correction for a finite block; it holds for trees drawn at random. Sticks: whole scions cut from "
+            "each stick, common practice.")
+        .note(
+            "Live grafts wanted, days of the take checks, sureness, buds per scion and on a stick, spare and margin: "
+            "assumptions for this scene.");
     text.close();
 }
 
@@ -473,9 +770,10 @@ void notes(Workbook& book) {
 std::string inspection_log() {
     Workbook book(
         "Inspection log",
-        "Live grafts tree by tree at three looks: take by grafter and batch, what to redo, map of the block.");
+        "Live grafts tree by tree at three take checks: take by grafter and batch, what to regraft, map of the block.");
     tree_log(book);
     summary(book);
+    regraft(book);
     take(book);
     map(book);
     notes(book);

@@ -208,6 +208,11 @@ Form& Form::total(const std::string& label, const std::string& name, const std::
     return line(label, name, formula, unit, format, Style::total, why(formula));
 }
 
+Form& Form::total(const std::string& label, const std::string& name, const std::string& formula,
+                  const std::string& unit, Format format, const std::string& check) {
+    return line(label, name, formula, unit, format, Style::total, check);
+}
+
 Form& Form::line(const std::string& label, const std::string& name, const std::string& formula, const std::string& unit,
                  Format format, Style style, const std::string& check) {
     sheet_.put(at_, label, Style::label);
@@ -303,19 +308,20 @@ void takes(Sheet& sheet, int band_row, const std::string& title, const std::stri
     band(sheet, Place("B", band_row), title, 8);
     headings(sheet, Place("B", band_row + 1),
              {what, "Grafts", "Live", "Take", "At least", "At most", "Steadied take", "Check"});
-    // An array formula shows #N/A below its last row. INDEX asks for each cell, so that this is an error inside the
-    // formula, which IFERROR turns into a blank, and the call is calculated once.
-    sheet.array(Area({2, first}, {8, last}),
-                "=IFERROR(INDEX(" + call + ";ROW(A$1:A$" + lines + ");COLUMN(A$1:G$1));\"\")", Style::answer,
+    sheet.array(Area({2, first}, {8, last}), "=" + with_blanks_below(call, room, 7), Style::answer,
                 {Format::general, Format::count, Format::count, Format::percent, Format::percent, Format::percent,
                  Format::percent});
     const Place check("I", first);
-    // An array formula, so that the call may hold conditions over whole columns.
-    sheet.array(Area(check),
-                "=IFERROR(IF(" + unseen + ";\"Nothing looked at yet.\";" + why(call).substr(1) + "&IFERROR(IF(ROWS(" +
-                    call + ")>" + lines + ";\"Room for " + lines + " of \"&ROWS(" + call +
-                    R"x()&" only.";"");""));"An entry holds an error: correct it."))x",
-                Style::check, {Format::general});
+    const std::string said = "=IFERROR(IF(" + unseen + ";\"Nothing looked at yet.\";" + why(call).substr(1) +
+                             "&IFERROR(IF(ROWS(" + call + ")>" + lines + ";\"Room for " + lines + " of \"&ROWS(" +
+                             call + R"x()&" only.";"");""));"An entry holds an error: correct it."))x";
+    // Conditions over whole columns need an array formula. Where there are none it must not be one, since the host
+    // would ask WHY once for every row of the columns.
+    if (call.find("IF(") == std::string::npos) {
+        sheet.put(check, said, Style::check);
+    } else {
+        sheet.array(Area(check), said, Style::check, {Format::general});
+    }
     mend_where_said(sheet, check);
 }
 

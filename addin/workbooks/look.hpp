@@ -77,6 +77,8 @@ class Form {
                  Format format, const std::string& check);
     Form& total(const std::string& label, const std::string& name, const std::string& formula, const std::string& unit,
                 Format format);
+    Form& total(const std::string& label, const std::string& name, const std::string& formula, const std::string& unit,
+                Format format, const std::string& check);
     /// Goes on in another row, so that two forms side by side stay level.
     Form& to_row(int row);
 

@@ -836,11 +836,10 @@ int against_leaving(Sheet& sheet, int top) {
     const int swings = row + 4;
     look::headings(sheet, Place("B", swings), {"What it hangs on", "At its low", "At its high", "Down", "Up"});
     const Area found({2, swings + 1}, {4, swings + 5});
-    sheet.array(
-        found,
-        "=IF(LEN(years_check)>0;\"\";IFERROR(IF(ROW(A$1:A$5)>0;REWORK.SWINGS(odds_costs;odds_income;spreads;rate)"
-        ");\"\"))",
-        Style::answer, {Format::text, Format::count, Format::count});
+    sheet.array(found,
+                "=IF(LEN(years_check)>0;\"\";" +
+                    with_blanks_below("REWORK.SWINGS(odds_costs;odds_income;spreads;rate)", 5, 3) + ")",
+                Style::answer, {Format::text, Format::count, Format::count});
     sheet.put(Place("AD", swings), "at likely, without delay", Style::workings);
     sheet
         .put(Place("AD", swings + 1), "=IF(LEN(years_check)>0;\"\";IFERROR(REWORK.PRESENTVALUE(odds_flows;rate);\"\"))",
@@ -863,9 +862,8 @@ int against_leaving(Sheet& sheet, int top) {
     const int begin = head_row + 1;
     const int end = begin + longest;
     // A condition of as many rows as the table makes #N/A below its last row an error inside the formula.
-    sheet.array(Area({8, begin}, {12, end}),
-                "=IF(LEN(years_check)>0;\"\";IFERROR(IF(ROW(A$1:A$31)>0;" + call + ");\"\"))", Style::answer,
-                {Format::count, Format::percent, Format::count, Format::count, Format::count});
+    sheet.array(Area({8, begin}, {12, end}), "=IF(LEN(years_check)>0;\"\";" + with_blanks_below(call, 31, 5) + ")",
+                Style::answer, {Format::count, Format::percent, Format::count, Format::count, Format::count});
     sheet.name("odds_shares", Area("I", begin, end));
     sheet.name("odds_low", Area("J", begin, end));
     // What reworking costs holds what leaving would have brought.

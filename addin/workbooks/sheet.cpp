@@ -319,6 +319,11 @@ std::string why(const std::string& formula) {
                    boost::algorithm::join(call->arguments, ";"), ")"});
 }
 
+std::string with_blanks_below(const std::string& call, int rows, int columns) {
+    return joined({"IFERROR(INDEX(", call, ";ROW(A$1:A$", std::to_string(rows),
+                   ");COLUMN(A$1:", column_letters(columns), "$1));\"\")"});
+}
+
 std::string at_row(std::string text, int row) {
     boost::algorithm::replace_all(text, "{r}", std::to_string(row));
     return text;

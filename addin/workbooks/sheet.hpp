@@ -183,6 +183,10 @@ class Workbook {
 /// =REWORK.WHY("TAKE";C5;C6). Empty where there is none, or none with an argument.
 std::string why(const std::string& formula);
 
+/// For an array formula over `rows` x `columns` cells: the table that `call` gives, with blanks where it has fewer rows
+/// or does not answer. The host calculates `call` once, where IF(ROW(...)>0;call) would do it for every row.
+std::string with_blanks_below(const std::string& call, int rows, int columns);
+
 /// Each "{r}" in `text` replaced by the row number.
 std::string at_row(std::string text, int row);
 

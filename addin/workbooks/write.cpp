@@ -85,6 +85,9 @@ class Writer {
         add_page_layouts();
         add_master_pages(root);
         Tree& body = add(add(root, "office:body"), "office:spreadsheet");
+        // Names of rows, grafters and batches are looked up as they are written, though they hold a * or a dot.
+        add(body, "table:calculation-settings",
+            {{"table:use-regular-expressions", "false"}, {"table:use-wildcards", "false"}});
         add_validations(body);
         for (const auto& sheet : book_.sheets_) add_sheet(body, *sheet);
         add_names(body);

@@ -461,7 +461,7 @@ std::filesystem::path rewritten(const std::filesystem::path& path, const std::st
 /// filled down, every tree written in.
 Book grown_log(const Office& office, const std::filesystem::path& path, int rows) {
     constexpr int first = 6;
-    constexpr int room = 2000;
+    constexpr int room = 5000;
     Book book = office.copy_of(path);
     calculate_only_when_told(book);
     const Ref<css::sheet::XCellRangeMovement> sheet(book.document()->getSheets()->getByName(office::ustring("Log")),
@@ -488,7 +488,7 @@ Book grown_log(const Office& office, const std::filesystem::path& path, int rows
     const Ref<css::sheet::XCellRangeData> trees(book.range("Log.B" + top + ":H" + last), UNO_QUERY_THROW);
     trees->setDataArray(data);
     fill_down(book, "Log.J" + top + ":K" + last);
-    fill_down(book, "Log.M" + top + ":N" + last);
+    fill_down(book, "Log.M" + top + ":W" + last);
     book.recalculate();
     if (const auto logged = book.shown(book.named("logged")).number; logged != rows) {
         throw std::runtime_error("the log has " + std::to_string(logged) + " trees");

@@ -274,17 +274,6 @@ TEST(InspectionLog, FollowsLookWoodAndWantedGrafts) {
     EXPECT_EQ(book.errors(), std::vector<std::string>());
 }
 
-TEST(InspectionLog, NamesTheLinesOfATreeThatStandsTwice) {
-    const Book book = calc().open_url(url_of("inspection-log"), true);
-    EXPECT_EQ(book.shown("Log.K6").text, "");
-    const double row = book.shown("Log.B6").number;
-    const double tree = book.shown("Log.C6").number;
-    book.set("Log.B20", row);
-    book.set("Log.C20", tree);
-    for (const char* line : {"Log.K6", "Log.K20"}) EXPECT_EQ(book.shown(line).text, "This tree has another line.");
-    EXPECT_EQ(book.shown("Log.K7").text, "");
-}
-
 TEST(ReworkOrReplant, FollowsPriceRoyaltyAndRate) {
     const Book book = calc().open_url(url_of("rework-or-replant"), true);
     const double price = number(book, "pays_price_rework");

@@ -1,0 +1,119 @@
+// The workbook inspection-log: what it makes of its counts, and of what is pasted into it.
+#include <cmath>
+#include <map>
+#include <string>
+
+#include "calc.hpp"
+
+namespace slipbark::tests {
+
+using namespace office;
+
+namespace {
+
+Book opened() { return calc().open_url(url_of("inspection-log"), true); }
+double number(const Book& book, const std::string& name) { return book.shown(book.named(name)).number; }
+
+/// What stands in a column of sheet Regraft, summed over its lines.
+double summed(const Book& book, const std::string& column) {
+    double sum = 0;
+    for (int row = 6; !book.shown("Regraft.B" + std::to_string(row)).text.empty(); ++row) {
+        sum += book.shown("Regraft." + column + std::to_string(row)).number;
+    }
+    return sum;
+}
+
+TEST(InspectionLog, OrdersRegraftsForTheTakeSeen) {
+    const Book book = opened();
+    const double missing = number(book, "missing");
+    const double take = number(book, "regraft_take");
+    // 97 missing at a take of 68 %: 143 on average, 157 to be 95 % sure of 97 in all (binomial), more for each tree.
+    EXPECT_EQ(missing, 97);
+    EXPECT_NEAR(take, 483. / 710, 1e-12) << "live over placed of the trees checked, by hand";
+    EXPECT_EQ(number(book, "regraft_mean"), std::ceil(97 / (483. / 710)));
+    EXPECT_EQ(number(book, "regraft_sure"), 157);
+    EXPECT_GT(number(book, "redo"), number(book, "regraft_sure"));
+    EXPECT_EQ(summed(book, "E"), missing) << "the list of trees lacks what the Summary says";
+    EXPECT_EQ(summed(book, "F"), number(book, "redo")) << "what the list places is what is ordered";
+    const std::string sentence = book.shown("Summary.B3").text;
+    EXPECT_NE(sentence.find("143 grafts on average"), std::string::npos) << sentence;
+    EXPECT_EQ(book.errors(), std::vector<std::string>());
+}
+
+TEST(InspectionLog, TakesTreesAsClusters) {
+    const Book book = opened();
+    EXPECT_GT(number(book, "take_design"), 2);
+    const double clustering = number(book, "log_clustering");
+    EXPECT_GT(clustering, 0.2);
+    EXPECT_LT(clustering, 0.5);
+    // Of 0.1 the same grafter had 68 to 82 %, each graft for itself.
+    EXPECT_EQ(book.shown("Take.B29").text, "Odalys");
+    EXPECT_LT(book.shown("Take.F29").number, 0.66);
+    EXPECT_GT(book.shown("Take.G29").number, 0.83);
+    // Two compared, and what lasts.
+    const double p = book.shown("Take.H20").number;
+    EXPECT_GT(p, 0);
+    EXPECT_LT(p, 0.2);
+    EXPECT_NEAR(book.shown("Take.D13").number, 139. / 148, 1e-12) << "9 of 148 trees had no live graft at the first";
+    EXPECT_LT(book.shown("Take.D14").number, book.shown("Take.D13").number);
+}
+
+TEST(InspectionLog, LeavesOutALineThatCannotBeReadAndSaysWhy) {
+    const Book book = opened();
+    const double seen = number(book, "seen");
+    const std::map<std::string, std::string> wrong{
+        {"B7", ""},      {"C8", "third"}, {"F9", "-"},    {"G10", "dead"}, {"G11", "3"},
+        {"G12", "=1/0"}, {"G13", "=-1"},  {"G14", "=99"}, {"G15", "=2.5"}, {"B16", "=1"},
+    };
+    for (const auto& [cell, entry] : wrong) {
+        if (entry.starts_with("=")) {
+            book.set_formula("Log." + cell, entry);
+        } else {
+            book.set_text("Log." + cell, entry);
+        }
+    }
+    book.set("Log.C16", 1);  // the tree of line 6
+    for (int row = 7; row <= 16; ++row) {
+        const std::string check = book.shown("Log.K" + std::to_string(row)).text;
+        EXPECT_TRUE(check.starts_with("Left out: ")) << row << ": " << check;
+        EXPECT_EQ(book.shown("Log.O" + std::to_string(row)).text, "") << row;
+    }
+    EXPECT_EQ(book.shown("Log.K6").text, "");
+    EXPECT_EQ(book.shown("Log.K16").text, "Left out: this tree has an earlier line.");
+    EXPECT_EQ(number(book, "lines_left_out"), 10);
+    EXPECT_EQ(number(book, "first_left_out"), 7);
+    EXPECT_EQ(number(book, "seen"), seen - 10);
+    EXPECT_NE(book.shown("Summary.I7").text.find("sheet line 7."), std::string::npos) << book.shown("Summary.I7").text;
+    EXPECT_GT(number(book, "take_now"), 0.5) << "bad lines took the answers down";
+    EXPECT_GT(number(book, "redo"), 0);
+    for (const auto& error : book.errors()) EXPECT_TRUE(error.starts_with("Log ")) << error;
+    // Mentioned, not silently ignored: a line below the form.
+    book.set("Log.B5006", 3);
+    EXPECT_EQ(number(book, "lines_left_out"), 11);
+}
+
+TEST(InspectionLog, TakesRowsByNameLongRowsAndGraftersHoweverTheyAreWritten) {
+    const Book book = opened();
+    const double logged = number(book, "logged");
+    book.set_text("Log.D6", " ODALYS ");
+    EXPECT_EQ(book.shown("Take.B35").text, "") << "six grafters, not seven";
+    book.set_text("Log.B6", "12N");
+    book.set("Log.C6", 100000);
+    EXPECT_EQ(book.shown("Log.K6").text, "");
+    // Tree 1002 of row 1 is not tree 2 of row 2.
+    book.set("Log.C7", 1002);
+    EXPECT_EQ(book.shown("Log.K7").text, "");
+    EXPECT_EQ(number(book, "logged"), logged);
+    EXPECT_EQ(number(book, "lines_left_out"), 0);
+    EXPECT_EQ(book.errors(), std::vector<std::string>());
+}
+
+TEST(InspectionLog, SaysSoWhereNobodyHasCounted) {
+    const Book book = opened();
+    book.set(book.named("look"), 3);
+    EXPECT_EQ(book.shown("Summary.B3").text, "Nobody has written down take check 3 yet.");
+    EXPECT_EQ(book.errors(), std::vector<std::string>());
+}
+
+}  // namespace
+}  // namespace slipbark::tests
