@@ -150,11 +150,10 @@ std::string lines_to_correct(const std::string& sheet, const std::string& checks
 
 /// One call over many cells: calculated once, blank below its last row and where it has no answer.
 void table(Sheet& sheet, const Area& area, const std::string& call, Style style, const std::vector<Format>& formats) {
-    const auto end = Place(area.last.column - area.first.column + 1, 1).text();
-    sheet.array(area,
-                "=IFERROR(INDEX(" + call + ";ROW(A$1:A$" + std::to_string(area.last.row - area.first.row + 1) +
-                    ");COLUMN(A$1:" + end.substr(0, end.size() - 1) + "$1));\"\")",
-                style, formats);
+    sheet.array(
+        area,
+        "=" + with_blanks_below(call, area.last.row - area.first.row + 1, area.last.column - area.first.column + 1),
+        style, formats);
 }
 
 // ---- Takes

@@ -63,11 +63,10 @@ void calendar(Workbook& book) {
                    {"Stage", "Earliest, first day", "Target, first day", "Target, last day", "Latest, last day",
                     "Sign to look for", "Done", "Done on"});
     // Behind the table: the schedule of the first day and of the last.
-    const std::string room = std::to_string(stage_room);
     const auto behind = [&](const char* column, const std::string& day) {
         const Place from(column, first);
         sheet.array(Area(from, {from.column + 4, last}),
-                    "=IFERROR(IF(ROW(A$1:A$" + room + ")>0;REWORK.SCHEDULE(" + day + ";stages));\"\")", Style::workings,
+                    "=" + with_blanks_below("REWORK.SCHEDULE(" + day + ";stages)", stage_room, 5), Style::workings,
                     {Format::general, Format::date, Format::date, Format::date, Format::general});
     };
     behind("K", "first_day");

@@ -24,9 +24,8 @@ void stages(Sheet& sheet, Entries& entries) {
                    {"Stage", "Earliest", "Target", "Latest", "Unit", "Sign to look for", "Where it comes from",
                     "Counted from, if not from grafting", "Check"});
     // Behind the table: the method's own. What stands in the table may be typed over.
-    const std::string room = std::to_string(stage_room);
     sheet.put("L5", "The method as built in", Style::workings);
-    sheet.array(Area({12, first}, {19, last}), "=IFERROR(IF(ROW(A$1:A$" + room + ")>0;REWORK.TABLE(method));\"\")",
+    sheet.array(Area({12, first}, {19, last}), "=" + with_blanks_below("REWORK.TABLE(method)", stage_room, 8),
                 Style::workings, {Format::general});
     for (int row = first; row <= last; ++row) {
         const auto suggested = [&](const char* column, const char* from, Format format, bool text) {

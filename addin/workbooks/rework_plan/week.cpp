@@ -53,8 +53,7 @@ void week(Workbook& book) {
     const std::string call = "REWORK.DUELIST(row_name;row_date;week_from;week_until;stages;done)";
     sheet.array(Area({2, first}, {8, last}),
                 // Asked for only where there is something: Calc would work an answer that is missing out for each line.
-                "=IF(N(week_lines)=0;\"\";IFERROR(IF(ROW(A$1:A$" + std::to_string(room) + ")>0;" + call + ");\"\"))",
-                Style::plain,
+                "=IF(N(week_lines)=0;\"\";" + with_blanks_below(call, room, 7) + ")", Style::plain,
                 {Format::general, Format::general, Format::weekday_date, Format::weekday_date, Format::weekday_date,
                  Format::general, Format::general});
     const auto fill = [&](const char* column, const std::string& what, Format format) {
