@@ -1,0 +1,45 @@
+// What carries out a command of the menu: one function and one source file for each, and a table of them in
+// commands.cpp.
+#pragma once
+
+#include <com/sun/star/frame/XFrame.hpp>
+#include <com/sun/star/frame/XModel.hpp>
+#include <com/sun/star/uno/XComponentContext.hpp>
+#include <string>
+
+#include "component/convert.hpp"
+
+namespace slipbark::addin {
+
+/// A command as it was sent.
+struct Sent {
+    css::uno::Reference<css::uno::XComponentContext> context;
+    css::uno::Reference<css::frame::XFrame> frame;  ///< the window whose menu it came from
+    std::string name;                               ///< "explain", "new-rework-plan"
+    bool silent = false;                            ///< no window may open: for tests and scripts
+
+    [[nodiscard]] css::uno::Reference<css::frame::XModel> document() const {
+        return frame->getController()->getModel();
+    }
+};
+
+/// What came of it.
+struct Done {
+    std::string text;            ///< what the user is told, or the URL of what was opened
+    bool carried_out = true;     ///< whether there was such a command
+    bool worth_a_window = true;  ///< false where the user sees it anyway
+};
+
+Done explain_selection(const Sent& sent);
+Done keep_the_plan(const Sent& sent);
+Done open_guide(const Sent& sent);
+Done about_slipbark(const Sent& sent);
+/// new-FILE for a workbook of the registry.
+Done new_workbook(const Sent& sent);
+/// Says that there is none of that name.
+Done no_such_command(const Sent& sent);
+
+/// The folder in which the office has unpacked the extension, as a URL.
+rtl::OUString extension_folder(const css::uno::Reference<css::uno::XComponentContext>& context);
+
+}  // namespace slipbark::addin
