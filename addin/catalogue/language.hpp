@@ -21,6 +21,11 @@ class Language {
     Language(std::string_view tag, std::string_view messages) : tag_(tag), messages_(messages) {}
 
     [[nodiscard]] std::string_view tag() const { return tag_; }
+
+    /// What the messages have for an English text: its translation; where it has forms by count, all of them, with
+    /// zeros between them. The empty text gives the messages' own header. Empty where they have nothing.
+    [[nodiscard]] std::string_view find(std::string_view english) const;
+
     [[nodiscard]] std::string translated(Text text) const { return std::string(found(text)); }
     [[nodiscard]] std::string translated(Text pattern, std::vector<Place> places) const;
     [[nodiscard]] std::string translated(const Message& message) const {
@@ -30,6 +35,11 @@ class Language {
     /// A number with its thousands told apart: 10,000,000 in English, with blanks that do not break in any other
     /// language (ISO 80000-1).
     [[nodiscard]] std::string grouped(double number) const;
+
+    /// What stands before a number's fraction, as the language writes one half: a point or a comma.
+    [[nodiscard]] std::string decimal_sign() const;
+    /// What tells thousands apart.
+    [[nodiscard]] std::string thousands_sign() const { return tag_ == "en" ? "," : "\u00a0"; }
 
   private:
     [[nodiscard]] std::string_view found(Text text) const;

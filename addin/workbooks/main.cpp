@@ -1,15 +1,21 @@
-// slipbark_compose DIRECTORY          writes all workbooks
-// slipbark_compose --check DIRECTORY  compares those there with what would be written; says where they differ
+// slipbark_compose DIRECTORY                      writes all workbooks
+// slipbark_compose --check DIRECTORY              compares those there with what would be written; says where they
+// differ slipbark_compose --language TAG FILE DIRECTORY  writes them in a language, from the messages that msgfmt made
+// of it slipbark_compose --texts FILE                   writes their texts for translators, a .pot
 #include <exception>
 #include <filesystem>
 #include <fstream>
 #include <iostream>
 #include <iterator>
 #include <sstream>
+#include <stdexcept>
 #include <string>
 #include <string_view>
 #include <vector>
 
+#include "workbooks/pot.hpp"
+#include "workbooks/sheet.hpp"
+#include "workbooks/speaker.hpp"
 #include "workbooks/workbooks.hpp"
 
 namespace {
@@ -42,30 +48,54 @@ int first_difference(const std::string& one, const std::string& other) {
     return line;
 }
 
-int run(const std::vector<std::string_view>& arguments) {
-    const bool check = !arguments.empty() && arguments.front() == "--check";
-    if (arguments.size() != (check ? 2 : 1)) {
-        std::cerr << "slipbark_compose [--check] DIRECTORY\n";
-        return 2;
-    }
-    const std::filesystem::path directory(arguments.back());
+void write(const std::filesystem::path& path, const std::string& text) {
+    std::ofstream out(path, std::ios::binary);
+    out << text;
+    if (!out.flush()) throw std::runtime_error("cannot write " + path.string());
+}
+
+void write_all(const std::filesystem::path& directory) {
+    for (const Made& workbook : all) write(directory / workbook.file, workbook.write());
+}
+
+int check_all(const std::filesystem::path& directory) {
     int differing = 0;
     for (const Made& workbook : all) {
         const auto path = directory / workbook.file;
-        const std::string text = workbook.write();
-        if (!check) {
-            std::ofstream out(path, std::ios::binary);
-            out << text;
-            if (!out.flush()) {
-                std::cerr << "cannot write " << path << '\n';
-                return 1;
-            }
-        } else if (const int line = first_difference(content(path), text); line > 0) {
+        if (const int line = first_difference(content(path), workbook.write()); line > 0) {
             std::cerr << path.string() << ':' << line << ": is not what slipbark_compose writes; run it and commit\n";
             ++differing;
         }
     }
     return differing == 0 ? 0 : 1;
+}
+
+void write_texts(const std::filesystem::path& path) {
+    slipbark::compose::Speaker speaker{slipbark::catalogue::Language()};
+    slipbark::compose::write_in(&speaker);
+    for (const Made& workbook : all) workbook.write();
+    write(path, slipbark::compose::pot(speaker.said()));
+}
+
+int run(const std::vector<std::string_view>& arguments) {
+    const std::size_t count = arguments.size();
+    const std::string_view option = arguments.empty() ? std::string_view() : arguments.front();
+    if (option == "--language" && count == 4) {
+        const std::string messages = content(arguments[2]);
+        slipbark::compose::Speaker speaker{slipbark::catalogue::Language(arguments[1], messages)};
+        slipbark::compose::write_in(&speaker);
+        write_all(arguments[3]);
+    } else if (option == "--check" && count == 2) {
+        return check_all(arguments[1]);
+    } else if (option == "--texts" && count == 2) {
+        write_texts(arguments[1]);
+    } else if (count == 1 && !option.starts_with("--")) {
+        write_all(arguments[0]);
+    } else {
+        std::cerr << "slipbark_compose [--check | --language TAG FILE] DIRECTORY, or --texts FILE\n";
+        return 2;
+    }
+    return 0;
 }
 
 }  // namespace

@@ -11,6 +11,7 @@
 
 #include "catalogue/entry.hpp"
 #include "catalogue/formula.hpp"
+#include "workbooks/speaker.hpp"
 
 namespace slipbark::compose {
 
@@ -40,14 +41,21 @@ std::string column_letters(int number) {
     return letters;
 }
 
-/// A share as a user types it: 0.15 as "15 %".
-std::string per_cent(double share) { return plain_number(std::round(share * 1e6) / 1e4) + " %"; }
+/// A number with the language's sign before its fraction.
+std::string number_in(const Speaker& speaker, double value) {
+    return boost::algorithm::replace_all_copy(plain_number(value), ".", speaker.language().decimal_sign());
+}
 
-std::string grouped(double value) {
+/// A share as a user types it: 0.15 as "15 %".
+std::string per_cent(double share, const Speaker& speaker) {
+    return number_in(speaker, std::round(share * 1e6) / 1e4) + " %";
+}
+
+std::string grouped(double value, const Speaker& speaker) {
     std::string text = plain_number(value);
-    if (text.find('.') != std::string::npos) return text;
+    if (text.find('.') != std::string::npos) return number_in(speaker, value);
     const std::size_t sign = text.starts_with('-') ? 1 : 0;
-    for (std::size_t at = text.size(); at > sign + 3;) text.insert(at -= 3, 1, ',');
+    for (std::size_t at = text.size(); at > sign + 3;) text.insert(at -= 3, speaker.language().thousands_sign());
     return text;
 }
 
@@ -63,11 +71,12 @@ bool refers(const std::string& formula) {
     });
 }
 
-std::string words(Date date) {
+std::string words(Date date, Speaker& speaker) {
     constexpr std::array<const char*, 12> months{"Jan", "Feb", "Mar", "Apr", "May", "Jun",
                                                  "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
     return std::to_string(static_cast<unsigned>(date.day())) + " " +
-           months.at(static_cast<unsigned>(date.month()) - 1) + " " + std::to_string(static_cast<int>(date.year()));
+           part(speaker, months.at(static_cast<unsigned>(date.month()) - 1)) + " " +
+           std::to_string(static_cast<int>(date.year()));
 }
 
 double serial(Date date) {
@@ -104,54 +113,88 @@ Area::Area(std::string_view text)
 
 std::string Area::text() const { return first.text() + ":" + last.text(); }
 
+namespace {
+
+/// A validation that lets in what `right` names.
+Validation asking_for(const std::string& condition, const std::string& right) {
+    return {condition, in_parts([right](Speaker& speaker) {
+                return speaker.say(translatable("Give {1}."), {part(speaker, right)});
+            }),
+            in_parts([right](Speaker& speaker) {
+                return speaker.say(translatable("That does not fit here. Right would be {1}."), {part(speaker, right)});
+            })};
+}
+
+/// "a number from 0.5 to 60 (cm)"
+std::string range_in_words(Text words, double low, double high, std::string_view unit) {
+    return in_parts([words, low, high, unit = std::string(unit)](Speaker& speaker) {
+        return speaker.say(words, {grouped(low, speaker), grouped(high, speaker), part(speaker, unit)});
+    });
+}
+
+}  // namespace
+
 Validation whole(double low, double high, std::string_view unit) {
-    const std::string right = joined({"a whole number from ", grouped(low), " to ", grouped(high), " (", unit, ")"});
-    return {"of:cell-content-is-whole-number() and " + between(low, high), joined({"Give ", right, "."}),
-            joined({"That does not fit here. Right would be ", right, "."})};
+    return asking_for("of:cell-content-is-whole-number() and " + between(low, high),
+                      range_in_words(translatable("a whole number from {1} to {2} ({3})"), low, high, unit));
 }
 
 Validation number(double low, double high, std::string_view unit) {
-    const std::string right = joined({"a number from ", grouped(low), " to ", grouped(high), " (", unit, ")"});
-    return {"of:cell-content-is-decimal-number() and " + between(low, high), joined({"Give ", right, "."}),
-            joined({"That does not fit here. Right would be ", right, "."})};
+    return asking_for("of:cell-content-is-decimal-number() and " + between(low, high),
+                      range_in_words(translatable("a number from {1} to {2} ({3})"), low, high, unit));
 }
 
 Validation share(double low, double high) {
-    const std::string right = joined({"a share from ", per_cent(low), " to ", per_cent(high)});
+    const std::string right = in_parts([low, high](Speaker& speaker) {
+        return speaker.say(translatable("a share from {1} to {2}"), {per_cent(low, speaker), per_cent(high, speaker)});
+    });
     return {"of:cell-content-is-decimal-number() and " + between(low, high),
             // Calc writes the sign into such a cell by itself; who types it too has 15%%, which is a text.
-            "Give " + right + ". Type 15 for 15 %: Calc adds the sign itself.",
-            "That does not fit here. Right would be " + right +
-                ". Type 15 for 15 %, without the sign: Calc adds it itself."};
+            in_parts([right](Speaker& speaker) {
+                return speaker.say(translatable("Give {1}. Type 15 for 15 %: Calc adds the sign itself."),
+                                   {part(speaker, right)});
+            }),
+            in_parts([right](Speaker& speaker) {
+                return speaker.say(translatable("That does not fit here. Right would be {1}. Type 15 for 15 %, without "
+                                                "the sign: Calc adds it itself."),
+                                   {part(speaker, right)});
+            })};
 }
 
 Validation day(Date from, Date to) {
-    const std::string right = joined({"a date from ", words(from), " to ", words(to)});
-    return {"of:cell-content-is-date() and " + between(serial(from), serial(to)), joined({"Give ", right, "."}),
-            joined({"That does not fit here. Right would be ", right, "."})};
+    return asking_for(
+        "of:cell-content-is-date() and " + between(serial(from), serial(to)), in_parts([from, to](Speaker& speaker) {
+            return speaker.say(translatable("a date from {1} to {2}"), {words(from, speaker), words(to, speaker)});
+        }));
 }
 
 Validation one_of(const std::vector<std::string>& choices) {
     std::string list;
-    std::string right;
-    for (const std::string& choice : choices) {
-        list += (list.empty() ? "\"" : ";\"") + choice + "\"";
-        right += (right.empty() ? "" : ", ") + choice;
-    }
-    return {"of:cell-content-is-in-list(" + list + ")", "Choose one of: " + right + ".",
-            "That does not fit here. Right would be one of: " + right + "."};
+    for (const std::string& choice : choices) list += (list.empty() ? "\"" : ";\"") + choice + "\"";
+    const std::string right = in_parts([choices](Speaker& speaker) {
+        std::vector<std::string> said;
+        for (const std::string& choice : choices) said.push_back(part(speaker, choice));
+        return speaker.say(translatable("one of: {1}"), {boost::algorithm::join(said, ", ")});
+    });
+    Validation made = asking_for("of:cell-content-is-in-list(" + list + ")", right);
+    made.help = in_parts(
+        [right](Speaker& speaker) { return speaker.say(translatable("Choose {1}."), {part(speaker, right)}); });
+    return made;
 }
 
 Validation one_of(const std::vector<std::string>& choices, std::string_view meaning) {
     Validation made = one_of(choices);
-    made.help += joined({" ", meaning});
+    made.help = one_after_the_other(made.help, std::string(meaning));
     return made;
 }
 
 Validation any_text(std::string_view what) {
-    const std::string right = std::string(what);
-    return {"of:cell-content-text-length-is-between(0,80)", joined({"Give ", right, "."}),
-            "That does not fit here. Right would be " + right + ", of at most 80 letters."};
+    Validation made = asking_for("of:cell-content-text-length-is-between(0,80)", std::string(what));
+    made.error = in_parts([what = std::string(what)](Speaker& speaker) {
+        return speaker.say(translatable("That does not fit here. Right would be {1}, of at most 80 letters."),
+                           {part(speaker, what)});
+    });
+    return made;
 }
 
 Sheet::Cell& Sheet::Cell::name(const std::string& range_name) {
@@ -161,6 +204,11 @@ Sheet::Cell& Sheet::Cell::name(const std::string& range_name) {
 
 Sheet::Cell& Sheet::Cell::valid(const Validation& validation) {
     sheet_.valid(place_, validation);
+    return *this;
+}
+
+Sheet::Cell& Sheet::Cell::as_it_is() {
+    sheet_.stored(place_).as_it_is = true;
     return *this;
 }
 
@@ -243,21 +291,21 @@ void Sheet::array(Area area, const std::string& formula, Style style, const std:
 
 void Sheet::name(const std::string& range_name, Area area) {
     if (catalogue::reference(range_name)) throw std::logic_error(range_name + " reads as a cell's address");
-    for (const auto& [known, address] : book_.names_) {
+    for (const auto& [known, address] : book_->names_) {
         if (known == range_name) throw std::logic_error(range_name + " names two ranges");
     }
     const auto absolute = [](Place place) {
         return joined({".$", column_letters(place.column), "$", std::to_string(place.row)});
     };
-    std::string address = joined({"$", title_, absolute(area.first)});
+    std::string address = joined({"$", quoted_title(title_), absolute(area.first)});
     if (area.first != area.last) address.append(":").append(absolute(area.last));
-    book_.names_.emplace_back(range_name, address);
+    book_->names_.emplace_back(range_name, address);
 }
 
 void Sheet::valid(Area area, const Validation& validation) {
     Validation over_suggestion = validation;
-    over_suggestion.help += " A formula suggests one: type over it, or leave it.";
-    const auto number_of = [&all = book_.validations_](const Validation& one) {
+    over_suggestion.help = one_after_the_other(validation.help, "A formula suggests one: type over it, or leave it.");
+    const auto number_of = [&all = book_->validations_](const Validation& one) {
         const auto at = std::find(all.begin(), all.end(), one);
         const auto number = static_cast<int>(at - all.begin());
         if (at == all.end()) all.push_back(one);
@@ -311,6 +359,11 @@ Sheet& Workbook::sheet(const std::string& title, Paper paper) {
     return *sheets_.back();
 }
 
+std::string quoted_title(const std::string& title) {
+    const bool plain = std::all_of(title.begin(), title.end(), [](unsigned char c) { return std::isalnum(c) != 0; });
+    return plain ? title : "'" + boost::algorithm::replace_all_copy(title, "'", "''") + "'";
+}
+
 std::string why(const std::string& formula) {
     const auto call = catalogue::find_call(formula);
     if (!call || call->arguments.empty()) return {};
@@ -330,9 +383,9 @@ std::string at_row(std::string text, int row) {
 }
 
 std::string date_words(const std::string& cell) {
-    return joined({"DAY(", cell, ")&\" \"&CHOOSE(MONTH(", cell,
+    return joined({"(DAY(", cell, ")&\" \"&CHOOSE(MONTH(", cell,
                    R"();"Jan";"Feb";"Mar";"Apr";"May";"Jun";"Jul";"Aug";"Sep";"Oct";"Nov";"Dec")&" "&YEAR()", cell,
-                   ")"});
+                   "))"});
 }
 
 }  // namespace slipbark::compose

@@ -43,6 +43,7 @@ Validation one_of(const std::vector<std::string>& choices);
 Validation one_of(const std::vector<std::string>& choices, std::string_view meaning);
 Validation any_text(std::string_view what);
 
+class Speaker;
 class Workbook;
 
 class Sheet {
@@ -52,6 +53,8 @@ class Sheet {
       public:
         Cell& name(const std::string& range_name);
         Cell& valid(const Validation& validation);
+        /// The text is a name that is the same in every language.
+        Cell& as_it_is();
         /// Merges with the cells to the right and below.
         Cell& across(int columns, int rows = 1);
 
@@ -110,6 +113,7 @@ class Sheet {
   private:
     friend class Workbook;
     friend class Writer;
+    friend class Translator;
     struct Stored {
         Content content;
         Style style = Style::plain;
@@ -118,6 +122,8 @@ class Sheet {
         int columns = 1;
         int rows = 1;
         int validation = -1;
+        std::string shown;      ///< what a text shows in its place; empty: itself
+        bool as_it_is = false;  ///< not to be translated
     };
     struct Placed {
         double width;
@@ -131,14 +137,14 @@ class Sheet {
     };
 
     Sheet(Workbook& book, std::string title, bool landscape)
-        : book_(book), title_(std::move(title)), wide_(landscape) {}
+        : book_(&book), title_(std::move(title)), wide_(landscape) {}
     Stored& fresh(Place place);
     Stored& stored(Place place);
     [[nodiscard]] Place first_input() const;
     /// The cells that hold a suggestion, in parts of columns.
     [[nodiscard]] std::vector<Area> suggestions() const;
 
-    Workbook& book_;
+    Workbook* book_;
     std::string title_;
     bool wide_;
     std::vector<double> widths_;
@@ -166,18 +172,31 @@ class Workbook {
     Sheet& sheet(const std::string& title, Paper paper);
     [[nodiscard]] const std::string& title() const { return title_; }
 
-    /// The whole file. Throws std::logic_error where the author made a mistake.
+    /// Its formulas are there to be read: keywords of arguments stay English in the cells that they refer to.
+    void keep_keywords() { keeps_keywords_ = true; }
+
+    /// The whole file, in the language of write_in(). Throws std::logic_error where the author made a mistake.
     [[nodiscard]] std::string write() const;
 
   private:
     friend class Sheet;
     friend class Writer;
+    friend class Translator;
+    [[nodiscard]] std::string write_in(Speaker& speaker) const;
     std::string title_;
     std::string about_;
     std::vector<std::unique_ptr<Sheet>> sheets_;
     std::vector<std::pair<std::string, std::string>> names_;  // name, absolute address
     std::vector<Validation> validations_;
+    std::map<std::string, std::string> expressions_;  // name, what it stands for
+    bool keeps_keywords_ = false;
 };
+
+/// From now on every workbook is written by `speaker`; by nobody else, in English, with nullptr.
+void write_in(Speaker* speaker);
+
+/// A sheet's title as it stands in a formula or an address.
+std::string quoted_title(const std::string& title);
 
 /// The call that says why the first REWORK function in `formula` fails: =REWORK.TAKE(C5;C6) gives
 /// =REWORK.WHY("TAKE";C5;C6). Empty where there is none, or none with an argument.

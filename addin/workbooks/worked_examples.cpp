@@ -16,10 +16,13 @@
 
 #include "catalogue/catalogue.hpp"
 #include "catalogue/formula.hpp"
+#include "catalogue/support.hpp"
 #include "catalogue/words.hpp"
+#include "slipbark/defaults.hpp"
 #include "support/checks.hpp"
 #include "workbooks/look.hpp"
 #include "workbooks/sheet.hpp"
+#include "workbooks/speaker.hpp"
 #include "workbooks/workbooks.hpp"
 
 namespace slipbark::compose {
@@ -302,13 +305,18 @@ Example from_catalogue(const Entry& entry) {
     const auto* const found =
         std::find_if(words.begin(), words.end(), [&](const Words& one) { return one.method == entry.method; });
     const bool known = found != words.end();
-    return {.id = guide_id,
-            .call = std::string(entry.texts.example),
-            .question = known ? found->question : std::string(entry.texts.does.english()),
-            .printed = std::string(entry.texts.shows),
-            .kind = guide,
-            .source = std::string(entry.texts.source.english()) +
-                      (known ? ". See also: " + std::string(found->by_hand) : "") + "."};
+    const std::string source(entry.texts.source.english());
+    const std::string by_hand = known ? found->by_hand : "";
+    return {
+        .id = guide_id,
+        .call = std::string(entry.texts.example),
+        .question = known ? found->question : std::string(entry.texts.does.english()),
+        .printed = std::string(entry.texts.shows),
+        .kind = guide,
+        .source = in_parts([=](Speaker& speaker) {
+            if (by_hand.empty()) return part(speaker, source) + ".";
+            return speaker.say(translatable("{1}. See also: {2}."), {part(speaker, source), part(speaker, by_hand)});
+        })};
 }
 
 std::optional<double> number_in(catalogue::Tokens part) {
@@ -374,17 +382,18 @@ Format format_of(const Literal& one, catalogue::Unit unit) {
 /// Help for a cell from the guide's words. Anything of the right kind is let in, so that the functions' own refusals
 /// and reasons can be seen.
 Validation entry_help(const catalogue::Argument& argument, const Literal& one) {
-    const std::string help = catalogue::help_in_words(argument);
+    const std::string help =
+        in_parts([argument](Speaker& speaker) { return catalogue::help_in_words(argument, speaker.language()); });
     if (std::holds_alternative<Date>(one.content)) {
         return {"of:cell-content-is-date() and cell-content-is-between(-700000,3000000)", help,
-                "That is no date. " + help};
+                one_after_the_other("That is no date.", help)};
     }
     const auto* text = std::get_if<std::string>(&one.content);
     if (std::holds_alternative<std::monostate>(one.content) || (text != nullptr && !text->starts_with('='))) {
-        return {"of:cell-content-text-length-is-between(0,80)", help, "At most 80 letters. " + help};
+        return {"of:cell-content-text-length-is-between(0,80)", help, one_after_the_other("At most 80 letters.", help)};
     }
     return {"of:cell-content-is-decimal-number() and cell-content-is-between(-1000000000000000,1000000000000000)", help,
-            "That is no number. " + help};
+            one_after_the_other("That is no number.", help)};
 }
 
 /// Where lists too long for a card stand, a column each.
@@ -405,7 +414,9 @@ class LongLists {
         const bool down = block.size() > block.front().size();
         const Place first = down ? Place{column_, first_row} : Place{3, table_row_ + 1};
         for (int at = 0; at < width; ++at) {
-            sheet_.put({first.column + at, first.row - 1}, std::string(heading).append(", ").append(id),
+            sheet_.put({first.column + at, first.row - 1}, in_parts([=](Speaker& speaker) {
+                           return heading + ", " + (id == guide_id ? part(speaker, id) : id);
+                       }),
                        Style::heading);
         }
         int row = first.row;
@@ -504,7 +515,10 @@ class Cards {
         sheet_.put(Place("B", row_), std::string(argument.meaning.english()), Style::body);
         sheet_.put(Place("C", row_), one.content, Style::input, format_of(one, argument.unit))
             .valid(entry_help(argument, one));
-        sheet_.put(Place("D", row_), catalogue::unit_in_words(argument), Style::unit);
+        sheet_.put(Place("D", row_), in_parts([argument](Speaker& speaker) {
+                       return catalogue::unit_in_words(argument, speaker.language());
+                   }),
+                   Style::unit);
         high_for(row_, argument.meaning.english().size(), letters_in_label);
         const std::string address = Place("C", row_).text();
         references_.push_back(address);
@@ -553,7 +567,10 @@ void Cards::blocks(const Example& example, const std::vector<std::pair<catalogue
         compare("Series.", area, block);
         sheet_.put(Place("B", row_), std::string(argument.meaning.english()), Style::body);
         high_for(row_, argument.meaning.english().size(), letters_in_label);
-        sheet_.put(Place("C", row_), "sheet Series, " + area.text(), Style::unit);
+        sheet_.put(Place("C", row_), in_parts([area](Speaker& speaker) {
+                       return speaker.say(translatable("sheet Series, {1}"), {area.text()});
+                   }),
+                   Style::unit);
         ++row_;
     }
     int column = 3;
@@ -567,9 +584,11 @@ void Cards::blocks(const Example& example, const std::vector<std::pair<catalogue
         if (column + width > 3 + columns) throw std::logic_error(example.id + " has more lists than a card holds");
         const Area area({column, row_ + 1}, {column + width - 1, row_ + static_cast<int>(block.size())});
         for (int at = 0; at < width; ++at) {
-            const std::string text =
-                name + (at == 0 ? " (" + std::string(catalogue::word(argument.unit).english()) + ")" : "");
-            sheet_.put({column + at, row_}, text, Style::heading);
+            const std::string text = at > 0 ? name : in_parts([name, unit = argument.unit](Speaker& speaker) {
+                return speaker.say(translatable("{1} ({2})"), {name, speaker.say(catalogue::word(unit), {})});
+            });
+            auto cell = sheet_.put({column + at, row_}, text, Style::heading);
+            if (at > 0) cell.as_it_is();
             high_for(row_, text.size(), 12);
         }
         int row = row_ + 1;
@@ -617,6 +636,11 @@ std::string within(const Example& example, const Content& printed) {
     return "within " + plain_number(std::round(tolerance / scale) / std::round(1 / scale));
 }
 
+bool is_of_a_table(const std::string& text) {
+    const auto stages = defaults::stages();
+    return std::any_of(stages.begin(), stages.end(), [&](const defaults::Stage& stage) { return stage.name == text; });
+}
+
 int Cards::add(const Example& example, const Entry& entry, const std::vector<std::string>& arguments) {
     const auto argument_of = [&](std::size_t at) -> const catalogue::Argument& {
         return entry.arguments.at(std::min(at, entry.arguments.size() - 1));
@@ -624,7 +648,11 @@ int Cards::add(const Example& example, const Entry& entry, const std::vector<std
     const int top = row_;
     const Place verdict_at("I", top);
     const std::string verdict = verdict_at.text();
-    look::band(sheet_, Place("B", top), entry.cell_name() + (example.id == guide_id ? "" : ", example " + example.id),
+    const std::string name = entry.cell_name();
+    look::band(sheet_, Place("B", top),
+               example.id == guide_id ? name : in_parts([name, id = example.id](Speaker& speaker) {
+                   return speaker.say(translatable("{1}, example {2}"), {name, id});
+               }),
                7);
     sheet_.put(Place("B", top + 1), example.question, Style::note).across(8);
     high(top, 0.75);
@@ -662,7 +690,13 @@ int Cards::add(const Example& example, const Entry& entry, const std::vector<std
     const bool date = entry.gives == catalogue::Gives::date || entry.gives == catalogue::Gives::maybe_date;
     const Format format = date ? Format::date : Format::general;
     const bool any_version = entry.method == "version";
-    const Content printed = any_version ? Content("any text") : printed_content(example.printed);
+    const bool says_why = entry.method == "why";
+    // WHY speaks the reader's language.
+    const Content printed = any_version ? Content("any text")
+                            : says_why  ? Content(in_parts([&entry](Speaker& speaker) {
+                                  return catalogue::example_shows(entry, speaker.language());
+                              }))
+                                        : printed_content(example.printed);
 
     // The right half: lines under each other, long texts over as many rows as they need.
     constexpr std::size_t letters = 52;  // that fit a row
@@ -682,12 +716,17 @@ int Cards::add(const Example& example, const Entry& entry, const std::vector<std
     if (sentence) {
         answer_cell.across(2);
     } else {
-        sheet_.put(Place("I", row), example.cell.empty() ? "" : "the table's " + example.cell, Style::unit);
+        sheet_.put(Place("I", row), example.cell.empty() ? "" : in_parts([cell = example.cell](Speaker& speaker) {
+                       return speaker.say(translatable("the table's {1}"), {part(speaker, cell)});
+                   }),
+                   Style::unit);
     }
     ++row;
     label(example.kind.c_str());
     const Place expected("H", row);
     auto expected_cell = sheet_.put(expected, printed, Style::body, format);
+    // Stages of the built-in tables come as the functions have them.
+    if (words_printed != nullptr && is_of_a_table(*words_printed)) expected_cell.as_it_is();
     if (sentence) {
         expected_cell.across(2);
     } else {
@@ -710,7 +749,7 @@ int Cards::add(const Example& example, const Entry& entry, const std::vector<std
     const std::string a = answer.text();
     const std::string x = expected.text();
     std::string agrees = "EXACT(" + a + "&\"\";" + x + ")";
-    if (any_version) agrees = "LEN(" + a + ")>0";
+    if (any_version || says_why) agrees = "LEN(" + a + ")>0";
     if (std::holds_alternative<double>(printed) || date) {
         agrees = "IF(ISNUMBER(" + a + ");ABS(" + a + "-" + x + ")<=" + plain_number(date ? 0 : tolerance_of(example)) +
                  ";FALSE())";
@@ -893,6 +932,7 @@ std::string worked_examples() {
     Workbook book(
         "Worked examples",
         "Each function with a question, its inputs, the formula, the answer and a published or independent one.");
+    book.keep_keywords();
     Sheet& first = book.sheet("Overview", Paper::portrait);
     std::vector<Sheet*> sheets;
     for (const Group& group : groups()) sheets.push_back(&book.sheet(group.sheet, Paper::portrait));

@@ -11,6 +11,8 @@
 #include "catalogue/formula.hpp"
 #include "workbooks/look.hpp"
 #include "workbooks/sheet.hpp"
+#include "workbooks/speaker.hpp"
+#include "workbooks/translate.hpp"
 #include "workbooks/xml.hpp"
 
 namespace slipbark::compose {
@@ -52,7 +54,7 @@ std::string style_name(Style style, Format format) {
 /// Turns one workbook into one document tree.
 class Writer {
   public:
-    explicit Writer(const Workbook& book) : book_(book) {}
+    Writer(const Workbook& book, Speaker& speaker) : book_(book), speaker_(speaker) {}
 
     std::string document() {
         Tree whole;
@@ -138,7 +140,11 @@ class Writer {
         item(view, "ShowGrid", "boolean", "false");
     }
 
-    static void add_styles(Tree& root) {
+    void add_styles(Tree& root) const {
+        const std::string tag(speaker_.language().tag());
+        const auto dash = tag.find('-');
+        const std::string language = tag.substr(0, dash);
+        const std::string country = dash != std::string::npos ? tag.substr(dash + 1) : tag == "en" ? "GB" : "none";
         Tree& fonts = add(root, "office:font-face-decls");
         add(fonts, "style:font-face",
             {{"style:name", std::string(look::font)},
@@ -150,8 +156,8 @@ class Writer {
             {{"style:font-name", std::string(look::font)},
              {"fo:font-size", "10pt"},
              {"fo:color", std::string(look::ink)},
-             {"fo:language", "en"},
-             {"fo:country", "GB"}});
+             {"fo:language", language},
+             {"fo:country", country}});
         add(add(styles, "style:style", {{"style:name", "Default"}, {"style:family", "table-cell"}}),
             "style:table-cell-properties",
             {{"fo:padding-top", "0.07cm"},
@@ -217,10 +223,14 @@ class Writer {
             add(add(footer, "style:region-left"), "text:p");
             Tree& count = span(add(footer, "style:region-right"));
             // One run of text for each part: the tree keeps no text between elements.
-            add(count, "text:span", {}, "Page ");
+            const std::string pages = speaker_.say(translatable("Page {1} of {2}"), {"{1}", "{2}"});
+            const auto number = pages.find("{1}");
+            const auto all = pages.find("{2}");
+            add(count, "text:span", {}, pages.substr(0, number));
             add(count, "text:page-number", {}, "1");
-            add(count, "text:span", {}, " of ");
+            add(count, "text:span", {}, pages.substr(number + 3, all - number - 3));
             add(count, "text:page-count", {}, "1");
+            if (all + 3 < pages.size()) add(count, "text:span", {}, pages.substr(all + 3));
         }
     }
 
@@ -233,23 +243,32 @@ class Writer {
                             {{"table:name", "entry" + std::to_string(++number)},
                              {"table:condition", validation.condition},
                              {"table:allow-empty-cell", "true"},
-                             {"table:base-cell-address", "$" + book_.sheets_.front()->title_ + ".$A$1"}});
-            add(add(one, "table:help-message", {{"table:title", "To fill in"}, {"table:display", "true"}}), "text:p",
-                {}, validation.help);
+                             {"table:base-cell-address", "$" + quoted_title(book_.sheets_.front()->title_) + ".$A$1"}});
+            add(add(one, "table:help-message",
+                    {{"table:title", speaker_.say(translatable("To fill in"), {})}, {"table:display", "true"}}),
+                "text:p", {}, validation.help);
             add(add(one, "table:error-message",
-                    {{"table:title", "Please look again"}, {"table:message-type", "stop"}, {"table:display", "true"}}),
+                    {{"table:title", speaker_.say(translatable("Please look again"), {})},
+                     {"table:message-type", "stop"},
+                     {"table:display", "true"}}),
                 "text:p", {}, validation.error);
         }
     }
 
     void add_names(Tree& body) const {
-        if (book_.names_.empty()) return;
+        if (book_.names_.empty() && book_.expressions_.empty()) return;
         Tree& all = add(body, "table:named-expressions");
         for (const auto& [name, address] : book_.names_) {
             add(all, "table:named-range",
                 {{"table:name", name},
-                 {"table:base-cell-address", "$" + book_.sheets_.front()->title_ + ".$A$1"},
+                 {"table:base-cell-address", "$" + quoted_title(book_.sheets_.front()->title_) + ".$A$1"},
                  {"table:cell-range-address", address}});
+        }
+        for (const auto& [name, formula] : book_.expressions_) {
+            add(all, "table:named-expression",
+                {{"table:name", name},
+                 {"table:base-cell-address", "$" + quoted_title(book_.sheets_.front()->title_) + ".$A$1"},
+                 {"table:expression", "of:=" + formula}});
         }
     }
 
@@ -269,6 +288,22 @@ class Writer {
                  {"style:family", "table-cell"},
                  {"style:parent-style-name", inner_name(look::of(style).name)},
                  {"style:data-style-name", format_name(format)}});
+        });
+    }
+
+    /// A style of cells that show another text than theirs.
+    std::string showing(Style style, const std::string& text) {
+        const auto number = std::to_string(shown_.try_emplace(text, shown_.size() + 1).first->second);
+        const std::string format = automatic("shows-" + number, [&] {
+            add(add(*automatic_, "number:text-style", {{"style:name", "shows-" + number}}), "number:text", {}, text);
+        });
+        const std::string name = style_name(style, Format::general) + "-" + format;
+        return automatic(name, [&] {
+            add(*automatic_, "style:style",
+                {{"style:name", name},
+                 {"style:family", "table-cell"},
+                 {"style:parent-style-name", inner_name(look::of(style).name)},
+                 {"style:data-style-name", format}});
         });
     }
 
@@ -304,11 +339,15 @@ class Writer {
         });
     }
 
+    static std::string address(const Sheet& sheet, const Area& area) {
+        const std::string title = quoted_title(sheet.title_) + ".";
+        return title + area.first.text() + ":" + title + area.last.text();
+    }
+
     void add_sheet(Tree& body, const Sheet& sheet) {
         Attributes attributes{{"table:name", sheet.title_}, {"table:style-name", table_style(sheet.wide_)}};
         if (sheet.printed_) {
-            attributes.emplace_back("table:print-ranges", sheet.title_ + "." + sheet.printed_->first.text() + ":" +
-                                                              sheet.title_ + "." + sheet.printed_->last.text());
+            attributes.emplace_back("table:print-ranges", address(sheet, *sheet.printed_));
         }
         Tree& table = add(body, "table:table", attributes);
         for (const double width : sheet.widths_)
@@ -346,13 +385,12 @@ class Writer {
     }
 
     void add_mark(Tree& formats, const Sheet& sheet, const Sheet::Mark& mark) const {
-        Tree& format = add(formats, "calcext:conditional-format",
-                           {{"calcext:target-range-address", sheet.title_ + "." + mark.area.first.text() + ":" +
-                                                                 sheet.title_ + "." + mark.area.last.text()}});
+        Tree& format =
+            add(formats, "calcext:conditional-format", {{"calcext:target-range-address", address(sheet, mark.area)}});
         add(format, "calcext:condition",
             {{"calcext:apply-style-name", std::string(look::of(mark.style).name)},
              {"calcext:value", "formula-is(" + stored(sheet, mark.area.first, mark.formula, Names::resolved) + ")"},
-             {"calcext:base-cell-address", sheet.title_ + "." + mark.area.first.text()}});
+             {"calcext:base-cell-address", quoted_title(sheet.title_) + "." + mark.area.first.text()}});
     }
 
     /// The office reads conditions before it reads the names, so a condition holds addresses in their place.
@@ -361,6 +399,7 @@ class Writer {
     std::string stored(const Sheet& sheet, Place place, const std::string& formula, Names names) const {
         try {
             return catalogue::stored_formula(formula, [&](const std::string& name) {
+                if (names == Names::kept && book_.expressions_.contains(name)) return name;
                 const std::string& address = address_of(name);
                 if (names == Names::kept) return name;
                 return "[" + address + "]";
@@ -394,7 +433,8 @@ class Writer {
 
     void add_cell(Tree& row, const Sheet& sheet, Place place, const Sheet::Stored& cell) {
         const bool covered = covered_.contains({place.row, place.column});
-        Attributes attributes{{"table:style-name", cell_style(cell.style, cell.format)}};
+        Attributes attributes{{"table:style-name", cell.shown.empty() ? cell_style(cell.style, cell.format)
+                                                                      : showing(cell.style, cell.shown)}};
         if (cell.validation >= 0) {
             attributes.emplace_back("table:content-validation-name", "entry" + std::to_string(cell.validation + 1));
         }
@@ -454,19 +494,48 @@ class Writer {
             add(add(*automatic_, "style:style", {{"style:name", "chart-frame"}, {"style:family", "graphic"}}),
                 "style:graphic-properties", {{"draw:stroke", "none"}, {"draw:fill", "none"}});
         });
-        Tree& object = add(frame, "draw:object", {{"draw:notify-on-update-of-ranges", watched(chart, sheet.title_)}});
+        Tree& object = add(frame, "draw:object",
+                           {{"draw:notify-on-update-of-ranges", watched(chart, quoted_title(sheet.title_))}});
         add(frame, "svg:title", {}, chart.title);
         add(frame, "svg:desc", {}, chart.description);
-        compose::add_chart(object, chart, sheet.title_, placed.width, placed.height);
+        compose::add_chart(object, chart, quoted_title(sheet.title_), placed.width, placed.height);
     }
 
     const Workbook& book_;
+    Speaker& speaker_;
     Tree* automatic_ = nullptr;
     std::set<std::string> made_;
+    std::map<std::string, std::size_t> shown_;
     std::set<std::pair<int, int>> covered_;
     int charts_ = 0;
 };
 
-std::string Workbook::write() const { return Writer(*this).document(); }
+namespace {
+
+// Of the process, which writes workbooks in one language.
+Speaker* writing = nullptr;
+
+}  // namespace
+
+void write_in(Speaker* speaker) { writing = speaker; }
+
+std::string Workbook::write() const {
+    if (writing != nullptr) return write_in(*writing);
+    Speaker english{catalogue::Language()};
+    return Writer(*this, english).document();
+}
+
+std::string Workbook::write_in(Speaker& speaker) const {
+    Workbook other(title_, about_);
+    other.names_ = names_;
+    other.validations_ = validations_;
+    other.keeps_keywords_ = keeps_keywords_;
+    for (const auto& sheet : sheets_) {
+        other.sheets_.push_back(std::unique_ptr<Sheet>(new Sheet(*sheet)));
+        other.sheets_.back()->book_ = &other;
+    }
+    translate(other, speaker);
+    return Writer(other, speaker).document();
+}
 
 }  // namespace slipbark::compose

@@ -8,6 +8,7 @@
 #include <iostream>
 #include <string>
 #include <string_view>
+#include <utility>
 
 namespace {
 
@@ -61,23 +62,28 @@ std::string quoted(const std::string& line) {
 int main() {
     std::string line;
     std::string text;
-    bool in_text = false;
+    std::string plural;
+    std::string* reading = nullptr;  // the text whose lines come now
     bool is_header = true;
     while (std::getline(std::cin, line)) {
-        if (line.starts_with("msgid ")) {
-            in_text = true;
-            text = quoted(line);
-        } else if (in_text && line.starts_with('"')) {
-            text += quoted(line);
-        } else if (line.starts_with("msgstr ") && !is_header) {
-            in_text = false;
-            line = "msgstr \"" + translation(text) + "\"";
-        } else if (line.starts_with("msgstr ")) {
-            in_text = false;
+        if (line.starts_with("msgid ") || line.starts_with("msgid_plural ")) {
+            reading = line.starts_with("msgid ") ? &text : &plural;
+            *reading = quoted(line);
+        } else if (line.starts_with("msgstr")) {
+            reading = nullptr;
+            const bool is_plural = line.starts_with("msgstr[1]");
+            if (!is_header)
+                line = line.substr(0, line.find('"')) + "\"" + translation(is_plural ? plural : text) + "\"";
             is_header = false;
+        } else if (reading != nullptr && line.starts_with('"')) {
+            *reading += quoted(line);
         }
-        const auto charset = line.find("charset=CHARSET");
-        if (charset != std::string::npos) line.replace(charset, 15, "charset=UTF-8");
+        for (const auto& [unknown, known] :
+             {std::pair("charset=CHARSET", "charset=UTF-8"), std::pair("nplurals=INTEGER", "nplurals=2"),
+              std::pair("plural=EXPRESSION", "plural=(n != 1)")}) {
+            const auto at = line.find(unknown);
+            if (at != std::string::npos) line.replace(at, std::string_view(unknown).size(), known);
+        }
         std::cout << line << "\n";
     }
 }

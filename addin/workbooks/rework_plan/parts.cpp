@@ -2,6 +2,8 @@
 
 #include <stdexcept>
 
+#include "workbooks/speaker.hpp"
+
 namespace slipbark::compose::block {
 
 namespace {
@@ -40,7 +42,9 @@ std::string quoted(const std::string& text) { return "\"" + replaced(text, "\"",
 Kind Kind::or_blank() const {
     Kind optional = *this;
     optional.fits = R"(OR(ISBLANK({c});{c}="";)" + fits + ")";
-    optional.says += ", or nothing";
+    optional.says = in_parts([says = says](Speaker& speaker) {
+        return speaker.say(translatable("{1}, or nothing"), {part(speaker, says)});
+    });
     return optional;
 }
 
@@ -54,7 +58,10 @@ Kind number_kind(double low, double high, const std::string& unit) {
 
 Kind share_kind(double low, double high) {
     Kind kind = made(share(low, high), numeric(between(low, high) + ";OR({c}=0;{c}>=0.005)"));
-    kind.says += "; 15 is 15 %, 0.15 is less than a fifth of one per cent";
+    kind.says = in_parts([says = kind.says](Speaker& speaker) {
+        return speaker.say(translatable("{1}; 15 is 15 %, 0.15 is less than a fifth of one per cent"),
+                           {part(speaker, says)});
+    });
     return kind;
 }
 
@@ -72,7 +79,10 @@ Kind text_kind(const std::string& what) { return made(any_text(what), "LEN({c})<
 
 void Entries::add(const std::string& label, Place place, const Kind& kind) {
     const std::string fits = "IFERROR(" + replaced(kind.fits, "{c}", place.text()) + ";FALSE())";
-    rules_.emplace_back(fits, quoted(label + ": give " + kind.says + "."));
+    rules_.emplace_back(
+        fits, quoted(in_parts([label, says = kind.says](Speaker& speaker) {
+            return speaker.say(translatable("{1}: give {2}."), {part(speaker, label), part(speaker, says)});
+        })));
     sheet_.mark(place, "NOT(" + fits + ")", Style::mend);
 }
 

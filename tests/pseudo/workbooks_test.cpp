@@ -1,0 +1,134 @@
+// In a language whose letters all have accents no cell, no sentence of a formula, no help of an entry and no chart may
+// be plain: what is plain has missed the translations.
+
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <boost/property_tree/ptree.hpp>
+#include <boost/property_tree/xml_parser.hpp>
+#include <functional>
+#include <map>
+#include <regex>
+#include <set>
+#include <string>
+
+#include "catalogue/catalogue.hpp"
+#include "catalogue/formula.hpp"
+#include "slipbark/defaults.hpp"
+#include "workbooks/registry.hpp"
+
+namespace slipbark::tests {
+namespace {
+
+using boost::property_tree::ptree;
+
+ptree workbook(std::string_view folder, std::string_view name) {
+    ptree tree;
+    boost::property_tree::read_xml(std::string(folder).append("/").append(name).append(".fods"), tree);
+    return tree;
+}
+
+/// Every element of that name.
+void each(const ptree& node, const std::string& name, const std::function<void(const ptree&)>& use) {
+    for (const auto& [tag, child] : node) {
+        if (tag == name) use(child);
+        if (tag != "<xmlattr>") each(child, name, use);
+    }
+}
+
+/// What is the same in every language: names of functions and arguments, keywords, words of the built-in tables.
+const std::set<std::string, std::less<>>& names() {
+    static const auto all = [] {
+        // Units of the host's CONVERT, a REGEX, what other programs say, other people's names of their examples.
+        std::set<std::string, std::less<>> names{"REWORK", "Err", "NAME", "ft", "ha", "uk_acre"};
+        names.insert({"overdue", "due", "NE", "SE", "SW", "NW"});
+        for (const auto& area : catalogue::areas()) {
+            for (const auto& entry : area.entries) {
+                names.insert(entry.cell_name().substr(catalogue::cell_prefix.size()));
+                for (const auto& argument : entry.arguments) {
+                    names.emplace(argument.name);
+                    names.insert(argument.range.keywords.begin(), argument.range.keywords.end());
+                    for (const auto& column : argument.range.columns) {
+                        names.insert(column.keywords.begin(), column.keywords.end());
+                    }
+                }
+            }
+        }
+        for (const defaults::Schedule& schedule : defaults::schedules()) {
+            for (const defaults::Stage& stage : schedule.stages) {
+                for (const std::string_view text : {stage.name, stage.sign, stage.source}) names.emplace(text);
+            }
+        }
+        return names;
+    }();
+    return all;
+}
+
+bool is_ascii(std::string_view text) {
+    return std::none_of(text.begin(), text.end(), [](unsigned char c) { return c >= 0x80; });
+}
+
+/// The words of two or more plain letters that are no names; a word with "_" and digits in it as a whole.
+std::string plain_words(std::string text) {
+    if (names().contains(text)) return {};
+    // "bagged bark graft" in quotes, and an example's number such as WT-068.
+    static const std::regex known("\"[a-z -]+\"|[A-Z]+-[A-Za-z0-9]+");
+    std::smatch found;
+    std::string rest;
+    while (std::regex_search(text, found, known)) {
+        const std::string word = found.str();
+        const bool is_name = word.front() != '"' || names().contains(word.substr(1, word.size() - 2));
+        rest += found.prefix().str() + (is_name ? "" : word);
+        text = found.suffix();
+    }
+    rest += text;
+    static const std::regex run("[A-Za-z_0-9]*[A-Za-z]{2}[A-Za-z_0-9]*");
+    std::string plain;
+    for (std::sregex_iterator at(rest.begin(), rest.end(), run), end; at != end; ++at) {
+        if (!names().contains(at->str())) plain += " " + at->str();
+    }
+    return plain;
+}
+
+class PseudoWorkbook : public testing::TestWithParam<workbooks::Listed> {};
+
+TEST_P(PseudoWorkbook, SaysNothingInEnglish) {
+    const ptree book = workbook(SLIPBARK_PSEUDO_WORKBOOKS, GetParam().file);
+    std::map<std::string, int> plain;
+    const auto look = [&](const std::string& text) {
+        const std::string runs = plain_words(text);
+        if (!runs.empty()) ++plain[text + "\n  plain:" + runs];
+    };
+    for (const char* name : {"text:p", "dc:title", "dc:description", "svg:title", "svg:desc"}) {
+        each(book, name, [&](const ptree& element) { look(element.data()); });
+    }
+    each(book, "table:table", [&](const ptree& sheet) { look(sheet.get("<xmlattr>.table:name", "")); });
+    for (const auto& [text, times] : plain) ADD_FAILURE() << times << " times: " << text;
+}
+
+TEST_P(PseudoWorkbook, SaysNothingInEnglishInItsFormulas) {
+    const ptree book = workbook(SLIPBARK_PSEUDO_WORKBOOKS, GetParam().file);
+    std::map<std::string, std::string> plain;
+    std::size_t accented = 0;
+    const auto look = [&](const std::string& formula) {
+        for (const catalogue::Token& token : catalogue::tokens(formula)) {
+            if (token.part != catalogue::Part::text) continue;
+            const std::string text = catalogue::unquoted(token.text);
+            if (!is_ascii(text)) ++accented;
+            const bool is_pattern = text.starts_with('^');
+            if (!is_pattern && !plain_words(text).empty()) plain.try_emplace(text, formula.substr(0, 300));
+        }
+    };
+    each(book, "table:table-cell", [&](const ptree& cell) { look(cell.get("<xmlattr>.table:formula", "")); });
+    each(book, "table:content-validation", [&](const ptree& one) { look(one.get("<xmlattr>.table:condition", "")); });
+    each(book, "calcext:condition", [&](const ptree& one) { look(one.get("<xmlattr>.calcext:value", "")); });
+    EXPECT_GT(accented, 0U);
+    for (const auto& [text, formula] : plain) ADD_FAILURE() << text << "\n  in " << formula;
+}
+
+INSTANTIATE_TEST_SUITE_P(All, PseudoWorkbook, testing::ValuesIn(workbooks::all), [](const auto& one) {
+    return std::regex_replace(std::string(one.param.file), std::regex("-"), "_");
+});
+
+}  // namespace
+}  // namespace slipbark::tests
