@@ -533,7 +533,8 @@ void take(Workbook& book) {
     constexpr int batches = grafters + group_room + 3;
     const auto groups = [&](int band_row, const std::string& title, const std::string& what, const std::string& group) {
         look::takes(sheet, band_row, title, what, group_room,
-                    "REWORK.TAKEBY(" + group + ";counted;counted_placed;confidence)", "seen=0");
+                    "REWORK.TAKEBY(" + group + ";counted;counted_placed;confidence)",
+                    {{"seen=0", "Nothing counted yet."}});
     };
 
     look::band(sheet, "B18", "Two compared", 8);

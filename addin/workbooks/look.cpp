@@ -301,7 +301,7 @@ void Notes::close() {
 }
 
 void takes(Sheet& sheet, int band_row, const std::string& title, const std::string& what, int room,
-           const std::string& call, const std::string& unseen) {
+           const std::string& call, const std::vector<Sentence>& first_said, Columns columns) {
     const int first = band_row + 2;
     const int last = first + room - 1;
     const std::string lines = std::to_string(room);
@@ -312,12 +312,14 @@ void takes(Sheet& sheet, int band_row, const std::string& title, const std::stri
                 {Format::general, Format::count, Format::count, Format::percent, Format::percent, Format::percent,
                  Format::percent});
     const Place check("I", first);
-    const std::string said = "=IFERROR(IF(" + unseen + ";\"Nothing looked at yet.\";" + why(call).substr(1) +
-                             "&IFERROR(IF(ROWS(" + call + ")>" + lines + ";\"Room for " + lines + " of \"&ROWS(" +
-                             call + R"x()&" only.";"");""));"An entry holds an error: correct it."))x";
-    // Conditions over whole columns need an array formula. Where there are none it must not be one, since the host
-    // would ask WHY once for every row of the columns.
-    if (call.find("IF(") == std::string::npos) {
+    // Asked only where there is no answer: in an array formula the host asks WHY once for every row of a column.
+    std::string said = "IF(LEN(B" + std::to_string(first) + ")=0;" + why(call).substr(1) + ";IF(ROWS(" + call + ")>" +
+                       lines + ";\"Room for " + lines + " of \"&ROWS(" + call + ")&\" only.\";\"\"))";
+    for (auto one = first_said.rbegin(); one != first_said.rend(); ++one) {
+        said = "IF(" + one->condition + ";\"" + one->says + "\";" + said + ")";
+    }
+    said = "=IFERROR(" + said + ";\"An entry holds an error: correct it.\")";
+    if (columns == Columns::as_they_stand) {
         sheet.put(check, said, Style::check);
     } else {
         sheet.array(Area(check), said, Style::check, {Format::general});

@@ -8,6 +8,7 @@
 #include <array>
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "workbooks/sheet.hpp"
 
@@ -112,10 +113,20 @@ class Notes {
     int row_ = 3;
 };
 
+/// What to say under a condition.
+struct Sentence {
+    std::string condition;
+    std::string says;
+};
+
+/// How a call takes whole columns: conditions over them need an array formula.
+enum class Columns { as_they_stand, by_condition };
+
 /// A table of takes by group in columns B to I, from its band on, with a Check in its first line: what TAKEBY gives,
-/// with `room` lines, those without a group blank. `unseen` is a condition that holds as long as nobody has looked.
+/// with `room` lines, those without a group blank. The Check says the first of `first` that holds, else why there is no
+/// answer.
 void takes(Sheet& sheet, int band_row, const std::string& title, const std::string& what, int room,
-           const std::string& call, const std::string& unseen);
+           const std::string& call, const std::vector<Sentence>& first, Columns columns = Columns::as_they_stand);
 
 /// Frames the cells of a Check column, or of a part of it, that say something.
 void mend_where_said(Sheet& sheet, const Area& area);

@@ -158,10 +158,15 @@ void table(Sheet& sheet, const Area& area, const std::string& call, Style style,
 
 // ---- Takes
 
-/// What a take function gets of a column of sheet Counts: the lines that fit and are of the method counted.
-std::string counted(const std::string& column) { return "IF(counts_in>0;" + column + ";\"\")"; }
+/// What a take function gets of a column of sheet Counts: the lines where `use` holds, blanks for the others. One IF,
+/// and no error where a line that does not fit holds one: the host walks an IF inside another IF over n lines n x n
+/// times.
+std::string counted(const std::string& column, const std::string& use = "counts_in>0") {
+    return "IF(ISERROR(1/(" + use + "));\"\";" + column + ")";
+}
+/// The same of the column that tells groups; lines that are not counted are told by their blank counts.
 std::string counted_group(const std::string& column) {
-    return "IF(counts_in>0;IF(" + column + "=\"\";\"not told\";" + column + ");\"\")";
+    return "IF(ISERROR(1/LEN(" + column + "));\"not told\";" + column + ")";
 }
 
 void counts(Workbook& book) {
@@ -282,11 +287,12 @@ void take(Workbook& book) {
     constexpr int room = 12;
     const auto by = [&](int row, const char* title, const char* what, const std::string& group,
                         const std::string& use) {
-        const auto of = [&](const std::string& cells) { return "IF(" + use + ";" + cells + ";\"\")"; };
         look::takes(sheet, row, title, what, room,
-                    "REWORK.TAKEBY(IF(" + use + ";IF(" + group + "=\"\";\"not told\";" + group + ");\"\");" +
-                        of("counts_live") + ";" + of("counts_placed") + ";limits)",
-                    "SUM(counts_fit)=0");
+                    "REWORK.TAKEBY(" + counted_group(group) + ";" + counted("counts_live", use) + ";" +
+                        counted("counts_placed", use) + ";limits)",
+                    {{"LEN(unfit_entries_first)>0", "See the entries on sheet Summary."},
+                     {"SUM(counts_fit)=0", "Nothing counted yet."}},
+                    look::Columns::by_condition);
     };
     constexpr int season_band = 11;
     constexpr int first = season_band + 2;
@@ -297,12 +303,10 @@ void take(Workbook& book) {
     sheet.put(Place("L", first - 1), "Trees", Style::workings);
     sheet.put(Place("M", first - 1), "Trees that tell it", Style::workings);
     for (int row = first; row <= last; ++row) {
-        const auto of = [&](const char* cells) {
-            return at_row(std::string("IF(counts_in=2;IF(counts_season=$B{r};") + cells + ";\"\");\"\")", row);
-        };
+        const std::string one_by_one = at_row("(counts_in=2)*(counts_season=$B{r})", row);
         sheet.array(Area(Place("K", row)),
-                    at_row("=IF($B{r}&\"\"=\"\";0;IFERROR(REWORK.CLUSTERING(" + of("counts_live") + ";" +
-                               of("counts_placed") + ");-1))",
+                    at_row("=IF($B{r}&\"\"=\"\";0;IFERROR(REWORK.CLUSTERING(" + counted("counts_live", one_by_one) +
+                               ";" + counted("counts_placed", one_by_one) + ");-1))",
                            row),
                     Style::workings, {Format::hundredth});
         sheet.put(Place("L", row),

@@ -35,7 +35,7 @@ void regraft(Workbook& book) {
     sheet.row_height(9, 1.1);
 
     look::takes(sheet, 11, "Grafter by grafter", "Grafter", 8, "REWORK.TAKEBY(grafter;live_now;placed)",
-                "COUNT(live_now)=0");
+                {{"COUNT(live_now)=0", "Nothing counted yet."}});
     look::headings(sheet, "K12", {"Down", "Up"});
     sheet.put("K11", "Behind the chart", Style::workings);
     constexpr int first = 13;
