@@ -112,9 +112,17 @@ const Language& spoken() {
 
 void speak(const Language& language) { chosen = &language; }
 
-std::string guide_file(const Language& language) {
-    if (language.tag() == languages().front().tag()) return "guide.html";
-    return "guide-" + std::string(language.tag()) + ".html";
+namespace {
+
+/// English is what has no tag in its names.
+std::string with_tag(const std::string& name, const Language& language) {
+    return language.tag() == languages().front().tag() ? name : name + "-" + std::string(language.tag());
 }
+
+}  // namespace
+
+std::string template_folder(const Language& language) { return with_tag("template", language); }
+
+std::string guide_file(const Language& language) { return with_tag("guide", language) + ".html"; }
 
 }  // namespace slipbark::catalogue

@@ -61,6 +61,10 @@ const Language& spoken();
 /// Sets it for the whole process, which has one interface language. The component says it before its first call.
 void speak(const Language& language);
 
+/// The name of the folder with the templates in a language; the host shows those of its own language beside the
+/// English.
+std::string template_folder(const Language& language);
+
 /// The name of the file with the guide in a language.
 std::string guide_file(const Language& language);
 

@@ -3,6 +3,7 @@
 #include <com/sun/star/frame/Desktop.hpp>
 #include <rtl/uri.hxx>
 
+#include "catalogue/language.hpp"
 #include "component/command.hpp"
 #include "component/commands.hpp"
 #include "workbooks/registry.hpp"
@@ -20,8 +21,10 @@ rtl::OUString in_url(std::string_view name) {
 Done new_workbook(const Sent& sent) {
     const auto* workbook = workbooks::find(std::string_view(sent.name).substr(new_from.size()));
     if (workbook == nullptr) return no_such_command(sent);
-    const rtl::OUString url = extension_folder(sent.context) + "/template/" + in_url(workbook->category) + "/" +
-                              in_url(workbook->file) + ".ots";
+    const catalogue::Language& language = catalogue::spoken();
+    const rtl::OUString url = extension_folder(sent.context) + "/" + in_url(catalogue::template_folder(language)) +
+                              "/" + in_url(language.translated(workbook->category)) + "/" + in_url(workbook->file) +
+                              ".ots";
     css::beans::PropertyValue as_template;
     as_template.Name = "AsTemplate";
     as_template.Value <<= true;

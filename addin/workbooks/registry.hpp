@@ -12,7 +12,7 @@ namespace slipbark::workbooks {
 struct Listed {
     std::string_view file;  ///< name without its ending; the command that opens it is new-<file>
     Text menu_title;
-    std::string_view category;  ///< folder among the templates, which the host shows as its name
+    Text category;  ///< folder among the templates, which the host shows as its name
 };
 
 inline constexpr auto all = std::to_array<Listed>({

@@ -67,7 +67,7 @@ TEST(Package, SaysWhoMadeItAndUnderWhichLicenceWithoutALinkToNowhere) {
     const std::string description = content(package / "description.xml");
     EXPECT_EQ(description.find("href=\"\""), std::string::npos);
     EXPECT_EQ(description.find("simple-license"), std::string::npos);
-    EXPECT_NE(content(package / "description.txt").find("Mozilla Public License 2.0"), std::string::npos);
+    EXPECT_NE(content(package / "description-en.txt").find("Mozilla Public License 2.0"), std::string::npos);
     EXPECT_TRUE(content(package / "LICENSE").starts_with("Mozilla Public License Version 2.0"));
 }
 

@@ -89,7 +89,7 @@ std::string url_of(const std::string& workbook) {
     if (listed == nullptr) throw std::invalid_argument(workbook + " is not in the registry");
     const auto provider = css::deployment::PackageInformationProvider::get(calc().context());
     return office::utf8(provider->getPackageLocation("slipbark.rework")) + "/template/" +
-           boost::replace_all_copy(std::string(listed->category), " ", "%20") + "/" + workbook + ".ots";
+           boost::replace_all_copy(std::string(listed->category.english()), " ", "%20") + "/" + workbook + ".ots";
 }
 
 std::filesystem::path fixtures() { return said("SLIPBARK_TEST_FIXTURES", SLIPBARK_FIXTURES); }

@@ -227,7 +227,7 @@ TEST(Templates, AreListedInACategoryOfTheirOwn) {
         std::string title(listed.file);
         std::ranges::replace(title, '-', ' ');
         title.front() = static_cast<char>(std::toupper(title.front()));
-        wanted[std::string(listed.category)].insert(title);
+        wanted[std::string(listed.category.english())].insert(title);
     }
     for (const auto& [category, titles] : wanted) {
         std::set<std::string> shown;

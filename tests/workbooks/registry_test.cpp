@@ -60,7 +60,8 @@ TEST(Registry, IsTheTableOfTheReadme) {
     for (const Listed& workbook : all) {
         EXPECT_NE(table.find("\n| *" + title(workbook) + "*"), std::string::npos)
             << "README.md: the table of workbooks has no line for " << title(workbook);
-        EXPECT_NE(readme.find("*" + std::string(workbook.category) + "*"), std::string::npos) << workbook.category;
+        EXPECT_NE(readme.find("*" + std::string(workbook.category.english()) + "*"), std::string::npos)
+            << workbook.category.english();
     }
     EXPECT_EQ(std::count(table.begin(), table.end(), '\n'), static_cast<std::ptrdiff_t>(all.size()) + 1)
         << "a line for each workbook, and none besides";
