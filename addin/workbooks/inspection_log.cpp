@@ -323,6 +323,7 @@ void summary(Workbook& book) {
         "REWORK.REGRAFTS(counted;wanted;regraft_take;regraft_confidence;IF(ISNUMBER(log_clustering);log_clustering;0))";
     const std::string sticks = "REWORK.STICKS(redo;buds_per_graft;buds_per_stick;spare)";
     const std::string sample = "REWORK.INSPECT(trees;margin;expected;confidence)";
+    const std::string first_remark = "INDEX(log_check;first_left_out-" + std::to_string(first_line - 1) + ")";
     Form answers(sheet, "F5", Form::Checks::beside);
     answers.section("Trees")
         .answer("Trees in the log", "logged", "=SUMPRODUCT((remark>0)*(remark<" + lines + "))", "trees", Format::count,
@@ -330,9 +331,9 @@ void summary(Workbook& book) {
         .answer("Lines left out", "lines_left_out", "=COUNTIF(remark;\">" + lines + "\")+lines_beyond", "lines",
                 Format::count,
                 "=IF(lines_left_out=0;\"\";IF(first_left_out=0;\"\";\"The first is sheet line \"&first_left_out&"
-                "\". \"&MID(INDEX(log_check;first_left_out-" +
-                    std::to_string(first_line - 1) +
-                    ");11;200)&\" \")&IF(lines_beyond=0;\"\";lines_beyond&\" lines stand below the form: see Notes for "
+                "\". \"&MID(" +
+                    first_remark + ";FIND(\": \";" + first_remark +
+                    ")+2;200)&\" \")&IF(lines_beyond=0;\"\";lines_beyond&\" lines stand below the form: see Notes for "
                     "room.\"))")
         .answer("Checked", "seen", "=COUNT(counted)", "trees", Format::count,
                 R"(=IF(bare_uncounted=0;"";"No live graft before, blank at this check: "&bare_uncounted&". Write 0."))")

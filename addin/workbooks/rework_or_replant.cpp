@@ -692,7 +692,7 @@ void grid(Workbook& book) {
         }
     }
     const Area cells(Place("C", top + 1), Place("I", top + 7));
-    sheet.mark(cells, "LEFT(C" + std::to_string(top + 1) + ";5)=\"leave\"", Style::done);
+    sheet.mark(cells, "LEFT(C" + std::to_string(top + 1) + ";LEN(\"leave\"))=\"leave\"", Style::done);
     sheet.mark(Place("F", top + 1 + steps), "TRUE()", Style::due);
     sheet.cursor("C3");
     sheet.print_area(Area({1, 1}, {9, top + 7}));

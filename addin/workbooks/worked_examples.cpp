@@ -636,9 +636,17 @@ std::string within(const Example& example, const Content& printed) {
     return "within " + plain_number(std::round(tolerance / scale) / std::round(1 / scale));
 }
 
-bool is_of_a_table(const std::string& text) {
+/// Whether a text is the same in every language: a stage of the built-in tables, or a keyword of the function.
+bool is_a_name(const Entry& entry, const std::string& text) {
     const auto stages = defaults::stages();
-    return std::any_of(stages.begin(), stages.end(), [&](const defaults::Stage& stage) { return stage.name == text; });
+    const auto is_text = [&](std::string_view one) { return one == text; };
+    if (std::any_of(stages.begin(), stages.end(), [&](const auto& stage) { return is_text(stage.name); })) return true;
+    return std::any_of(entry.arguments.begin(), entry.arguments.end(), [&](const catalogue::Argument& argument) {
+        const auto& columns = argument.range.columns;
+        return std::any_of(columns.begin(), columns.end(), [&](const catalogue::Column& column) {
+            return std::any_of(column.keywords.begin(), column.keywords.end(), is_text);
+        });
+    });
 }
 
 int Cards::add(const Example& example, const Entry& entry, const std::vector<std::string>& arguments) {
@@ -725,8 +733,7 @@ int Cards::add(const Example& example, const Entry& entry, const std::vector<std
     label(example.kind.c_str());
     const Place expected("H", row);
     auto expected_cell = sheet_.put(expected, printed, Style::body, format);
-    // Stages of the built-in tables come as the functions have them.
-    if (words_printed != nullptr && is_of_a_table(*words_printed)) expected_cell.as_it_is();
+    if (words_printed != nullptr && is_a_name(entry, *words_printed)) expected_cell.as_it_is();
     if (sentence) {
         expected_cell.across(2);
     } else {
