@@ -8,6 +8,7 @@
 #include <string>
 #include <vector>
 
+#include "workbooks/entries.hpp"
 #include "workbooks/look.hpp"
 #include "workbooks/sheet.hpp"
 #include "workbooks/workbooks.hpp"
@@ -196,10 +197,10 @@ void tree_log(Workbook& book) {
                     R"(=IFERROR(IF(LEN(TRIM(B{r}))>0;1000000*MATCH(TRIM(B{r});rows_listed;0)+C{r};"");""))",
                     Style::workings);
     // Blank where nobody has counted, and where the line does not count.
-    sheet.fill_down(
-        Area("O", first_line, last_line),
-        "=IF(OR(M{r}=0;M{r}>" + remark(left_out) + R"();"";IF(INDEX(G{r}:I{r};look)="";"";INDEX(G{r}:I{r};look))))",
-        Style::workings);
+    sheet.fill_down(Area("O", first_line, last_line),
+                    "=IF(OR(M{r}=0;M{r}>" + remark(left_out) +
+                        R"(;check_used=0);"";IF(INDEX(G{r}:I{r};check_used)="";"";INDEX(G{r}:I{r};check_used))))",
+                    Style::workings);
     sheet.fill_down(Area("P", first_line, last_line), "=IF(OR(M{r}=0;M{r}>" + remark(left_out) + R"();"";F{r}))",
                     Style::workings);
     sheet.fill_down(Area("Q", first_line, last_line), R"(=IF(O{r}="";"";IF(TRIM(D{r})="";"not given";TRIM(D{r}))))",
@@ -270,6 +271,48 @@ std::string of_lines(const std::string& column) {
 std::string once_seen(const std::string& call) { return R"(=IF(seen=0;"";IFERROR()" + call + R"(;"")))"; }
 std::string why_once_seen(const std::string& call) { return R"(=IF(seen=0;"";)" + why(call).substr(1) + ")"; }
 
+/// What is pasted over the choices goes past their validations, too: each is judged in its own row.
+void entries_judged(Sheet& sheet) {
+    using entries::unfit;
+    sheet.put("N4", "What does not fit", Style::workings);
+    const auto judged = [&](int row, const std::string& formula) {
+        sheet.put(Place("N", row), "=" + formula, Style::workings);
+        sheet.mark(Place("C", row), "LEN($N" + std::to_string(row) + ")>0", Style::mend);
+    };
+    const entries::Range a_share{.low = 0.5, .high = 0.999, .per_cent = true};
+    const entries::Range a_day{.low = 1, .high = 3000, .unit = "\"days\""};
+    judged(6, unfit("\"Take check that counts\"", "look", {.low = 1, .high = 3}));
+    judged(7, unfit("\"Live grafts wanted on a tree\"", "wanted", {.low = 1, .high = 1000, .unit = "\"grafts\""}));
+    judged(8, unfit("\"Confidence of all limits\"", "confidence", a_share));
+    judged(10, unfit("\"First take check\"", "first_day", a_day));
+    judged(11, unfit("\"Second take check\"", "second_day", a_day));
+    judged(12, unfit("\"Third take check\"", "third_day", a_day));
+    judged(20, "IF(AND(seen=0;regraft_take=\"\");\"\";" +
+                   unfit("\"Take to expect\"", "regraft_take", {.low = 0.01, .high = 1, .per_cent = true}) + ")");
+    judged(21, unfit("\"How sure of each tree\"", "regraft_confidence", a_share));
+    judged(22, unfit("\"Buds per scion\"", "buds_per_graft", {.low = 1, .high = 100, .unit = "\"buds\""}));
+    judged(23, unfit("\"Usable buds on a stick\"", "buds_per_stick", {.low = 1, .high = 1000, .unit = "\"buds\""}));
+    judged(24, unfit("\"Spare\"", "spare", {.low = 0, .high = 2, .per_cent = true}));
+    judged(28, "IF(AND(logged=0;N(trees)=0);\"\";" +
+                   unfit("\"Trees in the block\"", "trees", {.low = 1, .high = 100000, .unit = "\"trees\""}) + ")");
+    judged(29, unfit("\"Margin\"", "margin", {.low = 0.001, .high = 1, .per_cent = true}));
+    judged(30,
+           unfit("\"Trees expected with a live graft\"", "expected", {.low = 0.01, .high = 0.99, .per_cent = true}));
+    sheet.name("unfit_entries", "N6:N30");
+    sheet
+        .put("N31", "=IF(SUMPRODUCT(--(LEN(unfit_entries)>0))>0;" + entries::first_of("unfit_entries") + ";\"\")",
+             Style::workings)
+        .name("unfit_entry");
+    sheet
+        .put("N32",
+             "=TRIM(" + entries::asked("\"Spare\"", "spare", 0.01) + "&\" \"&" +
+                 entries::asked("\"Margin\"", "margin", 0.005) + ")",
+             Style::workings)
+        .name("asked_entry");
+    // 0 where choices that every line hangs on do not fit: then no line is counted, and all answers wait.
+    sheet.put("N33", "=IF(LEN(N6)+LEN(N7)>0;0;INT(look))", Style::workings).name("check_used");
+}
+
 void summary(Workbook& book) {
     Sheet& sheet = book.sheet("Summary", Paper::landscape);
     sheet.columns({0.4, 6.2, 2.4, 3.2, 0.5, 6.6, 2.3, 2.6, 7.6, 0.6, 1.8, 7.0});
@@ -279,15 +322,19 @@ void summary(Workbook& book) {
                   8);
     sheet
         .put("B3",
-             "=IF(seen=0;\"Nobody has written down take check \"&look&\" yet.\";\"At take check \"&look&\", \"&"
+             "=IF(LEN(unfit_entry)>0;\"Something does not fit yet: the line below says what.\";IFERROR(IF(seen=0;"
+             "\"Nobody has written down take check \"&look&\" yet.\";\"At take check \"&look&\", \"&"
              "ROUND(100*take_now;0)&\" in 100 grafts are alive on the \"&seen&\" trees checked; \"&bare_trees&"
              "\" trees have no live graft. \"&missing&\" live grafts are missing to give each of \"&short_trees&"
              "\" trees its \"&wanted&IF(missing=0;\"\";\". At the take expected that is \"&regraft_mean&"
              "\" grafts on average, and \"&redo&\" to be \"&ROUND(100*regraft_confidence;0)&"
-             "\" % sure of each tree: order \"&redo_sticks&\" sticks\")&\".\")",
+             "\" % sure of each tree: order \"&redo_sticks&\" sticks\")&\".\");\"Some answers are not there yet: the "
+             "Checks say why.\"))",
              Style::sentence)
         .across(8);
     sheet.row_height(3, 1.4);
+    sheet.put("B4", "=IF(LEN(unfit_entry)>0;unfit_entry;asked_entry)", Style::check).name("check_entries").across(8);
+    look::mend_where_said(sheet, "B4");
 
     Form inputs(sheet, "B5");
     inputs.section("What counts")
@@ -352,7 +399,8 @@ void summary(Workbook& book) {
                 Format::hundredth, why_once_seen(clustering));
     answers.to_row(19)
         .section("To regraft, on the trees checked")
-        .answer("Live grafts missing", "missing", "=REWORK.REGRAFTS(counted;wanted)", "grafts", Format::count)
+        .answer("Live grafts missing", "missing", "=IFERROR(REWORK.REGRAFTS(counted;wanted);\"\")", "grafts",
+                Format::count)
         .answer("To place so that on average they live", "regraft_mean",
                 R"(=IF(OR(seen=0;N(regraft_take)<=0);"";ROUNDUP(missing/regraft_take;0)))", "grafts", Format::count,
                 R"(=IF(OR(seen=0;N(regraft_take)>0);"";"Give the take to expect of regrafts."))")
@@ -376,7 +424,8 @@ void summary(Workbook& book) {
     sheet.array(
         "K6",
         "=SUM((remark>0)*(remark<" + lines +
-            ")*(counted=\"\")*(((look>1)*ISNUMBER(live_first)*IFERROR(live_first=0;0)+(look>2)*ISNUMBER(live_second)*"
+            ")*(counted=\"\")*(((check_used>1)*ISNUMBER(live_first)*IFERROR(live_first=0;0)+(check_used>2)*ISNUMBER("
+            "live_second)*"
             "IFERROR(live_second=0;0))>0))",
         Style::workings, {Format::count});
     sheet.name("bare_uncounted", "K6");
@@ -396,6 +445,7 @@ void summary(Workbook& book) {
     sheet.put("L4", "What is said of a line", Style::workings);
     for (const Words& one : remarks) sheet.put(Place("L", 4 + one.remark), one.words, Style::workings);
     sheet.name("check_words", Area("L", 5, 4 + error));
+    entries_judged(sheet);
 
     sheet
         .put("B32",
@@ -460,7 +510,8 @@ void take(Workbook& book) {
     sheet.columns({0.4, 4.4, 2.1, 2.1, 2.1, 2.1, 2.1, 2.2, 5.2, 0.6, 1.6, 1.6});
     look::opening(
         sheet, "=\"Take by check, grafter and batch: \"&block",
-        R"(="Grafters and batches at take check "&look&". Limits hold "&ROUND(100*confidence;1)&" times in 100.")", 8);
+        R"(=IFERROR("Grafters and batches at take check "&look&". Limits hold "&ROUND(100*confidence;1)&" times in 100.";""))",
+        8);
     constexpr std::array<std::array<const char*, 3>, 3> checks{{{"First take check", "live_first", "first_day"},
                                                                 {"Second take check", "live_second", "second_day"},
                                                                 {"Third take check", "live_third", "third_day"}}};
@@ -646,13 +697,13 @@ void map(Workbook& book) {
         .across(2);
     sheet
         .put("T3",
-             "=IF(logged_lines<=drawn;\"\";(logged_lines-drawn)&\" trees of the log lie outside this map: change the "
-             "first row or tree.\")",
+             "=IF(LEN(unfit_row)>0;unfit_row;IF(LEN(unfit_tree)>0;unfit_tree;IF(logged_lines<=drawn;\"\";"
+             "(logged_lines-drawn)&\" trees of the log lie outside this map: change the first row or tree.\")))",
              Style::check)
         .across(23);
     look::mend_where_said(sheet, "T3");
     legend("C4", 0.0, Style::mend, "no live graft");
-    legend("K4", "=MAX(1;wanted-1)&short_mark", Style::total, "fewer than wanted");
+    legend("K4", "=IFERROR(MAX(1;wanted-1);1)&short_mark", Style::total, "fewer than wanted");
     legend("S4", "=wanted", Style::answer, "as wanted, or more");
     legend("AA4", "?", Style::body, "not checked yet");
     legend("AI4", "!", Style::mend, "line left out");
@@ -661,20 +712,20 @@ void map(Workbook& book) {
     // Two halves, one to a page. Numbers past the last row and tree logged stay blank.
     for (const int top : {head, second_head}) {
         const bool upper = top == head;
-        sheet.put(Place("B", top), upper ? "Tree" : R"(=IF(last_tree<map_tree+25;"";"Tree"))");
+        sheet.put(Place("B", top), upper ? "Tree" : R"(=IF(last_tree<tree_drawn+25;"";"Tree"))");
         for (int row = 0; row < rows_across; ++row) {
             const std::string again = "=IF($B" + std::to_string(top) + R"(="";"";)" + Place(3 + row, head).text() + ")";
             sheet.put({3 + row, top},
-                      upper ? at_row("=IFERROR(INDEX(rows_listed;map_row+{r})&\"\";\"\")", row) : again);
+                      upper ? at_row("=IFERROR(INDEX(rows_listed;row_drawn+{r})&\"\";\"\")", row) : again);
         }
         for (int line = 0; line < trees_on_page; ++line) {
             const int at = top + 1 + line;
             sheet.put({2, at},
-                      at_row(R"(=IF(map_tree+{r}>last_tree;"";map_tree+{r}))", line + (upper ? 0 : trees_on_page)));
+                      at_row(R"(=IF(tree_drawn+{r}>last_tree;"";tree_drawn+{r}))", line + (upper ? 0 : trees_on_page)));
             for (int column = 3; column <= last_column; ++column) {
                 const std::string row_at = Place(column, top).text();
                 sheet.put({column, at}, "=IF(OR(" + row_at + "=\"\";$B" + std::to_string(at) +
-                                            "=\"\");\"\";IFERROR(INDEX(on_the_map;MATCH(1000000*(map_row+" +
+                                            "=\"\");\"\";IFERROR(INDEX(on_the_map;MATCH(1000000*(row_drawn+" +
                                             std::to_string(column - 3) + ")+$B" + std::to_string(at) +
                                             ";tree_key;0));\"\"))");
             }
@@ -695,6 +746,14 @@ void map(Workbook& book) {
     sheet.put(Place(behind, 1), "Behind the map; not printed", Style::workings);
     sheet.put(Place(behind, 2), R"(=SUMPRODUCT(--(map_upper<>""))+SUMPRODUCT(--(map_lower<>"")))", Style::workings)
         .name("drawn");
+    const auto begin = [&](int row, const std::string& label, const std::string& name, double most,
+                           const std::string& unfit, const std::string& used) {
+        sheet.put(Place(behind + 1, row), "=" + entries::unfit(label, name, {.low = 1, .high = most}), Style::workings)
+            .name(unfit);
+        sheet.put(Place(behind + 2, row), "=IF(LEN(" + unfit + ")>0;1;INT(" + name + "))", Style::workings).name(used);
+    };
+    begin(2, "\"Begin with row no.\"", "map_row", listed_rows, "unfit_row", "row_drawn");
+    begin(3, "\"Begin with tree\"", "map_tree", 100000, "unfit_tree", "tree_drawn");
     // A line of a tree that has an earlier one is not drawn.
     sheet
         .put(Place(behind, 3), "=SUMPRODUCT(--(tree_key<>\"\"))-COUNTIF(remark;" + std::to_string(twice) + ")",

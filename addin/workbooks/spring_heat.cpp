@@ -459,16 +459,16 @@ void record(Workbook& book) {
 
 void suggestions(Workbook& book) {
     Sheet& sheet = book.sheet("Crops", Paper::landscape);
-    sheet.columns({0.4, 4.4, 2.2, 2.2, 2.2, 2.6, 2.6, 2.6, 16.0});
+    sheet.columns({0.4, 4.4, 2.2, 2.2, 2.2, 2.6, 2.6, 2.6, 16.0, 7.0});
     look::opening(
         sheet, "Thresholds by crop",
         "What sheet Heat suggests. The heat wanted is an assumption for every crop: that of seven days at the "
         "middle of its best range, to tens. Put your own figures over them.",
-        8);
+        9);
     look::headings(
         sheet, "B4",
         {"Crop", "Lower, degrees C", "Upper, degrees C", "Best, degrees C", "=\"Lower, degrees \"&scale",
-         "=\"Upper, degrees \"&scale", "=\"Heat wanted, degree-days \"&scale", "Where the degrees come from"});
+         "=\"Upper, degrees \"&scale", "=\"Heat wanted, degree-days \"&scale", "Where the degrees come from", "Check"});
     constexpr int first = 5;
     int row = first;
     for (const Crop& crop : crops) {
@@ -486,15 +486,22 @@ void suggestions(Workbook& book) {
                   at_row(R"(=IF(COUNT(C{r};E{r})=2;MAX(10;ROUND(7*(E{r}-C{r});-1))*IF(scale="F";1.8;1);""))", row),
                   Style::answer, Format::count);
         sheet.put(Place("I", row), crop.source, Style::unit);
+        // A pasted figure of another kind; blank is nothing suggested.
+        sheet.put(Place("J", row),
+                  at_row("=IF(IFERROR(COUNTIFS(C{r}:E{r};\">=-20\";C{r}:E{r};\"<=60\")=COUNTA(C{r}:E{r});FALSE());\"\";"
+                         "\"Give degrees C from -20 to 60, or leave blank.\")",
+                         row),
+                  Style::check);
         ++row;
     }
+    look::mend_where_said(sheet, Area("J", first, row - 1));
     sheet.name("crop_names", Area("B", first, row - 1));
     sheet.name("crop_lower", Area("F", first, row - 1));
     sheet.name("crop_upper", Area("G", first, row - 1));
     sheet.name("crop_sum", Area("H", first, row - 1));
     sheet.zoom(90);
     sheet.cursor("C5");
-    sheet.print_area(Area({1, 1}, {9, row - 1}));
+    sheet.print_area(Area({1, 1}, {10, row - 1}));
 }
 
 void notes(Workbook& book) {

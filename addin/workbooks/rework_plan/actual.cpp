@@ -50,11 +50,11 @@ void actual(Workbook& book) {
             sheet.put(Place(column, row), or_blank(what), Style::input, format);
         };
         planned("D", "INDEX(all_costs;" + index + ")", Format::hundredth);
-        const std::string after_target = "EDATE(graft_date;" + std::to_string(12 * after) + ")";
+        const std::string after_target = "EDATE(graft_day;" + std::to_string(12 * after) + ")";
         planned("F",
-                after == 0 ? std::string("SUMPRODUCT((labour_target<=graft_date)*labour_minutes)*trees/60+grafts/"
+                after == 0 ? std::string("SUMPRODUCT((labour_target<=graft_day)*labour_minutes)*trees/60+grafts/"
                                          "grafts_per_day*day_hours")
-                           : "SUMPRODUCT((labour_target>EDATE(graft_date;" + std::to_string(12 * (after - 1)) +
+                           : "SUMPRODUCT((labour_target>EDATE(graft_day;" + std::to_string(12 * (after - 1)) +
                                  "))*(labour_target<=" + after_target + ")*labour_minutes)*trees/60",
                 Format::count);
         planned("H", after == 0 ? "SUM(packs_bought)" : "0", Format::count);
@@ -86,8 +86,11 @@ void actual(Workbook& book) {
         sheet.valid(Area(column, first, last), number(0, 1e9, "not below 0"));
     }
     const std::string typed = Area({4, first}, {13, last}).text();
-    entries.add_rule("COUNTIF(" + typed + ";\"?*\")=0",
+    // A planned cell whose plan has no answer yet holds "".
+    entries.add_rule("SUMPRODUCT((" + typed + "<>\"\")*NOT(ISNUMBER(" + typed + ")))=0",
                      "\"A text stands among the numbers: give numbers, or leave blank.\"");
+    entries.add_rule("COUNTIF(" + Area({6, first}, {13, last}).text() + ";\"<0\")=0",
+                     "\"Hours, packs, crop and price: give numbers from 0 on, or leave blank.\"");
     sheet
         .put(
             Place("B", last + 2),

@@ -118,7 +118,7 @@ void calendar(Workbook& book) {
     Entries entries(sheet, "calendar_entries");
     const int below = last + 2;
     Lines lines(sheet, Place("B", below), entries, {.value = 2, .check = 2});
-    lines.input("Look at the plan as of", "as_of", "=IFERROR(graft_date-7;\"\")", "a date, or =TODAY()",
+    lines.input("Look at the plan as of", "as_of", "=IFERROR(graft_day-7;\"\")", "a date, or =TODAY()",
                 Format::weekday_date, date_kind());
     lines
         .answer("Stage due next", "next_stage",
@@ -126,12 +126,16 @@ void calendar(Workbook& book) {
                 "", Format::text, "")
         .answer("Past their last day without a mark", "stages_overdue", "COUNTIF(stage_open;-1)", "stages",
                 Format::count, "IF(N(stages_overdue)>0;\"Framed in the table: mark them, or do them.\";\"\")")
-        .answer("First day of grafting used", "first_day", "IF(COUNT(row_grafted)>0;MIN(row_date);graft_date)", "date",
+        .answer("First day of grafting used", "first_day", "IF(COUNT(row_grafted)>0;MIN(row_date);graft_day)", "date",
                 Format::weekday_date, "")
         .answer("Last day of grafting used", "last_day", "IF(COUNT(row_grafted)>0;MAX(row_date);finish_date)", "date",
-                Format::weekday_date, "REWORK.WHY(\"SCHEDULE\";graft_date;stages)");
-    entries.add_rule("COUNTIF(" + Area("I", first, last).text() + ";\"?*\")=0",
-                     quoted("Done on: give dates, or leave blank."));
+                Format::weekday_date, "REWORK.WHY(\"SCHEDULE\";graft_day;stages)");
+    const std::string done = Area("H", first, last).text();
+    entries.add_rule("SUMPRODUCT((" + done + "<>\"\")*(LOWER(" + done + ")<>\"x\"))=0",
+                     quoted("Done: give x, or leave blank."));
+    const std::string done_on = Area("I", first, last).text();
+    entries.add_rule("COUNTA(" + done_on + ")=COUNTIFS(" + done_on + ";\">=36526\";" + done_on + ";\"<=73050\")",
+                     quoted("Done on: give dates from 2000 to 2099, or leave blank."));
     entries.close(Place("B", below + 5), 8);
 
     // Bars of characters: they show dates, print in grey and follow every change.

@@ -51,8 +51,7 @@ void labour(Sheet& sheet, Entries& entries) {
                          row),
                   Style::check);
         sheet.put(Place("K", row), at_row("=IFERROR(N(C{r})*N(D{r});0)", row), Style::workings, Format::tenth);
-        sheet.put(Place("L", row),
-                  at_row("=IF(B{r}=\"\";0;IFERROR(REWORK.MILESTONE(graft_date;B{r};0;stages);0))", row),
+        sheet.put(Place("L", row), at_row("=IF(B{r}=\"\";0;IFERROR(REWORK.MILESTONE(graft_day;B{r};0;stages);0))", row),
                   Style::workings, Format::date);
     }
     sheet.valid(Area("C", first_stage, last_stage), number(0, 1000, "minutes"));
@@ -134,7 +133,7 @@ void crew(Workbook& book) {
     inputs.section("The work")
         .input("The bark slips for", "slip_days", 25.0, "days from the first", Format::count,
                whole_kind(1, 366, "days"))
-        .input("Last day the bark slips", "window_end", "=IFERROR(graft_date+slip_days;\"\")", "date",
+        .input("Last day the bark slips", "window_end", "=IFERROR(graft_day+slip_days;\"\")", "date",
                Format::weekday_date, date_kind())
         .input("Grafters", "crew", 3.0, "people", Format::count, whole_kind(1, 500, "people"))
         .input("Grafts a grafter places in a day", "grafts_per_day", 110.0, "grafts", Format::count,
@@ -165,7 +164,7 @@ void crew(Workbook& book) {
 
     Lines answers(sheet, "F4", entries, {.check = 1});
     answers.section("What follows")
-        .answer("First day of grafting (sheet Plan)", "start_date", "graft_date", "date", Format::weekday_date, "")
+        .answer("First day of grafting (sheet Plan)", "start_date", "graft_day", "date", Format::weekday_date, "")
         .answer("Grafts to place", "", "grafts", "grafts", Format::count, "")
         .answer("Days off, Monday to Sunday", "days_off", off, "1 = off", Format::text,
                 "IF(days_off=\"1111111\";\"Nobody works on any day of the week.\";\"\")")

@@ -35,7 +35,7 @@ void entries_of(Sheet& sheet, Entries& entries) {
         .input("Lost of that season's crop", "lost_share", 1.0, "of the crop", Format::percent, share_kind(0, 1))
         .input("Crop of the nurse limb", "nurse_share", 0.0, "of the old crop", Format::percent, share_kind(0, 1))
         .input("Harvests that the nurse limb gives", "nurse_harvests",
-               "=IFERROR(MAX(0;INT((REWORK.MILESTONE(graft_date;nurse_stage;0;stages)-harvest_1)/365.25)+1);\"\")",
+               "=IFERROR(MAX(0;INT((REWORK.MILESTONE(graft_day;nurse_stage;0;stages)-harvest_1)/365.25)+1);\"\")",
                "harvests", Format::count, whole_kind(0, 10, "harvests"));
     inputs.section("What it costs")
         .input("Name or sign of the money", "currency", "florins", "invented", Format::text,
@@ -44,13 +44,12 @@ void entries_of(Sheet& sheet, Entries& entries) {
                "=IFERROR(INDEX(labour_minutes;cut_row)/60*hour_pay;\"\")", "=currency", Format::hundredth, price)
         .input("Budwood, a stick", "stick_price", 1.1, "=currency", Format::hundredth, price)
         .input("Royalty, a tree", "royalty", 3.0, "=currency", Format::hundredth, price)
-        .input(
-            "Aftercare and training, a tree, year 1", "care_first",
-            "=IFERROR(SUMPRODUCT((labour_target>graft_date)*(labour_target<=EDATE(graft_date;12))*labour_minutes)/60*"
-            "hour_pay;\"\")",
-            "=currency", Format::hundredth, price)
+        .input("Aftercare and training, a tree, year 1", "care_first",
+               "=IFERROR(SUMPRODUCT((labour_target>graft_day)*(labour_target<=EDATE(graft_day;12))*labour_minutes)/60*"
+               "hour_pay;\"\")",
+               "=currency", Format::hundredth, price)
         .input("Aftercare and training, a tree, year 2", "care_second",
-               "=IFERROR(SUMPRODUCT((labour_target>EDATE(graft_date;12))*(labour_target<=EDATE(graft_date;24))*"
+               "=IFERROR(SUMPRODUCT((labour_target>EDATE(graft_day;12))*(labour_target<=EDATE(graft_day;24))*"
                "labour_minutes)/60*hour_pay;\"\")",
                "=currency", Format::hundredth, price)
         .input("Going back to a tree to regraft it", "visit_cost", 1.5, "=currency", Format::hundredth, price)
@@ -82,20 +81,20 @@ void answers_of(Sheet& sheet, Entries& entries) {
         .answer("Break-even price, a kg", "break_even_price", "REWORK.BREAKEVENPRICE(all_costs;crop_by_year;rate)",
                 "=currency", Format::hundredth);
     right.section("Harvests")
-        .answer("First harvest after grafting", "harvest_1", "REWORK.HARVESTDATE(graft_date;harvest_month)", "date",
+        .answer("First harvest after grafting", "harvest_1", "REWORK.HARVESTDATE(graft_day;harvest_month)", "date",
                 Format::date)
-        .answer("Age of the grafts then", "first_harvest", "MAX(1;harvest_1-graft_date)/365.25", "years",
+        .answer("Age of the grafts then", "first_harvest", "MAX(1;harvest_1-graft_day)/365.25", "years",
                 Format::hundredth, "")
         .answer("First crop, harvest from", "crop_date_1",
-                "REWORK.HARVESTDATE(REWORK.MILESTONE(graft_date;crop_stage_1;-1;stages);harvest_month)", "date",
-                Format::date, "REWORK.WHY(\"MILESTONE\";graft_date;crop_stage_1;-1;stages)")
+                "REWORK.HARVESTDATE(REWORK.MILESTONE(graft_day;crop_stage_1;-1;stages);harvest_month)", "date",
+                Format::date, "REWORK.WHY(\"MILESTONE\";graft_day;crop_stage_1;-1;stages)")
         .answer("Its share of a mature crop", "first_crop_share",
-                "REWORK.YIELD((crop_date_1-graft_date)/365.25;1;yield_curve)", "", Format::percent)
+                "REWORK.YIELD((crop_date_1-graft_day)/365.25;1;yield_curve)", "", Format::percent)
         .answer("Second crop, harvest from", "crop_date_2",
-                "REWORK.HARVESTDATE(REWORK.MILESTONE(graft_date;crop_stage_2;-1;stages);harvest_month)", "date",
-                Format::date, "REWORK.WHY(\"MILESTONE\";graft_date;crop_stage_2;-1;stages)")
+                "REWORK.HARVESTDATE(REWORK.MILESTONE(graft_day;crop_stage_2;-1;stages);harvest_month)", "date",
+                Format::date, "REWORK.WHY(\"MILESTONE\";graft_day;crop_stage_2;-1;stages)")
         .answer("Its share of a mature crop", "second_crop_share",
-                "REWORK.YIELD((crop_date_2-graft_date)/365.25;1;yield_curve)", "", Format::percent);
+                "REWORK.YIELD((crop_date_2-graft_day)/365.25;1;yield_curve)", "", Format::percent);
     right.section("Regrafting")
         .answer("Live grafts missing in the block", "regraft_missing", "trees*live_wanted*(1-share_live)", "grafts",
                 Format::count, "")
@@ -146,7 +145,7 @@ void table(Sheet& sheet) {
         const std::string number = std::to_string(after);
         sheet.put(Place("B", row), after == 0 ? "Grafting" : "Year " + number, Style::body);
         put("C", row,
-            after == 0 ? "YEAR(graft_date)" : "YEAR(EDATE(harvest_1;" + std::to_string(12 * (after - 1)) + "))",
+            after == 0 ? "YEAR(graft_day)" : "YEAR(EDATE(harvest_1;" + std::to_string(12 * (after - 1)) + "))",
             Format::general);
         if (after == 0) {
             sheet.empty(Area({4, row}, {5, row}), Style::answer);

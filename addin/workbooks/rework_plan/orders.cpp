@@ -67,12 +67,13 @@ void lots(Sheet& sheet, Entries& entries) {
     answer("K", "E{r}*grafts_per_tree", Format::count);
     answer("L", "I{r}*IF(scion_rule=\"as its buds do\";J{r};1-(1-J{r})^buds_per_graft)", Format::percent_tenth);
     answer("M", "REWORK.STICKS(K{r};buds_per_graft;buds_per_stick;F{r})", Format::count);
-    answer("N", "graft_date-G{r}", Format::date);
+    answer("N", "graft_day-G{r}", Format::date);
     answer("O", "EDATE(N{r};-wood_lead)", Format::date);
     // A line says what is wrong with itself and nothing of what is wrong elsewhere.
     sheet.fill_down(
         column("P"),
-        "=IF(AND(ISBLANK(E{r});B{r}&C{r}&D{r}=\"\");\"\";IFERROR(IF(NOT(ISNUMBER(E{r}));\"Trees: give a whole number, "
+        "=IF(AND(ISBLANK(E{r});B{r}&C{r}&D{r}&F{r}&G{r}&H{r}&I{r}&J{r}=\"\");\"\";IFERROR(IF(NOT(ISNUMBER(E{r}));"
+        "\"Trees: give a whole number, "
         "or clear the line.\";IF(E{r}<0;\"The other lots are for more trees than the block has.\";IF(INT(E{r})<>E{r};"
         "\"Trees: give a whole number.\";IF(E{r}=0;\"\";IF(NOT(AND(ISNUMBER(F{r});ISNUMBER(G{r});ISNUMBER(I{r})));"
         "\"Spare, days in store and take: give numbers.\";IF(OR(F{r}<0;F{r}>2;AND(F{r}>0;F{r}<0.005));\"Spare: give a "
@@ -220,7 +221,7 @@ void materials(Sheet& sheet, Entries& entries) {
     answers.to_row(materials_row + 28)
         .section("Sun side")
         .answer("Sun then, 90 days after grafting", "sun_bearing",
-                "REWORK.SUNBEARING(graft_date+90+hot_hour/24;utc_offset;latitude;longitude)", "degrees", Format::count)
+                "REWORK.SUNBEARING(graft_day+90+hot_hour/24;utc_offset;latitude;longitude)", "degrees", Format::count)
         .answer("Face towards it", "sun_side", "REWORK.COMPASSPOINT(sun_bearing)", "wind: your own judgement",
                 Format::text);
 }
@@ -273,13 +274,14 @@ void shopping(Sheet& sheet, Entries& entries) {
         sheet.put(Place("K", row), or_blank(at_row("REWORK.PACKS(D{r};I{r};J{r})", row)), Style::answer, Format::count);
         sheet.put(Place("L", row), item.price, Style::input, Format::hundredth);
         sheet.put(Place("M", row), or_blank(at_row("K{r}*L{r}", row)), Style::answer, Format::count);
-        sheet.put(Place("N", row), or_blank(at_row("IF(K{r}>0;graft_date-materials_lead;\"\")", row)), Style::answer,
+        sheet.put(Place("N", row), or_blank(at_row("IF(K{r}>0;graft_day-materials_lead;\"\")", row)), Style::answer,
                   Format::date);
         sheet.put(Place("O", row), item.goes_with, Style::unit);
         sheet.put(
             Place("P", row),
-            at_row("=IFERROR(IF(AND(ISNUMBER(D{r});ISNUMBER(L{r});N(L{r})>=0);REWORK.WHY(\"PACKS\";D{r};I{r};J{r});"
-                   "IF(ISNUMBER(D{r});\"Price: give a number from 0 on.\";\"\"));\"An entry of this line does not "
+            at_row("=IFERROR(IF(N(I{r})>1000000;\"Pack holds: give a number from 0.001 to 1,000,000.\";IF(AND("
+                   "ISNUMBER(D{r});ISNUMBER(L{r});N(L{r})>=0);REWORK.WHY(\"PACKS\";D{r};I{r};J{r});"
+                   "IF(ISNUMBER(D{r});\"Price: give a number from 0 on.\";\"\")));\"An entry of this line does not "
                    "fit.\")",
                    row),
             Style::check);

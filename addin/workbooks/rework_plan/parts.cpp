@@ -2,6 +2,7 @@
 
 #include <stdexcept>
 
+#include "workbooks/entries.hpp"
 #include "workbooks/speaker.hpp"
 
 namespace slipbark::compose::block {
@@ -66,6 +67,8 @@ Kind share_kind(double low, double high) {
 }
 
 Kind small_share_kind(double low, double high) { return made(share(low, high), numeric(between(low, high))); }
+
+Kind printed_date_kind() { return made(any_date, entries::day_of("{c}") + ">0"); }
 
 Kind date_kind() { return made(any_date, numeric(between(36526, 73050))); }
 

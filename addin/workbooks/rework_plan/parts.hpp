@@ -33,6 +33,8 @@ Kind share_kind(double low, double high);
 /// Fractions for which less than half a per cent is nothing unusual.
 Kind small_share_kind(double low, double high);
 Kind date_kind();
+/// The same, or a text as the workbooks print dates; what hangs on it must read it with entries::day_of().
+Kind printed_date_kind();
 Kind choice_kind(const std::vector<std::string>& choices);
 Kind text_kind(const std::string& what);
 

@@ -2,6 +2,7 @@
 #include <array>
 #include <cctype>
 
+#include "workbooks/entries.hpp"
 #include "workbooks/rework_plan/book.hpp"
 #include "workbooks/rework_plan/parts.hpp"
 
@@ -82,7 +83,7 @@ void plan(Workbook& book) {
              "=IF(LEN(entries)>0;\"Something does not fit yet: the line below says what.\";IFERROR(\"Order \"&"
              "FIXED(sticks_in_lots;0)&\" sticks for \"&FIXED(grafts;0)&\" grafts on \"&FIXED(trees;0)&\" trees. "
              "Grafting runs from \"&" +
-                 date_words("graft_date") + "&\" to \"&" + date_words("finish_date") +
+                 date_words("graft_day") + "&\" to \"&" + date_words("finish_date") +
                  "&\" with \"&crew&IF(crew=1;\" grafter\";\" grafters\")&\". Take checks from \"&" +
                  date_words("first_look_from") + "&\" to \"&" + date_words("first_look_until") +
                  "&\". About \"&ROUND(100*chance_wanted;0)&\" in 100 trees should keep at least \"&live_wanted&\" "
@@ -127,7 +128,7 @@ void plan(Workbook& book) {
     inputs.to_row(34)
         .section("Dates")
         .input("First day of grafting", "graft_date", Date{year{2027} / September / 20}, "date", Format::weekday_date,
-               date_kind())
+               printed_date_kind())
         .input("Month in which harvest begins", "harvest_month", 6.0, "1 to 12", Format::count,
                whole_kind(1, 12, "the month"))
         .input("Method", "method", "bagged bark graft", "sets sheet Defaults", Format::text,
@@ -177,16 +178,16 @@ void plan(Workbook& book) {
         .section("Dates, from the first day's earliest to the last day's latest")
         .answer("Grafting done (sheet Crew)", "", "finish_date", "date", Format::weekday_date,
                 "IF(N(finish_date)>window_end;\"Ends after the bark tightens.\";\"\")")
-        .answer("Take check of the first rows", "first_look", "REWORK.MILESTONE(graft_date;look_stage;0;stages)",
-                "date", Format::weekday_date,
+        .answer("Take check of the first rows", "first_look", "REWORK.MILESTONE(graft_day;look_stage;0;stages)", "date",
+                Format::weekday_date,
                 "IF(N(finish_date)>N(first_look);\"Due before grafting ends: plan people for both.\";"
-                "REWORK.WHY(\"MILESTONE\";graft_date;look_stage;0;stages))")
-        .answer("Take checks from", "first_look_from", "REWORK.MILESTONE(graft_date;look_stage;-1;stages)", "date",
+                "REWORK.WHY(\"MILESTONE\";graft_day;look_stage;0;stages))")
+        .answer("Take checks from", "first_look_from", "REWORK.MILESTONE(graft_day;look_stage;-1;stages)", "date",
                 Format::weekday_date, "")
         .answer("Take checks until", "first_look_until", "REWORK.MILESTONE(finish_date;look_stage;1;stages)", "date",
                 Format::weekday_date, "")
-        .answer("Bags or ties off from", "off_from", "REWORK.MILESTONE(graft_date;off_stage;-1;stages)", "date",
-                Format::weekday_date, "REWORK.WHY(\"MILESTONE\";graft_date;off_stage;-1;stages)")
+        .answer("Bags or ties off from", "off_from", "REWORK.MILESTONE(graft_day;off_stage;-1;stages)", "date",
+                Format::weekday_date, "REWORK.WHY(\"MILESTONE\";graft_day;off_stage;-1;stages)")
         .answer("Bags or ties off until", "off_until", "REWORK.MILESTONE(finish_date;off_stage;1;stages)", "date",
                 Format::weekday_date, "")
         .answer("First crop, harvest from", "first_crop", "crop_date_1",
@@ -236,6 +237,9 @@ void plan(Workbook& book) {
                       .legend = false};
     sheet.chart("B39", 24, 7.5, chart);
     sheet.put("K4", "=" + objections_said(), Style::workings).name("objections");
+    // A day that does not fit reaches nothing: Calc's own EDATE takes minutes over a day of the year 2,700,000.
+    sheet.put("K6", "=" + entries::day_of("graft_date"), Style::workings, Format::date);
+    sheet.put("L6", "=IF(K6>0;K6;\"\")", Style::workings, Format::date).name("graft_day");
     entries.close("K5", 1);
     sheet.cursor("C8");
     sheet.print_area("A1:I39");

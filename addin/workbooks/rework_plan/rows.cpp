@@ -90,12 +90,14 @@ void rows(Workbook& book) {
            Style::answer, Format::count);
     answer("R", "=IF(N{r}=\"\";\"\";IF(ISNUMBER(M{r});\"counted\";\"expected\"))", Style::body, Format::general);
     answer("S",
-           "=IF(COUNTA(G{r};I{r}:M{r})+(N(C{r})>0)=0;IF(LEN(C{r})+LEN(H{r})=0;\"\";\"Trees: give a whole number, or "
+           "=IF(COUNTA(G{r};I{r}:M{r})+(N(C{r})>0)=0;IF(LEN(C{r})+LEN(F{r})+LEN(H{r})=0;\"\";\"Trees: give a whole "
+           "number, or "
            "clear the line.\");IFERROR(IF(NOT(ISNUMBER(C{r}));\"Trees: give a whole number, or clear the line.\";IF(OR("
            "C{r}<1;INT(C{r})<>C{r});\"Trees: give a whole number from 1 "
-           "on.\";IF(AND(F{r}<>\"\";NOT(ISNUMBER(F{r})));\"Planned day: give a "
-           "date.\";IF(AND(G{r}<>\"\";NOT(ISNUMBER(G{r})));"
-           "\"Grafted on: give a date.\";IF(NOT(ISNUMBER(H{r}));\"Grafts placed: give a whole number.\";IF(COUNT(I{r}:"
+           "on.\";IF(AND(F{r}<>\"\";OR(N(F{r})<36526;N(F{r})>73050));\"Planned day: give a "
+           "date.\";IF(AND(G{r}<>\"\";OR(N(G{r})<36526;N(G{r})>73050));"
+           "\"Grafted on: give a date.\";IF(OR(NOT(ISNUMBER(H{r}));N(H{r})<0;N(H{r})>1000000);\"Grafts placed: give a "
+           "whole number.\";IF(COUNT(I{r}:"
            "M{r})<>COUNTA(I{r}:M{r});\"Counts: give whole numbers, or leave blank.\";IF(AND(ISNUMBER(I{r});ISNUMBER("
            "J{r});N(J{r})>N(I{r}));\"More alive at the second check than at the first.\";IF(AND(ISNUMBER(K{r});N(K{r})>"
            "MAX(J{r};0)*ISNUMBER(J{r})+1000000*NOT(ISNUMBER(J{r})));\"More alive at the third check than at the "

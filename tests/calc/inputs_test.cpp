@@ -1,0 +1,294 @@
+// What strangers put into the entries of a workbook: nothing, something below 0, a word, far too much, 0. Wherever it
+// stands, no cell shows a bare error, and what the entry's own validation would refuse is told in a sentence.
+
+#include <algorithm>
+#include <com/sun/star/beans/XPropertySet.hpp>
+#include <com/sun/star/container/XIndexAccess.hpp>
+#include <com/sun/star/sheet/ValidationType.hpp>
+#include <com/sun/star/sheet/XCellRangeAddressable.hpp>
+#include <com/sun/star/sheet/XCellRangeData.hpp>
+#include <com/sun/star/sheet/XSheetCondition.hpp>
+#include <com/sun/star/sheet/XSpreadsheet.hpp>
+#include <com/sun/star/sheet/XUniqueCellFormatRangesSupplier.hpp>
+#include <com/sun/star/sheet/XUsedAreaCursor.hpp>
+#include <com/sun/star/table/CellContentType.hpp>
+#include <com/sun/star/text/XText.hpp>
+#include <cstdlib>
+#include <fstream>
+#include <map>
+#include <optional>
+#include <set>
+
+#include "calc.hpp"
+#include "workbooks/registry.hpp"
+
+namespace slipbark::tests {
+
+using namespace office;
+using css::uno::UNO_QUERY_THROW;
+
+namespace {
+
+/// The values of one sheet's used cells; an error arrives as an empty Any.
+using Values = css::uno::Sequence<css::uno::Sequence<css::uno::Any>>;
+
+struct Sheets {
+    std::vector<std::string> titles;
+    std::vector<Ref<css::sheet::XSpreadsheet>> sheets;
+    std::vector<Ref<css::sheet::XCellRangeData>> used;
+};
+
+Sheets sheets_of(const Book& book) {
+    Sheets all;
+    for (const auto& title : book.sheets()) {
+        Ref<css::sheet::XSpreadsheet> sheet;
+        book.document()->getSheets()->getByName(ustring(title)) >>= sheet;
+        const auto cursor = sheet->createCursor();
+        Ref<css::sheet::XUsedAreaCursor>(cursor, UNO_QUERY_THROW)->gotoEndOfUsedArea(true);
+        all.titles.push_back(title);
+        all.sheets.push_back(sheet);
+        all.used.emplace_back(cursor, UNO_QUERY_THROW);
+    }
+    return all;
+}
+
+std::vector<Values> values_of(const Sheets& sheets) {
+    std::vector<Values> all;
+    for (const auto& used : sheets.used) all.push_back(used->getDataArray());
+    return all;
+}
+
+std::string address(sal_Int32 column, sal_Int32 row) {
+    std::string letters;
+    for (sal_Int32 rest = column + 1; rest > 0; rest = (rest - 1) / 26) {
+        letters.insert(letters.begin(), static_cast<char>('A' + (rest - 1) % 26));
+    }
+    return letters + std::to_string(row + 1);
+}
+
+/// What may stand in an entry, as its validation has it.
+struct Allowed {
+    css::sheet::ValidationType type = css::sheet::ValidationType_ANY;
+    double low = 0;
+    double high = 0;
+
+    [[nodiscard]] bool takes(double value) const {
+        using namespace css::sheet;
+        if (type == ValidationType_WHOLE || type == ValidationType_DECIMAL || type == ValidationType_DATE) {
+            return value >= low && value <= high;
+        }
+        return type != ValidationType_LIST;
+    }
+    [[nodiscard]] bool takes_a_word() const {
+        return type == css::sheet::ValidationType_ANY || type == css::sheet::ValidationType_TEXT_LEN ||
+               type == css::sheet::ValidationType_CUSTOM;
+    }
+};
+
+/// An entry to be tried.
+struct Entry {
+    std::size_t sheet;
+    sal_Int32 column;
+    sal_Int32 row;
+    Allowed allowed;
+};
+
+Allowed allowed_in(const Ref<css::beans::XPropertySet>& cell) {
+    Allowed allowed;
+    Ref<css::beans::XPropertySet> validation;
+    cell->getPropertyValue("Validation") >>= validation;
+    validation->getPropertyValue("Type") >>= allowed.type;
+    const Ref<css::sheet::XSheetCondition> condition(validation, UNO_QUERY_THROW);
+    allowed.low = condition->getFormula1().toDouble();
+    allowed.high = condition->getFormula2().toDouble();
+    return allowed;
+}
+
+/// Every entry by its look or its validation; of a long column of a table the first and the middle one.
+std::vector<Entry> entries_of(const Sheets& sheets) {
+    std::vector<Entry> all;
+    for (std::size_t at = 0; at < sheets.sheets.size(); ++at) {
+        const Ref<css::sheet::XUniqueCellFormatRangesSupplier> formats(sheets.sheets[at], UNO_QUERY_THROW);
+        const auto groups = formats->getUniqueCellFormatRanges();
+        for (sal_Int32 group = 0; group < groups->getCount(); ++group) {
+            const Ref<css::container::XIndexAccess> ranges(groups->getByIndex(group), UNO_QUERY_THROW);
+            for (sal_Int32 one = 0; one < ranges->getCount(); ++one) {
+                const Ref<css::beans::XPropertySet> set(ranges->getByIndex(one), UNO_QUERY_THROW);
+                rtl::OUString style;
+                set->getPropertyValue("CellStyle") >>= style;
+                const Allowed allowed = allowed_in(set);
+                const bool looks = style == "Input" || style == "Suggested";
+                if (!looks && allowed.type == css::sheet::ValidationType_ANY) continue;
+                const auto area = Ref<css::sheet::XCellRangeAddressable>(set, UNO_QUERY_THROW)->getRangeAddress();
+                for (sal_Int32 column = area.StartColumn; column <= area.EndColumn; ++column) {
+                    std::set<sal_Int32> rows{area.StartRow, (area.StartRow + area.EndRow) / 2};
+                    if (area.EndRow - area.StartRow < 3) rows.insert(area.EndRow);
+                    for (const sal_Int32 row : rows) all.push_back({at, column, row, allowed});
+                }
+            }
+        }
+    }
+    return all;
+}
+
+struct Misuse {
+    const char* name;
+    std::optional<double> number;
+    const char* text;
+};
+
+constexpr Misuse misuses[] = {
+    {"blank", {}, ""}, {"-1", -1, ""}, {"\"abc\"", {}, "abc"}, {"1E9", 1E9, ""}, {"0", 0, ""},
+};
+
+/// Puts back what stood in a cell.
+class Restored {
+  public:
+    explicit Restored(const Ref<css::table::XCell>& cell) : cell_(cell), type_(cell->getType()) {
+        if (type_ == css::table::CellContentType_VALUE) number_ = cell->getValue();
+        if (type_ == css::table::CellContentType_FORMULA) text_ = cell->getFormula();
+        if (type_ == css::table::CellContentType_TEXT) {
+            text_ = Ref<css::text::XText>(cell, UNO_QUERY_THROW)->getString();
+        }
+    }
+    Restored(const Restored&) = delete;
+    Restored& operator=(const Restored&) = delete;
+    ~Restored() {
+        if (type_ == css::table::CellContentType_VALUE) {
+            cell_->setValue(number_);
+        } else if (type_ == css::table::CellContentType_TEXT) {
+            Ref<css::text::XText>(cell_, UNO_QUERY_THROW)->setString(text_);
+        } else {
+            cell_->setFormula(text_);
+        }
+    }
+
+  private:
+    Ref<css::table::XCell> cell_;
+    css::table::CellContentType type_;
+    double number_ = 0;
+    rtl::OUString text_;
+};
+
+bool holds_error_words(const std::string& text) {
+    for (const char* word : {"Err:5", "#N/A", "#VALUE!", "#DIV/0!", "#NUM!", "#NAME?", "#REF!"}) {
+        if (text.find(word) != std::string::npos) return true;
+    }
+    return false;
+}
+
+/// What changed from `before` to `now`: errors, and sentences that were not there.
+struct Changed {
+    std::vector<std::string> errors;
+    std::vector<std::string> sentences;
+};
+
+Changed changed(const Sheets& sheets, const std::vector<Values>& before, const std::vector<Values>& now) {
+    Changed found;
+    for (std::size_t at = 0; at < now.size(); ++at) {
+        for (sal_Int32 row = 0; row < now[at].getLength(); ++row) {
+            for (sal_Int32 column = 0; column < now[at][row].getLength(); ++column) {
+                const css::uno::Any& value = now[at][row][column];
+                if (value == before[at][row][column]) continue;
+                const std::string place = sheets.titles[at] + "." + address(column, row);
+                if (!value.hasValue()) {
+                    found.errors.push_back(place);
+                } else if (rtl::OUString text; value >>= text) {
+                    const std::string said = utf8(text);
+                    if (holds_error_words(said)) found.errors.push_back(place + " reads " + said);
+                    if (said.find(' ') == std::string::npos) continue;
+                    const Ref<css::beans::XPropertySet> cell(sheets.sheets[at]->getCellByPosition(column, row),
+                                                             UNO_QUERY_THROW);
+                    rtl::OUString style;
+                    cell->getPropertyValue("CellStyle") >>= style;
+                    if (style == "Check" || style == "Note") found.sentences.push_back(said);
+                }
+            }
+        }
+    }
+    return found;
+}
+
+class EachInput : public testing::TestWithParam<std::string> {};
+
+INSTANTIATE_TEST_SUITE_P(Workbooks, EachInput, testing::ValuesIn([] {
+                             std::vector<std::string> names;
+                             for (const auto& listed : workbooks::all) names.emplace_back(listed.file);
+                             return names;
+                         }()),
+                         [](const auto& name) {
+                             std::string word = name.param;
+                             std::replace(word.begin(), word.end(), '-', '_');
+                             return word;
+                         });
+
+/// Every misuse of every entry takes minutes, so the ring that is run often tries one of each entry, in turn.
+bool every_misuse() { return std::getenv("SLIPBARK_EVERY_MISUSE") != nullptr; }
+
+/// A line of the table in docs/trust.md: what is said where something does not fit.
+void compare_with_table(const std::string& workbook, const Misuse& misuse, std::string said) {
+    std::replace(said.begin(), said.end(), '|', '/');
+    std::replace(said.begin(), said.end(), '\n', ' ');
+    const std::string start = "| " + workbook + " | " + misuse.name + " | ";
+    std::ifstream in(SLIPBARK_TRUST);
+    std::vector<std::string> lines;
+    for (std::string line; std::getline(in, line);) lines.push_back(line);
+    const auto found =
+        std::find_if(lines.begin(), lines.end(), [&](const std::string& line) { return line.starts_with(start); });
+    ASSERT_NE(found, lines.end()) << "docs/trust.md has no line " << start;
+    if (std::getenv("SLIPBARK_ACCEPT") == nullptr) {
+        EXPECT_EQ(*found, start + said + " |");
+        return;
+    }
+    *found = start + said + " |";
+    std::ofstream out(SLIPBARK_TRUST);
+    for (const std::string& line : lines) out << line << "\n";
+}
+
+TEST_P(EachInput, TakesWhateverIsPutThereWithoutABareError) {
+    const Book book = calc().open_url(url_of(GetParam()), true);
+    // The plan's draws are most of its time, and fewer of them meet the same entries.
+    if (GetParam() == "rework-plan") book.set(book.named("draws"), 100);
+    book.recalculate();
+    const Sheets sheets = sheets_of(book);
+    const auto before = values_of(sheets);
+    const bool examples = GetParam() == "worked-examples";
+    const auto entries = entries_of(sheets);
+    EXPECT_GT(entries.size(), 10U);
+    std::map<std::string, std::string> said;
+    for (std::size_t at = 0; at < entries.size(); ++at) {
+        const Entry& entry = entries[at];
+        const std::string place = sheets.titles[entry.sheet] + "." + address(entry.column, entry.row);
+        const auto cell = sheets.sheets[entry.sheet]->getCellByPosition(entry.column, entry.row);
+        for (std::size_t which = 0; which < std::size(misuses); ++which) {
+            if (!every_misuse() && which != at % std::size(misuses)) continue;
+            const Misuse& misuse = misuses[which];
+            Changed found;
+            {
+                const Restored restored(cell);
+                if (misuse.number) {
+                    cell->setValue(*misuse.number);
+                } else {
+                    Ref<css::text::XText>(cell, UNO_QUERY_THROW)->setString(ustring(misuse.text));
+                }
+                found = changed(sheets, before, values_of(sheets));
+            }
+            // An example shows what a cell with its function shows, errors too, and the reason beside it.
+            if (!examples || found.sentences.empty()) {
+                EXPECT_EQ(found.errors, std::vector<std::string>()) << place << " " << misuse.name;
+            }
+            const bool blank = !misuse.number && *misuse.text == '\0';
+            const bool fits =
+                blank || (misuse.number ? entry.allowed.takes(*misuse.number) : entry.allowed.takes_a_word());
+            EXPECT_TRUE(fits || examples || !found.sentences.empty())
+                << place << " " << misuse.name << ": nothing is said of it";
+            if ((blank || !fits) && !found.sentences.empty()) said.emplace(misuse.name, found.sentences.front());
+        }
+    }
+    EXPECT_EQ(values_of(sheets), before) << "everything is put back";
+    if (!every_misuse()) return;
+    for (const Misuse& misuse : misuses) compare_with_table(GetParam(), misuse, said[misuse.name]);
+}
+
+}  // namespace
+}  // namespace slipbark::tests
