@@ -745,8 +745,12 @@ int Cards::add(const Example& example, const Entry& entry, const std::vector<std
     sheet_.put(Place("H", row), example.source, Style::note).across(2, source_rows);
     high(row, 0.65);
     row += source_rows;
-    const std::string reason = why("=" + entry.cell_name() + "(" + given + ")");
-    if (entry.method != "why" && !reason.empty() && example.printed != "no answer") {
+    // WHY gives the reason of others and has none of its own; where no answer is right, only an error wants a reason.
+    std::string reason = why("=" + entry.cell_name() + "(" + given + ")");
+    const std::string failed = "=IF(ISERROR(" + answer.text() + ");";
+    if (entry.method == "why") reason = failed + "\"Give the name of a function first, as STICKS.\";\"\")";
+    if (example.printed == "no answer" && !reason.empty()) reason = failed + reason.substr(1) + ";\"\")";
+    if (!reason.empty()) {
         label("Check");
         sheet_.put(Place("H", row), reason, Style::check);
         look::mend_where_said(sheet_, Place("H", row));
