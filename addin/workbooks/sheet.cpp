@@ -144,6 +144,17 @@ Validation number(double low, double high, std::string_view unit) {
                       range_in_words(translatable("a number from {1} to {2} ({3})"), low, high, unit));
 }
 
+Validation measured(const Measure& metric, const Measure& us) {
+    return asking_for("of:cell-content-is-decimal-number() and " +
+                          between(std::min(metric.low, us.low), std::max(metric.high, us.high)),
+                      in_parts([metric, us](Speaker& speaker) {
+                          return speaker.say(
+                              translatable("a number from {1} to {2} {3}, or from {4} to {5} {6}"),
+                              {grouped(metric.low, speaker), grouped(metric.high, speaker), part(speaker, metric.unit),
+                               grouped(us.low, speaker), grouped(us.high, speaker), part(speaker, us.unit)});
+                      }));
+}
+
 Validation share(double low, double high) {
     const std::string right = in_parts([low, high](Speaker& speaker) {
         return speaker.say(translatable("a share from {1} to {2}"), {per_cent(low, speaker), per_cent(high, speaker)});

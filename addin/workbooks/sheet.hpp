@@ -31,6 +31,14 @@ struct Validation {
 
 Validation whole(double low, double high, std::string_view unit);
 Validation number(double low, double high, std::string_view unit);
+/// A range in one system of units.
+struct Measure {
+    double low;
+    double high;
+    std::string unit;
+};
+/// A number that is metric or US, as a cell elsewhere says; takes what either would.
+Validation measured(const Measure& metric, const Measure& us);
 /// Fractions, shown and typed as per cent.
 Validation share(double low, double high);
 Validation day(Date from, Date to);

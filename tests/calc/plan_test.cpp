@@ -276,6 +276,51 @@ TEST_F(Plan, AStoreBeyondItsTableIsOneClearCheck) {
     EXPECT_GT(number("present_value"), 0);
 }
 
+TEST_F(Plan, TheSameBlockInUSUnitsNeedsTheSame) {
+    // International yard and pound agreement, 1959: a foot is 0.3048 m, an inch 2.54 cm; an acre is 43,560 square feet.
+    const double foot = 0.3048;
+    const double inch = 2.54;
+    const double acre = 43560 * foot * foot / 10000;
+    const double sites = number("tree_places");
+    const double fitting = number("fitting_grafts");
+    const double tape = number("tape_m");
+    const double bark = number("bark_m2");
+    const double value = number("present_value");
+    type("units", "US");
+    EXPECT_NE(text("objections").find("ft apart: or was that metres?"), std::string::npos) << text("objections");
+    EXPECT_EQ(number("area_ha"), 1.84) << "what was typed stays";
+    set("area_ha", 1.84 / acre);
+    set("row_spacing_m", 7 / foot);
+    set("tree_spacing_m", 4.5 / foot);
+    set("stub_diameter_cm", 5.5 / inch);
+    EXPECT_EQ(text("objections").find("or was that"), std::string::npos) << text("objections");
+    EXPECT_EQ(text("entries"), "");
+    EXPECT_EQ(number("tree_places"), sites);
+    EXPECT_EQ(number("fitting_grafts"), fitting);
+    // Suggestions are round numbers of their own units: 5.5 inches for 14 cm, 5.9 ft for 1.8 m, 1 inch for 25 mm.
+    EXPECT_EQ(number("limb_base_cm"), 5.5);
+    EXPECT_EQ(number("limb_length_m"), 5.9);
+    EXPECT_EQ(number("tape_width_mm"), 1);
+    EXPECT_NEAR(number("tape_m") * foot, tape, 0.05 * tape);
+    EXPECT_NEAR(number("bark_m2") * foot * foot, bark, 0.05 * bark);
+    set("wrap_height_cm", 7 / inch);
+    set("tape_width_mm", 25 / (10 * inch));
+    EXPECT_NEAR(number("tape_m") * foot, tape, 1e-6 * tape);
+    EXPECT_EQ(book.errors(), std::vector<std::string>());
+    // And back: what is left over in feet is asked about.
+    type("units", "metric");
+    EXPECT_NE(text("objections").find("m apart: or was that feet?"), std::string::npos) << text("objections");
+    set("area_ha", 1.84);
+    set("row_spacing_m", 7);
+    set("tree_spacing_m", 4.5);
+    set("stub_diameter_cm", 5.5);
+    set("wrap_height_cm", 7);
+    set("tape_width_mm", 25);
+    EXPECT_EQ(number("bark_m2"), bark);
+    EXPECT_EQ(number("tape_m"), tape);
+    EXPECT_EQ(number("present_value"), value);
+}
+
 // Point 10: materials.
 
 TEST_F(Plan, MaterialsFollowFaceFilmAndOverlap) {

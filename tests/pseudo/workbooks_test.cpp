@@ -40,7 +40,8 @@ void each(const ptree& node, const std::string& name, const std::function<void(c
 const std::set<std::string, std::less<>>& names() {
     static const auto all = [] {
         // Units of the host's CONVERT, a REGEX, what other programs say, other people's names of their examples.
-        std::set<std::string, std::less<>> names{"REWORK", "Err", "NAME", "ft", "ha", "uk_acre"};
+        std::set<std::string, std::less<>> names{"REWORK", "Err", "NAME", "ft",  "ha", "uk_acre",
+                                                 "in",     "cm",  "mm",   "gal", "oz", "ml"};
         names.insert({"overdue", "due", "NE", "SE", "SW", "NW"});
         for (const auto& area : catalogue::areas()) {
             for (const auto& entry : area.entries) {

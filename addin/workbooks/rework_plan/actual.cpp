@@ -32,8 +32,8 @@ void actual(Workbook& book) {
     two("D", "All costs");
     two("F", "Hours");
     two("H", "Packs bought");
-    two("J", "Crop, kg");
-    two("L", "Price of a kg");
+    two("J", "=\"Crop, \"&weight_unit");
+    two("L", "=\"Price of a \"&weight_unit");
     sheet.put(Place("N", head - 1), "Better or worse than planned", Style::heading).across(4);
     sheet.put(Place("R", head - 1), "With what has happened", Style::heading).across(2);
     look::headings(

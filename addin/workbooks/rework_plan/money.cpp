@@ -15,9 +15,10 @@ void entries_of(Sheet& sheet, Entries& entries) {
     const Kind price = number_kind(0, 1e9, "your money");
     Lines inputs(sheet, "B4", entries, {.label = 2, .value = 1, .unit = 2});
     inputs.section("Trees and crop")
-        .input("Yield of a mature tree", "mature_yield", 95.0, "kg a year", Format::count, number_kind(0, 5000, "kg"))
-        .input("Yield of a tree of the old variety", "old_yield", 70.0, "kg a year", Format::count,
-               number_kind(0, 5000, "kg"))
+        .input("Yield of a mature tree", "mature_yield", 95.0, "=weight_unit&\" a year\"", Format::count,
+               number_kind(0, 12000, "in the unit beside the cell"))
+        .input("Yield of a tree of the old variety", "old_yield", 70.0, "=weight_unit&\" a year\"", Format::count,
+               number_kind(0, 12000, "in the unit beside the cell"))
         .input("Share of the frame that lives", "share_live",
                "=IFERROR(IF(rows_counted>0;SUM(row_frame)/SUMIF(live_now;\">=0\";row_planted);share_expected);\"\")",
                "=IF(N(rows_counted)>0;\"counted on \"&rows_counted&\" rows\";\"expected: nothing counted\")",
@@ -60,9 +61,9 @@ void answers_of(Sheet& sheet, Entries& entries) {
     const Kind price = number_kind(0, 1e9, "your money");
     Lines right(sheet, "H4", entries, {.label = 2, .value = 1, .unit = 1, .check = 2});
     right.section("What it earns")
-        .input("Price of the new crop, a kg", "new_price", 0.92, "=currency", Format::hundredth, price)
-        .input("Picking and packing, a kg", "pick_cost", 0.24, "=currency", Format::hundredth, price)
-        .input("Price of the old crop, a kg", "old_price", 0.45, "=currency", Format::hundredth, price)
+        .input("Price of the new crop", "new_price", 0.92, "=currency&\" a \"&weight_unit", Format::hundredth, price)
+        .input("Picking and packing", "pick_cost", 0.24, "=currency&\" a \"&weight_unit", Format::hundredth, price)
+        .input("Price of the old crop", "old_price", 0.45, "=currency&\" a \"&weight_unit", Format::hundredth, price)
         .input("Margin of the old crop, a year", "old_margin",
                "=IFERROR(trees*old_yield*(old_price-pick_cost)-growing_cost;\"\")", "=currency", Format::count,
                number_kind(-1e9, 1e9, "your money"))
@@ -78,8 +79,8 @@ void answers_of(Sheet& sheet, Entries& entries) {
                 "IF(COUNT(flows)=ROWS(flows);REWORK.PRESENTVALUE(flows;rate);\"\")", "=currency", Format::count)
         .answer("Annual equivalent", "equal_annual", "IF(COUNT(flows)=ROWS(flows);REWORK.EQUALANNUAL(flows;rate);\"\")",
                 "=currency", Format::count)
-        .answer("Break-even price, a kg", "break_even_price", "REWORK.BREAKEVENPRICE(all_costs;crop_by_year;rate)",
-                "=currency", Format::hundredth);
+        .answer("Break-even price", "break_even_price", "REWORK.BREAKEVENPRICE(all_costs;crop_by_year;rate)",
+                "=currency&\" a \"&weight_unit", Format::hundredth);
     right.section("Harvests")
         .answer("First harvest after grafting", "harvest_1", "REWORK.HARVESTDATE(graft_day;harvest_month)", "date",
                 Format::date)
@@ -120,8 +121,8 @@ void table(Sheet& sheet) {
     look::band(sheet, Place("B", head - 1), "=\"Year by year against leaving the block, in \"&currency", 13);
     look::headings(sheet, Place("B", head),
                    {"Year", "Season", "Age at harvest", "Share of a mature crop", "Rework, regrafting, aftercare",
-                    "Growing", "Crop, kg", "Picking and packing", "Margin forgone", "Income", "Flow", "Cumulative flow",
-                    "Cumulative, with interest"});
+                    "Growing", "=\"Crop, \"&weight_unit", "Picking and packing", "Margin forgone", "Income", "Flow",
+                    "Cumulative flow", "Cumulative, with interest"});
     const auto put = [&](const char* column, int row, const std::string& expression, Format format) {
         sheet.put(Place(column, row), or_blank(at_row(expression, row)), Style::answer, format);
     };
@@ -195,8 +196,10 @@ void table(Sheet& sheet) {
                   Style::workings, Format::hundredth);
         sheet.put(Place("V", row), or_blank(at_row("F{r}+G{r}+I{r}+J{r}-T{r}*old_price", row)), Style::workings,
                   Format::count);
-        sheet.put(Place("W", row), or_blank("trees*old_yield/1000"), Style::workings, Format::tenth);
-        sheet.put(Place("X", row), or_blank(at_row("H{r}/1000", row)), Style::workings, Format::tenth);
+        sheet.put(Place("W", row), or_blank("trees*old_yield/IF(units=\"US\";2000;1000)"), Style::workings,
+                  Format::tenth);
+        sheet.put(Place("X", row), or_blank(at_row("H{r}/IF(units=\"US\";2000;1000)", row)), Style::workings,
+                  Format::tenth);
         // What is paid whatever the crop, and what comes of it after picking; a margin below 0 forgone is income.
         sheet.put(Place("Y", row), or_blank(at_row("F{r}+G{r}+MAX(0;J{r})", row)), Style::workings, Format::count);
         sheet.put(Place("Z", row), or_blank(at_row("K{r}-I{r}+MAX(0;-J{r})", row)), Style::workings, Format::count);
@@ -233,7 +236,7 @@ void charts(Sheet& sheet) {
         .description = "A column for each season's crop in tonnes, and a line for what the old variety gave.",
         .categories = Area("C", zero + 1, last),
         .category_title = "season",
-        .value_title = "tonnes",
+        .value_title = "tonnes, or US short tons",
         .value_format = Format::count,
         .series = {{.values = Area("X", zero + 1, last), .label = Place("X", head), .shape = Shape::column, .paint = 2},
                    {.values = Area("W", zero + 1, last), .label = Place("W", head), .shape = Shape::line, .paint = 3}},

@@ -148,26 +148,33 @@ void materials(Sheet& sheet, Entries& entries) {
     inputs.section("Paint on bared limbs")
         .input("Limbs painted on a tree", "limbs_per_tree", "=stubs_per_tree", "limbs", Format::count,
                whole_kind(0, 60, "limbs"))
-        .input("Diameter at the base", "limb_base_cm", "=MAX(14;stub_diameter_cm)", "cm", Format::tenth,
-               number_kind(0.5, 100, "cm"))
-        .input("Diameter at the tip", "limb_tip_cm", "=stub_diameter_cm", "cm", Format::tenth,
-               number_kind(0, 100, "cm"))
-        .input("Length", "limb_length_m", 1.8, "m", Format::hundredth, number_kind(0.01, 10, "m"))
-        .input("Bare trunk, its diameter", "trunk_cm", 25.0, "cm", Format::tenth, number_kind(0, 200, "cm"))
-        .input("Bare trunk, its height", "trunk_m", 0.8, "m; 0: not painted", Format::hundredth, number_kind(0, 5, "m"))
-        .input("One litre of the mix covers", "coverage", 4.0, "m2 of rough bark", Format::tenth,
-               number_kind(0.5, 30, "m2"))
+        .input("Diameter at the base", "limb_base_cm", "=MAX(ROUND(14/centimetres;1);stub_diameter_cm)", "=small_unit",
+               Format::tenth, measured_kind({0.5, 100, "cm"}, {0.2, 39.3, "inches"}, "centimetres"))
+        .input("Diameter at the tip", "limb_tip_cm", "=stub_diameter_cm", "=small_unit", Format::tenth,
+               measured_kind({0, 100, "cm"}, {0, 39.3, "inches"}, "centimetres"))
+        .input("Length", "limb_length_m", "=ROUND(1.8/metres;1)", "=length_unit", Format::hundredth,
+               measured_kind({0.01, 10, "m"}, {0.04, 32.8, "ft"}, "metres"))
+        .input("Bare trunk, its diameter", "trunk_cm", "=ROUND(25/centimetres;0)", "=small_unit", Format::tenth,
+               measured_kind({0, 200, "cm"}, {0, 78.7, "inches"}, "centimetres"))
+        .input("Bare trunk, its height", "trunk_m", "=ROUND(0.8/metres;1)", "=length_unit&\"; 0: not painted\"",
+               Format::hundredth, measured_kind({0, 5, "m"}, {0, 16.4, "ft"}, "metres"))
+        .input("A litre, or gallon, of the mix covers", "coverage", "=ROUND(4*litres/metres^2;0)",
+               "=bark_unit&\" of rough bark\"", Format::tenth,
+               measured_kind({0.5, 30, "m2"}, {21, 1220, "sq ft"}, "metres^2/litres"))
         .input("Coats", "coats", 2.0, "coats", Format::count, whole_kind(1, 10, "coats"))
         .input("Water to one part of paint", "water_parts", 1.0, "parts", Format::tenth, number_kind(0, 10, "parts"))
         .input("Lost in tins, brushes and wind", "paint_loss", 0.1, "of the mix", Format::percent, share_kind(0, 0.9));
     inputs.section("Tape on stubs")
-        .input("Height wrapped", "wrap_height_cm", 7.0, "cm", Format::tenth, number_kind(1, 100, "cm"))
-        .input("Width of the tape", "tape_width_mm", 25.0, "mm", Format::count, number_kind(5, 200, "mm"))
+        .input("Height wrapped", "wrap_height_cm", "=ROUND(7/centimetres;1)", "=small_unit", Format::tenth,
+               measured_kind({1, 100, "cm"}, {0.4, 39.3, "inches"}, "centimetres"))
+        .input("Width of the tape", "tape_width_mm", "=ROUND(25/millimetres;1)", "=thin_unit", Format::tenth,
+               measured_kind({5, 200, "mm"}, {0.2, 7.8, "inches"}, "millimetres"))
         .input("Each turn laps over the last by", "overlap", 0.25, "of the width", Format::percent, share_kind(0, 0.9))
         .input("Turns to begin and end", "extra_turns", 1.0, "turns", Format::tenth, number_kind(0, 20, "turns"));
     inputs.section("For each stub and tree")
-        .input("Sealing compound, film on the cut face", "film_mm", 1.0, "mm; assumption", Format::tenth,
-               number_kind(0, 20, "mm"))
+        .input("Sealing compound, film on the cut face", "film_mm", "=ROUND(1/millimetres;2)",
+               "=thin_unit&\"; assumption\"", Format::hundredth,
+               measured_kind({0, 20, "mm"}, {0, 0.78, "inches"}, "millimetres"))
         .input("Bags on a stub", "bags_per_stub", "=IF(method=\"bagged bark graft\";1;0)", "bags", Format::count,
                whole_kind(0, 10, "bags"))
         .input("Ties on a bag", "ties_per_bag", 1.0, "ties", Format::count, whole_kind(0, 10, "ties"))
@@ -181,7 +188,8 @@ void materials(Sheet& sheet, Entries& entries) {
                small_share_kind(0.001, 1))
         .input("Strength wanted", "target_strength", 0.01, "of the liquid", Format::percent_tenth,
                small_share_kind(0.0001, 1))
-        .input("Mixed a day", "tub_l", 4.0, "litres", Format::tenth, number_kind(0.1, 1000, "litres"));
+        .input("Mixed a day", "tub_l", "=ROUND(4/litres;1)", "=volume_unit", Format::tenth,
+               measured_kind({0.1, 1000, "litres"}, {0.03, 264, "gallons"}, "litres"));
 
     inputs.to_row(materials_row + 28);
     inputs.section("Sun side: which face to paint first, and to leave the nurse limb on")
@@ -193,31 +201,39 @@ void materials(Sheet& sheet, Entries& entries) {
 
     Lines answers(sheet, Place("J", materials_row), entries, {.label = 3, .value = 1, .unit = 1, .check = 2});
     answers.section("Paint")
-        .answer("Bark of one limb", "limb_area_m2", "REWORK.LIMBAREA(limb_base_cm;limb_tip_cm;limb_length_m)", "m2",
-                Format::hundredth)
-        .answer("Bark to paint", "bark_m2", "(limb_area_m2*limbs_per_tree+PI()*trunk_cm/100*trunk_m)*trees", "m2",
+        .answer("Bark of one limb", "limb_area_m2",
+                "REWORK.LIMBAREA(limb_base_cm*centimetres;limb_tip_cm*centimetres;limb_length_m*metres)/metres^2",
+                "=bark_unit", Format::hundredth)
+        .answer("Bark to paint", "bark_m2",
+                "(limb_area_m2*limbs_per_tree+PI()*trunk_cm*centimetres/100*trunk_m/metres)*trees", "=bark_unit",
                 Format::count, "")
-        .total("Paint, undiluted", "paint_l", "REWORK.PAINT(bark_m2;coverage;coats;water_parts;paint_loss)", "litres",
-               Format::tenth)
-        .answer("Mix for the sprayer or brush", "", "paint_l*(1+water_parts)", "litres", Format::tenth, "")
-        .answer("Mix on one tree", "mix_per_tree_l", "paint_l*(1+water_parts)/trees", "litres", Format::hundredth,
-                "IF(AND(mix_per_tree_l>0;OR(mix_per_tree_l<0.5;mix_per_tree_l>5));\"A bared mature tree takes 1.5 to 3 "
-                "litres (from memory).\";\"\")");
+        .total("Paint, undiluted", "paint_l",
+               "REWORK.PAINT(bark_m2*metres^2;coverage*metres^2/litres;coats;water_parts;paint_loss)/litres",
+               "=volume_unit", Format::tenth)
+        .answer("Mix for the sprayer or brush", "", "paint_l*(1+water_parts)", "=volume_unit", Format::tenth, "")
+        .answer("Mix on one tree", "mix_per_tree_l", "paint_l*(1+water_parts)/trees", "=volume_unit", Format::hundredth,
+                "IF(AND(mix_per_tree_l>0;OR(mix_per_tree_l*litres<0.5;mix_per_tree_l*litres>5));\"A bared mature tree "
+                "takes 1.5 to 3 "
+                "litres, 0.4 to 0.8 gallons (from memory).\";\"\")");
     answers.to_row(materials_row + 11)
         .section("Tape")
         .answer("Tape for one stub", "tape_per_stub_m",
-                "REWORK.TAPE(stub_diameter_cm;wrap_height_cm;tape_width_mm;overlap;extra_turns)", "m",
-                Format::hundredth)
-        .total("Tape in all", "tape_m", "tape_per_stub_m*stubs", "m", Format::count);
+                "REWORK.TAPE(stub_diameter_cm*centimetres;wrap_height_cm*centimetres;tape_width_mm*millimetres;overlap;"
+                "extra_turns)/metres",
+                "=length_unit", Format::hundredth)
+        .total("Tape in all", "tape_m", "tape_per_stub_m*stubs", "=length_unit", Format::count);
     answers.to_row(materials_row + 16)
         .section("Sealing compound")
-        .answer("On one stub", "sealant_per_stub_ml", "PI()/4*stub_diameter_cm^2*film_mm/10", "ml", Format::tenth, "")
-        .total("In all", "sealant_l", "sealant_per_stub_ml*stubs/1000", "litres", Format::tenth);
+        .answer("On one stub", "sealant_per_stub_ml",
+                "PI()/4*(stub_diameter_cm*centimetres)^2*film_mm*millimetres/10/millilitres",
+                "=IF(units=\"US\";\"fl oz\";\"ml\")", Format::tenth, "")
+        .total("In all", "sealant_l", "sealant_per_stub_ml*millilitres*stubs/1000/litres", "=volume_unit",
+               Format::tenth);
     answers.to_row(materials_row + 23)
         .section("Tool disinfectant")
-        .answer("Bleach into the tub", "bleach_l", "REWORK.DILUTE(stock_strength;target_strength;tub_l)", "litres",
-                Format::hundredth)
-        .answer("Water on top", "", "tub_l-bleach_l", "litres", Format::hundredth, "");
+        .answer("Bleach into the tub", "bleach_l", "REWORK.DILUTE(stock_strength;target_strength;tub_l)",
+                "=volume_unit", Format::hundredth)
+        .answer("Water on top", "", "tub_l-bleach_l", "=volume_unit", Format::hundredth, "");
     answers.to_row(materials_row + 28)
         .section("Sun side")
         .answer("Sun then, 90 days after grafting", "sun_bearing",
@@ -252,13 +268,14 @@ void shopping(Sheet& sheet, Entries& entries) {
         double spare;
         double price;
         const char* goes_with;
+        double us_holds = 0;  ///< where the need is measured
     };
     const std::array<Item, 7> items{{
-        {"White water-based paint, interior", "paint_l", "litres", "Tin", 15, 0, 62, "trees"},
-        {"Grafting tape", "tape_m", "m", "Roll", 50, 0.1, 6.5, "stubs"},
+        {"White water-based paint, interior", "paint_l", "=volume_unit", "Tin", 15, 0, 62, "trees", 5},
+        {"Grafting tape", "tape_m", "=length_unit", "Roll", 50, 0.1, 6.5, "stubs", 150},
         {"Bags over the grafts", "stubs*bags_per_stub", "bags", "Bundle", 100, 0.05, 14, "stubs"},
         {"Ties for the bags", "stubs*bags_per_stub*ties_per_bag", "ties", "Bundle", 250, 0.1, 5.5, "stubs"},
-        {"Sealing compound", "sealant_l", "litres", "Tub", 5, 0.1, 48, "stubs"},
+        {"Sealing compound", "sealant_l", "=volume_unit", "Tub", 5, 0.1, 48, "stubs", 1},
         {"Row and tree labels", "trees*labels_per_tree", "labels", "Box", 200, 0.02, 19, "trees"},
         {"Labels for bundles of wood", "ROUNDUP(sticks_in_lots/sticks_per_bundle;0)", "labels", "Sheet", 24, 0.1, 0.5,
          "trees"},
@@ -269,7 +286,11 @@ void shopping(Sheet& sheet, Entries& entries) {
         sheet.put(Place("D", row), or_blank(item.need), Style::answer, Format::count).across(2);
         sheet.put(Place("F", row), item.unit, Style::body).across(2);
         sheet.put(Place("H", row), item.pack, Style::input, Format::text);
-        sheet.put(Place("I", row), item.holds, Style::input, Format::count);
+        sheet.put(Place("I", row),
+                  item.us_holds > 0 ? Content("=IF(units=\"US\";" + plain_number(item.us_holds) + ";" +
+                                              plain_number(item.holds) + ")")
+                                    : Content(item.holds),
+                  Style::input, Format::count);
         sheet.put(Place("J", row), item.spare, Style::input, Format::percent);
         sheet.put(Place("K", row), or_blank(at_row("REWORK.PACKS(D{r};I{r};J{r})", row)), Style::answer, Format::count);
         sheet.put(Place("L", row), item.price, Style::input, Format::hundredth);

@@ -57,6 +57,12 @@ Kind number_kind(double low, double high, const std::string& unit) {
     return made(number(low, high, unit), numeric(between(low, high)));
 }
 
+Kind measured_kind(const Measure& metric, const Measure& us, const std::string& factor) {
+    // The ends of the one system, rounded inwards, are those of the other.
+    return made(measured(metric, us), numeric("{c}*" + factor + ">=" + plain_number(metric.low) + ";{c}*" + factor +
+                                              "<=" + plain_number(metric.high)));
+}
+
 Kind share_kind(double low, double high) {
     Kind kind = made(share(low, high), numeric(between(low, high) + ";OR({c}=0;{c}>=0.005)"));
     kind.says = in_parts([says = kind.says](Speaker& speaker) {

@@ -26,6 +26,8 @@ struct Kind {
 };
 
 Kind whole_kind(double low, double high, const std::string& unit);
+/// A number in the units that sheet Plan says. `factor` makes the metric unit of it, an expression.
+Kind measured_kind(const Measure& metric, const Measure& us, const std::string& factor);
 Kind number_kind(double low, double high, const std::string& unit);
 /// Fractions typed as per cent. What is less than half a per cent without being 0 was most likely meant a hundred times
 /// larger ("0.15" in such a cell is 0.15 %), so it is asked about.

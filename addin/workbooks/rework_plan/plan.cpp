@@ -14,13 +14,15 @@ using std::chrono::September;
 using std::chrono::year;
 
 /// What stands against the plan as it is, one sentence each.
-constexpr std::array<std::array<const char*, 2>, 8> objections{{
+constexpr std::array<std::array<const char*, 2>, 10> objections{{
     {"AND(ISNUMBER(finish_date);ISNUMBER(first_look);finish_date>first_look)",
      R"("The first rows are due for their take check on "&{first_look}&", before grafting ends on "&{finish_date}&"." )"},
     {"AND(ISNUMBER(finish_date);finish_date>window_end)",
      R"("Grafting ends on "&{finish_date}&", "&(finish_date-window_end)&" days after the bark tightens: more grafters, or an earlier start." )"},
     {"AND(ISNUMBER(fitting_grafts);grafts_per_stub>fitting_grafts)",
      R"("More grafts on a stub than fit round it: "&grafts_per_stub&", where "&fitting_grafts&" have room." )"},
+    {"AND(units=\"US\";row_spacing_m<8)", R"("Rows "&row_spacing_m&" ft apart: or was that metres? ")"},
+    {"AND(units=\"metric\";row_spacing_m>13)", R"("Rows "&row_spacing_m&" m apart: or was that feet? ")"},
     {"AND(ISNUMBER(tree_places);trees>1.1*tree_places)",
      R"("More trees than the spacing has places for: "&trees&" on "&tree_places&"." )"},
     {"AND(ISNUMBER(trees_in_lots);trees_in_lots<>trees)",
@@ -67,6 +69,37 @@ std::string objections_said() {
     return said;
 }
 
+/// What is typed stays as it was typed; functions are metric, so each entry goes to them by these.
+void units(Sheet& sheet) {
+    struct Unit {
+        const char* name;
+        const char* metric;
+        const char* us;
+    };
+    const std::array<Unit, 13> all{{
+        {"hectares", "1", "CONVERT(1;\"uk_acre\";\"ha\")"},
+        {"metres", "1", "CONVERT(1;\"ft\";\"m\")"},
+        {"centimetres", "1", "CONVERT(1;\"in\";\"cm\")"},
+        {"millimetres", "1", "CONVERT(1;\"in\";\"mm\")"},
+        {"litres", "1", "CONVERT(1;\"gal\";\"l\")"},
+        {"millilitres", "1", "CONVERT(1;\"oz\";\"ml\")"},
+        {"area_unit", "\"ha\"", "\"acres\""},
+        {"length_unit", "\"m\"", "\"ft\""},
+        {"small_unit", "\"cm\"", "\"inches\""},
+        {"thin_unit", "\"mm\"", "\"inches\""},
+        {"bark_unit", "\"m2\"", "\"sq ft\""},
+        {"volume_unit", "\"litres\"", "\"gallons\""},
+        {"weight_unit", "\"kg\"", "\"lb\""},
+    }};
+    int row = 8;
+    for (const Unit& unit : all) {
+        sheet
+            .put(Place("K", row), std::string("=IF(units=\"US\";") + unit.us + ";" + unit.metric + ")", Style::workings)
+            .name(unit.name);
+        ++row;
+    }
+}
+
 }  // namespace
 
 void plan(Workbook& book) {
@@ -102,13 +135,17 @@ void plan(Workbook& book) {
         .input("Block", "block", "Kestrel Flat, block 3", "name", Format::text, text_kind("the block's name"))
         .input("Old variety", "old_variety", "White grapefruit", "name", Format::text, text_kind("a variety"))
         .input("New variety", "new_variety", "Ember Moon pomelo", "name", Format::text, text_kind("a variety"))
-        .input("Area", "area_ha", 1.84, "ha", Format::hundredth, number_kind(0.01, 10000, "ha"))
-        .input("Between rows", "row_spacing_m", 7.0, "m", Format::tenth, number_kind(0.5, 50, "m"))
-        .input("Between trees in the row", "tree_spacing_m", 4.5, "m", Format::tenth, number_kind(0.2, 50, "m"))
+        .input("Area", "area_ha", 1.84, "=area_unit", Format::hundredth,
+               measured_kind({0.01, 10000, "ha"}, {0.03, 24700, "acres"}, "hectares"))
+        .input("Between rows", "row_spacing_m", 7.0, "=length_unit", Format::tenth,
+               measured_kind({0.5, 50, "m"}, {1.7, 164, "ft"}, "metres"))
+        .input("Between trees in the row", "tree_spacing_m", 4.5, "=length_unit", Format::tenth,
+               measured_kind({0.2, 50, "m"}, {0.7, 164, "ft"}, "metres"))
         .input("Trees to rework, counted", "trees", 571.0, "trees", Format::count, whole_kind(1, 100000, "trees"));
     inputs.section("Cutting back")
         .input("Stubs on a tree", "stubs_per_tree", 4.0, "stubs", Format::count, whole_kind(1, 40, "stubs"))
-        .input("Diameter of a stub", "stub_diameter_cm", 5.5, "cm", Format::tenth, number_kind(0.5, 60, "cm"))
+        .input("Diameter of a stub", "stub_diameter_cm", 5.5, "=small_unit", Format::tenth,
+               measured_kind({0.5, 60, "cm"}, {0.2, 23.6, "inches"}, "centimetres"))
         .input("Grafts on a stub", "grafts_per_stub", 2.0, "grafts", Format::count, whole_kind(1, 12, "grafts"));
     inputs.section("Budwood")
         .input("Buds on a scion", "buds_per_graft", 3.0, "buds", Format::count, whole_kind(1, 100, "buds"))
@@ -125,6 +162,9 @@ void plan(Workbook& book) {
         .input("Live grafts wanted on a tree", "live_wanted", 5.0, "grafts", Format::count, whole_kind(1, 40, "grafts"))
         .input("Trees that should have them", "tree_chance", 0.75, "of the trees", Format::percent,
                share_kind(0.5, 0.999));
+    inputs.to_row(31)
+        .section("Units of length, area, volume and weight")
+        .input("Units", "units", "metric", "metric or US", Format::text, choice_kind({"metric", "US"}));
     inputs.to_row(34)
         .section("Dates")
         .input("First day of grafting", "graft_date", Date{year{2027} / September / 20}, "date", Format::weekday_date,
@@ -136,15 +176,15 @@ void plan(Workbook& book) {
 
     Lines answers(sheet, "F7", entries, {.check = 1});
     answers.section("The block")
-        .answer("Tree sites, by area and spacing", "tree_places", "REWORK.TREES(area_ha;row_spacing_m;tree_spacing_m)",
-                "sites", Format::count,
+        .answer("Tree sites, by area and spacing", "tree_places",
+                "REWORK.TREES(area_ha*hectares;row_spacing_m*metres;tree_spacing_m*metres)", "sites", Format::count,
                 "IF(trees>1.1*tree_places;\"More trees than the spacing has places for.\";"
-                "REWORK.WHY(\"TREES\";area_ha;row_spacing_m;tree_spacing_m))")
+                "REWORK.WHY(\"TREES\";area_ha*hectares;row_spacing_m*metres;tree_spacing_m*metres))")
         .answer("Missing trees, against the count", "", "tree_places-trees", "trees", Format::count, "")
-        .answer("Grafts that fit round a stub", "fitting_grafts", "REWORK.STUBGRAFTS(stub_diameter_cm)", "grafts",
-                Format::count,
+        .answer("Grafts that fit round a stub", "fitting_grafts", "REWORK.STUBGRAFTS(stub_diameter_cm*centimetres)",
+                "grafts", Format::count,
                 "IF(grafts_per_stub>fitting_grafts;\"More grafts on a stub than fit round it.\";"
-                "REWORK.WHY(\"STUBGRAFTS\";stub_diameter_cm))")
+                "REWORK.WHY(\"STUBGRAFTS\";stub_diameter_cm*centimetres))")
         .answer("Stubs in the block", "stubs", "trees*stubs_per_tree", "stubs", Format::count, "")
         .answer("Grafts on a tree", "grafts_per_tree", "stubs_per_tree*grafts_per_stub", "grafts", Format::count, "")
         .total("Grafts in the block", "grafts", "trees*grafts_per_tree", "grafts", Format::count);
@@ -240,6 +280,7 @@ void plan(Workbook& book) {
     // A day that does not fit reaches nothing: Calc's own EDATE takes minutes over a day of the year 2,700,000.
     sheet.put("K6", "=" + entries::day_of("graft_date"), Style::workings, Format::date);
     sheet.put("L6", "=IF(K6>0;K6;\"\")", Style::workings, Format::date).name("graft_day");
+    units(sheet);
     entries.close("K5", 1);
     sheet.cursor("C8");
     sheet.print_area("A1:I39");
