@@ -7,6 +7,7 @@
 #include <boost/algorithm/string/join.hpp>
 #include <boost/algorithm/string/predicate.hpp>
 #include <boost/algorithm/string/replace.hpp>
+#include <cmath>
 #include <map>
 #include <set>
 #include <stdexcept>
@@ -172,6 +173,32 @@ bool takes_stage_of_default(const catalogue::Argument& argument, std::size_t at,
     return argument.name == "stage" && given <= at + 2;
 }
 
+/// The letters of a text, or of those inside a formula.
+std::size_t letters_said(const std::string& text) {
+    // A letter beyond ASCII has more than one byte, of which all but the first begin with the bits 10.
+    const auto letters = [](std::string_view part) {
+        return static_cast<std::size_t>(
+            std::count_if(part.begin(), part.end(), [](unsigned char byte) { return (byte & 0xc0U) != 0x80U; }));
+    };
+    if (!text.starts_with('=')) return letters(text);
+    std::size_t all = 0;
+    for (const Token& token : catalogue::tokens(text)) {
+        if (token.part == Part::text) all += letters(token.text);
+    }
+    return all;
+}
+
+bool is_running_text(Style style) {
+    constexpr std::array all{Style::lead, Style::sentence, Style::note, Style::caution};
+    return std::find(all.begin(), all.end(), style) != all.end();
+}
+
+/// How many lines so many letters take, in the composer's font.
+int lines_of(std::size_t letters, double width_cm) {
+    constexpr double letters_a_cm = 5.5;
+    return static_cast<int>(std::ceil(static_cast<double>(letters) / (letters_a_cm * width_cm)));
+}
+
 constexpr const char* table_words = "words_of_tables";
 constexpr const char* table_words_here = "words_of_tables_here";
 
@@ -228,9 +255,11 @@ class Translator {
 
     void cells(Sheet& sheet) {
         sheet_ = &sheet;
+        std::map<int, int> more;  // by row, the lines that its running texts are longer by
         for (auto& [place, cell] : sheet.cells_) {
             auto* text = std::get_if<std::string>(&cell.content);
             if (text == nullptr || text->empty() || cell.as_it_is) continue;
+            const std::size_t before = letters_said(*text);
             at(sheet, Place(place.second, place.first).text());
             if (!text->starts_with('=') && is_key(sheet, {place.second, place.first})) {
                 if (!book_.keeps_keywords_ && said(*text) != *text) cell.shown = said(*text);
@@ -239,7 +268,15 @@ class Translator {
             } else {
                 *text = "=" + formula(text->substr(1), cell.array.has_value());
             }
+            if (is_running_text(cell.style)) {
+                const double width = width_of(sheet, place.second, cell.columns);
+                const int lines = lines_of(letters_said(*text), width) - lines_of(before, width);
+                more[place.first] = std::max(more[place.first], lines);
+            }
         }
+        // Rows without a height of their own grow by themselves.
+        constexpr double line_cm = 0.42;
+        for (auto& [row, height] : sheet.heights_) height += line_cm * more[row];
         for (auto& mark : sheet.marks_) {
             at(sheet, mark.area.first.text());
             mark.formula = formula(mark.formula.starts_with('=') ? mark.formula.substr(1) : mark.formula, false);
@@ -251,6 +288,16 @@ class Translator {
                 *text = said(*text);
             }
         }
+    }
+
+    static double width_of(const Sheet& sheet, int column, int columns) {
+        constexpr double usual_cm = 2.26;  // the host's own
+        double width = 0;
+        for (int at = column; at < column + columns; ++at) {
+            width += at <= static_cast<int>(sheet.widths_.size()) ? sheet.widths_[static_cast<std::size_t>(at - 1)]
+                                                                  : usual_cm;
+        }
+        return width;
     }
 
     std::string formula(const std::string& text, bool is_array) {
@@ -403,8 +450,10 @@ class Translator {
 
     std::string call(const catalogue::Call& called, Use use) {
         if (const std::string_view own = catalogue::own_name(called.function); !own.empty()) {
-            return std::string(called.function) + "(" +
-                   boost::algorithm::join(own_arguments(own, called.arguments), ";") + ")";
+            const std::string made = std::string(called.function) + "(" +
+                                     boost::algorithm::join(own_arguments(own, called.arguments), ";") + ")";
+            const bool is_point = boost::algorithm::iequals(own, "COMPASSPOINT") && !book_.keeps_keywords_;
+            return is_point ? with_points_here(made) : made;
         }
         const std::string function = boost::algorithm::to_upper_copy(std::string(called.function));
         if (function == "IF" && use == Use::text) {
@@ -547,15 +596,19 @@ class Translator {
                 add(words, {translatable("outlay"), translatable("costs"), translatable("income"),
                             translatable("season"), translatable("delay")});
             }
-            if (own == "COMPASSPOINT" && part.front().text == token.text) {
-                add(words, {translatable("N"), translatable("NE"), translatable("E"), translatable("SE"),
-                            translatable("S"), translatable("SW"), translatable("W"), translatable("NW")});
-            }
         }
         std::string shown = made;
         if (is_table) shown = with_table_words(shown);
         if (!words.empty()) shown = looked_up(shown, column_of(words, &Word::key), column_of(words, &Word::here));
         return shown;
+    }
+
+    /// A point of the compass that a call gives.
+    std::string with_points_here(const std::string& call) {
+        std::vector<Word> words;
+        add(words, {translatable("N"), translatable("NE"), translatable("E"), translatable("SE"), translatable("S"),
+                    translatable("SW"), translatable("W"), translatable("NW")});
+        return words.empty() ? call : looked_up(call, column_of(words, &Word::key), column_of(words, &Word::here));
     }
 
     void add(std::vector<Word>& words, std::initializer_list<Text> texts) {

@@ -636,8 +636,10 @@ std::string within(const Example& example, const Content& printed) {
     return "within " + plain_number(std::round(tolerance / scale) / std::round(1 / scale));
 }
 
-/// Whether a text is the same in every language: a stage of the built-in tables, or a keyword of the function.
+/// Whether what a function gives is the same in every language: a stage of the built-in tables, a keyword of its own,
+/// a point of the compass.
 bool is_a_name(const Entry& entry, const std::string& text) {
+    if (entry.method == "compassPoint") return true;
     const auto stages = defaults::stages();
     const auto is_text = [&](std::string_view one) { return one == text; };
     if (std::any_of(stages.begin(), stages.end(), [&](const auto& stage) { return is_text(stage.name); })) return true;

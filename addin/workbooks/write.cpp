@@ -43,6 +43,12 @@ std::string inner_name(std::string_view shown) {
     return name;
 }
 
+/// Whether a cell's text stands in one line between filled neighbours.
+bool is_one_line(Style style) {
+    constexpr std::array all{Style::label, Style::input, Style::suggested, Style::answer, Style::total};
+    return std::find(all.begin(), all.end(), style) != all.end();
+}
+
 std::string style_name(Style style, Format format) {
     std::string name(look::of(style).name);
     std::replace(name.begin(), name.end(), ' ', '-');
@@ -171,7 +177,10 @@ class Writer {
                               {"style:display-name", std::string(style.name)},
                               {"style:family", "table-cell"},
                               {"style:parent-style-name", "Default"}});
-            if (!style.cell.empty()) add(made, "style:table-cell-properties", attributes_of(style.cell));
+            Attributes cell = attributes_of(style.cell);
+            // Other languages are longer than English, for which the columns are measured.
+            if (tag != "en" && is_one_line(style.style)) cell.emplace_back("style:shrink-to-fit", "true");
+            if (!cell.empty()) add(made, "style:table-cell-properties", cell);
             if (!style.paragraph.empty()) add(made, "style:paragraph-properties", attributes_of(style.paragraph));
             if (!style.text.empty()) add(made, "style:text-properties", attributes_of(style.text));
         }
