@@ -70,6 +70,7 @@ void make_profile(const std::filesystem::path& profile, const Settings& settings
     out << "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n<oor:items xmlns:oor=\"http://openoffice.org/2001/registry\" "
            "xmlns:xs=\"http://www.w3.org/2001/XMLSchema\" xmlns:xsi=\"http://www.w3.org/2001/XMLSchema-instance\">\n";
     if (!settings.locale.empty()) item("/org.openoffice.Setup/L10N", "ooSetupSystemLocale", settings.locale);
+    if (!settings.language.empty()) item("/org.openoffice.Office.Linguistic/General", "UILocale", settings.language);
     // Medium: asks about every macro. At the level that is usual, newer offices leave them out without asking.
     item("/org.openoffice.Office.Common/Security/Scripting", "MacroSecurityLevel", "1");
     const std::string syntax = "/org.openoffice.Office.Calc/Formula/Syntax";

@@ -27,7 +27,8 @@ std::string url_of(const std::string& workbook);
 
 /// What a user has set in Tools > Options; as the host has it where nothing is said.
 struct Settings {
-    std::string locale;  ///< as "de-DE"; the machine's own where empty
+    std::string locale;         ///< as "de-DE"; the machine's own where empty
+    std::string language = {};  ///< of the menus; the machine's own where empty
     bool english_names = false;
     bool semicolons = false;  ///< separators of what is typed as in the examples, whatever the locale has
 };
