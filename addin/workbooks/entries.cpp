@@ -74,6 +74,7 @@ std::string unfit_word(const std::string& label, const std::string& name,
     }
     const std::string right = in_parts([all = std::vector<std::string>(words.begin(), words.end())](Speaker& speaker) {
         std::vector<std::string> said;
+        said.reserve(all.size());
         for (const std::string& word : all) said.push_back(part(speaker, word));
         const std::string last = said.back();
         said.pop_back();

@@ -30,7 +30,7 @@ class Rule {
     }
 
     std::string choice() {
-        const std::string condition = either();
+        std::string condition = either();
         if (!take("?")) return condition;
         const std::string then = choice();
         if (!take(":")) throw std::logic_error("a plural rule lacks its :");

@@ -184,6 +184,7 @@ Validation one_of(const std::vector<std::string>& choices) {
     for (const std::string& choice : choices) list += (list.empty() ? "\"" : ";\"") + choice + "\"";
     const std::string right = in_parts([choices](Speaker& speaker) {
         std::vector<std::string> said;
+        said.reserve(choices.size());
         for (const std::string& choice : choices) said.push_back(part(speaker, choice));
         return speaker.say(translatable("one of: {1}"), {boost::algorithm::join(said, ", ")});
     });

@@ -73,7 +73,7 @@ void Speaker::remember(const std::string& english, const std::string& plural, co
 
 std::string in_parts(const Make& make) {
     Speaker english{catalogue::Language()};
-    const std::string text = make(english);
+    std::string text = make(english);
     all_parts().insert_or_assign(text, make);
     return text;
 }
@@ -101,8 +101,8 @@ const Make* parts_of(std::string_view english) {
 }
 
 bool has_words(std::string_view text) {
-    const auto word = std::adjacent_find(text.begin(), text.end(),
-                                         [](char left, char right) { return is_letter(left) && is_letter(right); });
+    const auto* const word = std::adjacent_find(
+        text.begin(), text.end(), [](char left, char right) { return is_letter(left) && is_letter(right); });
     return word != text.end() && !is_name(text);
 }
 

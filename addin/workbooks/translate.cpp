@@ -39,6 +39,7 @@ std::string in_quotes(const std::string& text) {
 
 std::string column_of(const std::vector<Word>& words, std::string Word::*side) {
     std::vector<std::string> rows;
+    rows.reserve(words.size());
     for (const Word& word : words) rows.push_back(in_quotes(word.*side));
     return "{" + boost::algorithm::join(rows, "|") + "}";
 }
@@ -410,6 +411,7 @@ class Translator {
         std::vector<std::string> lines;
         for (const auto& row : rows) {
             std::vector<std::string> cells;
+            cells.reserve(row.size());
             for (const Tokens cell : row) cells.push_back(expression(cell, use));
             lines.push_back(boost::algorithm::join(cells, ";"));
         }
@@ -522,7 +524,7 @@ class Translator {
         const Entry* entry = catalogue::find(name);
         std::vector<Tokens> arguments = given;
         if (entry != nullptr && entry->method == "why" && !given.empty()) {
-            made.push_back(std::string(catalogue::written(given.front())));
+            made.emplace_back(catalogue::written(given.front()));
             entry = is_literal(given[0]) ? catalogue::find(catalogue::unquoted(given[0][0].text)) : nullptr;
             arguments.erase(arguments.begin());
         }
@@ -564,7 +566,7 @@ class Translator {
                 return std::string(called->function) + "(" + boost::algorithm::join(arguments, ";") + ")";
             }
         }
-        const std::string value = expression(part);
+        std::string value = expression(part);
         if (book_.keeps_keywords_) return value;
         if (const auto cells = referred(part); cells && cells->area.first != cells->area.last) return value;
         if (catalogue::literal(part)) return value;

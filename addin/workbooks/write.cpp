@@ -540,7 +540,7 @@ std::string Workbook::write_in(Speaker& speaker) const {
     other.validations_ = validations_;
     other.keeps_keywords_ = keeps_keywords_;
     for (const auto& sheet : sheets_) {
-        other.sheets_.push_back(std::unique_ptr<Sheet>(new Sheet(*sheet)));
+        other.sheets_.push_back(std::make_unique<Sheet>(*sheet));
         other.sheets_.back()->book_ = &other;
     }
     translate(other, speaker);
