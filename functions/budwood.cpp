@@ -28,17 +28,17 @@ double theta_of(double clustering) { return clustering / (1 - clustering); }
 
 }  // namespace
 
-double sticks(double grafts, double buds_per_graft, double buds_per_stick, std::optional<double> spare) {
+double sticks(double grafts, double buds_per_scion, double buds_per_stick, std::optional<double> spare) {
     const auto wanted = check::whole("grafts", grafts, 0);
-    const auto per_graft = check::whole("buds_per_graft", buds_per_graft, 1, 100);
+    const auto per_scion = check::whole("buds_per_scion", buds_per_scion, 1, 100);
     const auto per_stick = check::whole("buds_per_stick", buds_per_stick, 1, 1000);
     const double extra = check::fraction("spare", spare.value_or(0), 2);
-    const auto scions = per_stick / per_graft;
+    const auto scions = per_stick / per_scion;
     if (scions == 0) {
         throw bad_argument(
             "buds_per_stick",
-            translatable("{1} was {2}, too few for one scion: give at least buds_per_graft, which is {3}."),
-            {buds_per_stick, buds_per_graft});
+            translatable("{1} was {2}, too few for one scion: give at least buds_per_scion, which is {3}."),
+            {buds_per_stick, buds_per_scion});
     }
     return check::rounded_up(static_cast<double>(wanted) * (1 + extra) / static_cast<double>(scions));
 }

@@ -17,7 +17,7 @@ std::string range_in_words(const Argument& argument, const Language& language = 
 /// "Grafts to be placed; grafts; whole, 0 to 10,000,000."
 std::string help_in_words(const Argument& argument, const Language& language = {});
 
-/// "REWORK.STICKS(grafts; buds_per_graft; good_buds_per_stick; [spare])"
+/// "REWORK.STICKS(grafts; buds_per_scion; good_buds_per_stick; [spare])"
 std::string call_form(const Entry& entry);
 
 }  // namespace slipbark::catalogue

@@ -32,7 +32,7 @@ std::string interface_name(const Area& area) {
     return "X" + name;
 }
 
-/// The interface language knows no underscores: buds_per_graft -> budsPerGraft.
+/// The interface language knows no underscores: buds_per_scion -> budsPerScion.
 std::string idl_name(std::string_view name) {
     std::string camel;
     bool capital = false;

@@ -130,7 +130,7 @@ const std::vector<Properties>& styles() {
           {"style:font-pitch", "fixed"}}},
         {Style::workings, "Workings", {}, {}, {{"fo:color", "#7d8b93"}, {"fo:font-size", "8pt"}}},
         {Style::mend,
-         "Mend",
+         "Correct",
          {{"fo:background-color", "#fbe0d0"}, {"fo:border", alarm}},
          {},
          {{"fo:font-weight", "bold"}, {"fo:color", "#6e2500"}}},

@@ -531,7 +531,7 @@ void notes(Workbook& book) {
             "choice of C or F, what was typed does not, and the sheet asks.")
         .note("Days above 37 degrees C (98.6 F): take of citrus is reported to suffer above it; no precise source.")
         .note(
-            "Calendar: common practice of the trade, no published source, counted from the first day of grafting: "
+            "Calendar: experience, no published source, counted from the first day of grafting: "
             "first "
             "look 14 to 21 days, first airing 28 to 35 days.");
     text.close();

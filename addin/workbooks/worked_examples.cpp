@@ -1,8 +1,10 @@
-// Worked examples for students: each function with a question, inputs to change, the formula, the answer, and what was
-// published or computed apart from this extension.
+// Worked examples for students: each function with a question, a hint, inputs to change, the formula, the answer, and
+// what was published or computed apart from this extension. Formula, answer and what was printed are hidden until asked
+// for.
 //
-// One card for each example. The guide's own examples come from the catalogue, so that no function is forgotten; the
-// published ones are rows of tests/reference/, by the same numbers.
+// One sheet for each lesson, on it a card for each example. The guide's own examples come from the catalogue, so that
+// no function is forgotten; the published ones are rows of tests/reference/, by the same numbers. Two scenes end the
+// book.
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -24,6 +26,7 @@
 #include "workbooks/sheet.hpp"
 #include "workbooks/speaker.hpp"
 #include "workbooks/workbooks.hpp"
+#include "workbooks/worked_scenes.hpp"
 
 namespace slipbark::compose {
 
@@ -42,14 +45,44 @@ struct Example {
     double tolerance = 0;  ///< 0: half a unit of the last printed digit
     int row = 1;           ///< which cell of a table is compared
     int column = 1;
-    std::string cell = {};  ///< what that cell holds
+    std::string cell = {};     ///< what that cell holds
+    std::string by_hand = {};  ///< how to come near the answer without the function; gives it away
 };
 
 constexpr const char* published = "Published";
 constexpr const char* from_memory = "From memory";  // a published value that was not looked up again
 constexpr const char* computed = "Computed";        // apart from this extension, by another library or by hand
+constexpr const char* stand_in = "Stand-in";        // published for another function, which must give the same there
 constexpr const char* guide = "In the guide";
 constexpr const char* guide_id = "guide";
+
+/// The file of tests/reference/ that holds a published example as a row, by the same number; none for some.
+std::string file_of(const std::string& id) {
+    if (id == guide_id || id == "F-sum" || id == "KM-1000") return {};
+    const std::array<std::pair<std::string_view, const char*>, 17> files{{
+        {"WT-", "worked_examples_take.csv"},
+        {"W13-", "worked_examples_calendar.csv"},
+        {"W15", "worked_examples_calendar.csv"},
+        {"W", "worked_examples_money.csv"},
+        {"S7c-", "worked_examples_money.csv"},
+        {"C-c", "worked_examples_money.csv"},
+        {"A-", "A_binomial_ci.csv"},
+        {"B-", "B_trials_for_k_successes.csv"},
+        {"C-", "C_at_least_m_of_g.csv"},
+        {"D-", "D_two_proportions.csv"},
+        {"E-", "E_dates.csv"},
+        {"F-", "F_degree_days.csv"},
+        {"G-", "G_monotone_interp_growth.csv"},
+        {"H-", "H_finance.csv"},
+        {"I-", "I_geometry.csv"},
+        {"J-", "J_solar_position.csv"},
+        {"L-", "L_ratio_survival_shrinkage.csv"},
+    }};
+    const auto* const found =
+        std::find_if(files.begin(), files.end(), [&](const auto& file) { return id.starts_with(file.first); });
+    if (found == files.end()) throw std::logic_error("no file of check values for example " + id);
+    return found->second;
+}
 
 // Sources that several examples share.
 constexpr const char* cornell = "White, Shaffer, Pool & Lalor (1997), Cornell R.B. 97-05, vines";
@@ -59,8 +92,10 @@ constexpr const char* uc_ipm = "UC IPM degree-days for Esparto, California, 2020
 constexpr const char* newcombe_single = "Newcombe (1998), Statistics in Medicine 17:857-872, table I";
 constexpr const char* newcombe_pair = "Newcombe (1998), Statistics in Medicine 17:873-890, table II, method 10";
 constexpr const char* spa = "Reda & Andreas (2008), Solar Position Algorithm, NREL/TP-560-34302, appendix";
-constexpr const char* ecma_workday = "ECMA-376 Part 4, examples of WORKDAY";
-constexpr const char* ecma_months = "ECMA-376 Part 4, examples of EDATE";
+constexpr const char* ecma_workday =
+    "published for the function WORKDAY, ECMA-376 Part 4; CREWFINISH counts its first day and so takes the day after";
+constexpr const char* ecma_months =
+    "published for the function EDATE, ECMA-376 Part 4; stages count months the same way";
 constexpr const char* crowder =
     "Crowder (1978), Applied Statistics 27:34-37, seeds in five plates; ratio estimator in "
     "exact fractions and in R";
@@ -102,17 +137,18 @@ constexpr std::array<Words, 43> words{{
     {"heatSum", "Three days: how much heat above 10 degrees in all?", "never below 10: the means less 10, 5 + 7 + 9"},
     {"heatDate", "On which day does the heat above 10 degrees reach 12 degree-days?", "5, then 5 + 7 = 12 on day two"},
     {"take", "37 of 64 grafts are alive. What is the take?", "37 / 64"},
-    {"takeLow", "4 of 20 are alive: how low may the true take be, 90 % sure, by the exact method?",
-     "published, NIST/SEMATECH e-Handbook 7.2.4; Calc: BETA.INV(0.05;4;17)"},
-    {"takeHigh", "None of 20 is alive: how high may the true take still be?",
+    {"takeLow",
+     "4 of 20 are alive. What is the lower limit of the two-sided 90 % interval for the take, by the exact method?",
+     "printed in the NIST/SEMATECH e-Handbook 7.2.4; Calc: BETA.INV(0.05;4;17). The one-sided 95 % limit is the same"},
+    {"takeHigh", "None of 20 is alive. What is the upper limit of the two-sided 95 % interval for the take?",
      "published, Newcombe (1998); z^2 / (20 + z^2), z = 1.96"},
     {"takeTrees", "Five trees of eight grafts were counted. What is the take of the block?", "25 / 40"},
     {"takeDiff", "56 of 70 live with one grafter, 48 of 80 with another. How far apart are their takes?",
      "56/70 - 48/80, published in Newcombe (1998)"},
     {"takeBy", "Which grafter stands first in the table of takes?", "in order of first appearance"},
-    {"inspect", "How many of 400 trees must be looked at to know the take within 5 points?",
+    {"inspect", "How many of 400 trees must be inspected at random to know the take within 5 points, 95 % sure?",
      "384.1 for endless trees, 384.1 / (1 + 383.1/400) = 196.2 for 400"},
-    {"regrafts", "Each tree should keep four live grafts, 70 % live. How many are to be done again?",
+    {"regrafts", "Each tree should keep four live grafts, 70 % live. How many grafts are to be placed again?",
      "0 + 5 + 9 + 3, TREEGRAFTS of what each tree lacks"},
     {"graftLife", "Four grafts were watched, two lost on days 10 and 30. What share is alive after day 30?",
      "3/4 x 1/2"},
@@ -179,22 +215,23 @@ std::vector<Example> published_examples() {
         {"WT-070", "REWORK.BUDSALIVE(7; \"room\")", "After seven days, between two counts?", "0.564", computed,
          "straight line between 70 % after 5 and 36 % after 10 days, by hand", 1e-9},
         {"E-021", R"(REWORK.MILESTONE(DATE(2006;1;31); "In five months"; 0; {"In five months";5;5;5;"m";""}))",
-         "Five months after 31 January 2006: which day, as June has 30?", "2006-06-30", published, ecma_months},
+         "Five months after 31 January 2006: which day, as June has 30?", "2006-06-30", stand_in, ecma_months},
         {"E-022", R"(REWORK.MILESTONE(DATE(2004;2;29); "A year on"; 0; {"A year on";12;12;12;"m";""}))",
-         "Twelve months after 29 February 2004: which day?", "2005-02-28", published, ecma_months},
+         "Twelve months after 29 February 2004: which day?", "2005-02-28", stand_in, ecma_months},
         {"W13-1", "REWORK.CREWDAYS(358; 480/1.34)",
          "A budder needs 1.34 minutes a bud. Are 358 buds a day's work of 480 minutes?", "1", computed,
          "rate published by Olaniyan, Ibe & Olajide-Taiwo, citrus budders in Nigeria; 358.2 buds a day by hand"},
         {"W13-6", "REWORK.CREWDAYS(100000; 3700; 2)", "Two budders of 3,700 a day: how long for 100,000 buds?", "14",
          computed, "rate published by a New Zealand apple nursery, wrapping done by others; 13.5 by hand"},
         {"E-038", "REWORK.CREWFINISH(DATE(2006;1;2); 10; 1)",
-         "Ten days' work from Monday 2 January 2006: which day is the last?", "2006-01-13", published, ecma_workday},
+         "Ten days' work from Monday 2 January 2006: which day is the last?", "2006-01-13", stand_in, ecma_workday},
         {"E-039", "REWORK.CREWFINISH(DATE(2006;1;2); 20; 1; 1; \"0000011\"; {DATE(2006;1;2) | DATE(2006;1;16)})",
-         "Twenty days' work with holidays on the 2nd and the 16th: which day is the last?", "2006-01-31", published,
+         "Twenty days' work with holidays on the 2nd and the 16th: which day is the last?", "2006-01-31", stand_in,
          ecma_workday},
         {"E-047", "REWORK.CREWSIZE(DATE(2007;1;1); DATE(2007;1;12); 1000; 50)",
-         "1,000 grafts from 1 to 12 January 2007, 50 a day each: how many people?", "2", computed,
-         "ten working days, published with OpenFormula's NETWORKDAYS; 1,000 / (10 x 50) by hand"},
+         "1,000 grafts from 1 to 12 January 2007, 50 a day each: how many people?", "2", stand_in,
+         "only the ten working days are published, for the function NETWORKDAYS of OpenFormula; 1,000 / (10 x 50) by "
+         "hand"},
         {"W15", "REWORK.HEATUNITS(60; 68; 53; ; \"average\")", "60 and 68 F over a base of 53 F: how many degree-days?",
          "11", published, "UC IPM, degree-day definitions, California red scale", 1e-9},
         {"F-003", R"(REWORK.HEATUNITS(42; 64; 50; 70; "sine"; "horizontal"))",
@@ -208,30 +245,41 @@ std::vector<Example> published_examples() {
         {"F-sum", R"(REWORK.HEATSUM({36|42|50|59|71|47}; {48|64|70|93|102|72}; 50; 70; "sine"; "horizontal"))",
          "Six kinds of day in a row: how much heat in all?", "62.08", published,
          std::string(uc_ipm) + "; the printed 0, 5.13, 10, 17.25, 20 and 9.70 summed", 0.025},
-        {"A-001", "REWORK.TAKELOW(81; 263)", "81 of 263 are alive: how low may the true take be?", "0.2553", published,
+        {"A-001", "REWORK.TAKELOW(81; 263)",
+         "81 of 263 are alive. What is the lower limit of the two-sided 95 % interval?", "0.2553", published,
          newcombe_single},
-        {"A-015", "REWORK.TAKELOW(13; 16; 0.95; \"jeffreys\")", "13 of 16, by the interval of Jeffreys: how low?",
-         "0.5792", published, "Fagerland, Lydersen & Laake (2017), Statistical Analysis of Contingency Tables, ch. 2"},
-        {"A-002", "REWORK.TAKEHIGH(81; 263)", "81 of 263 are alive: how high may the true take be?", "0.3662",
-         published, newcombe_single},
-        {"A-028", "REWORK.TAKEHIGH(18; 20; 0.95; \"agresti\")", "18 of 20, by Agresti and Coull: how high?",
+        {"A-015", "REWORK.TAKELOW(13; 16; 0.95; \"jeffreys\")",
+         "13 of 16 are alive. What is the lower limit of the two-sided 95 % interval of Jeffreys?", "0.5792", published,
+         "Fagerland, Lydersen & Laake (2017), Statistical Analysis of Contingency Tables, ch. 2"},
+        {"A-002", "REWORK.TAKEHIGH(81; 263)", "And what is its upper limit?", "0.3662", published, newcombe_single},
+        {"A-028", "REWORK.TAKEHIGH(18; 20; 0.95; \"agresti\")",
+         "18 of 20 are alive. What is the upper limit of the two-sided 95 % interval of Agresti and Coull?",
          "0.98434376", published, "R package binom, as recorded in the tests of statsmodels 0.13.5"},
         {"L-066", "REWORK.TAKETREES({10|23|23|26|17}; {39|62|81|51|39})", "What share of the seeds came up?", "0.36397",
          computed, crowder, 0, 1, 1, "take"},
         {"L-070", "REWORK.TAKETREES({10|23|23|26|17}; {39|62|81|51|39})",
          "Seeds of a plate are alike: how many times wider (in variance) does that make the limits?", "2.44139",
          computed, crowder, 0, 1, 4, "design effect"},
-        {"D-001", "REWORK.TAKEDIFF(56; 70; 48; 80)", "How small may the difference between the two grafters be?",
-         "0.0524", published, newcombe_pair, 0, 1, 2, "low"},
-        {"D-004", "REWORK.TAKEDIFF(9; 10; 3; 10)", "9 of 10 against 3 of 10: how big may the difference be?", "0.8090",
-         published, newcombe_pair, 0, 1, 3, "high"},
-        {"D-027", "REWORK.TAKEDIFF(3; 4; 1; 4)", "A lady tastes tea: how likely are her hits, or better, by luck?",
-         "0.4857", from_memory, "Fisher (1935), The Design of Experiments; 17/35 exactly", 0, 1, 4, "p"},
+        {"D-001", "REWORK.TAKEDIFF(56; 70; 48; 80)",
+         "The same two grafters: what is the lower limit of the two-sided 95 % interval for the difference?", "0.0524",
+         published, newcombe_pair, 0, 1, 2, "low"},
+        {"D-004", "REWORK.TAKEDIFF(9; 10; 3; 10)",
+         "9 of 10 against 3 of 10: what is the upper limit of the two-sided 95 % interval for the difference?",
+         "0.8090", published, newcombe_pair, 0, 1, 3, "high"},
+        {"D-027", "REWORK.TAKEDIFF(3; 4; 1; 4)",
+         "A lady tastes tea and calls 3 of 4 cups right, and 1 of 4 wrong: how likely is luck alone to differ as much, "
+         "in "
+         "either direction (two-sided)?",
+         "0.4857", from_memory,
+         "Fisher (1935), The Design of Experiments; 34/70 two-sided, as R prints it; one-sided, that many right or "
+         "more, it is "
+         "17/70",
+         0, 1, 4, "p"},
         {"L-084", R"(REWORK.TAKEBY({"Ana"|"Ben"|"Cleo"|"Dov"|"Eve"|"Fay"}; {46|38|51|29|40|12}; {52|50|54|40|43|20}))",
          "Six grafters: what is the first one's take, steadied by the others?", "0.870146", computed,
          "counts of our own; maximum likelihood with mpmath and with R VGAM 1.1-7", 1e-6, 1, 7, "steadied take"},
-        {"KM-1000", "REWORK.INSPECT(1000; 0.05)", "How many of 1,000 trees must be looked at?", "278", from_memory,
-         "Krejcie & Morgan (1970), Educational and Psychological Measurement 30:607-610"},
+        {"KM-1000", "REWORK.INSPECT(1000; 0.05)", "How many of 1,000 trees must be inspected for the same?", "278",
+         from_memory, "Krejcie & Morgan (1970), Educational and Psychological Measurement 30:607-610"},
         {"L-003",
          "REWORK.GRAFTLIFE({6|6|6|6|7|9|10|10|11|13|16|17|19|20|22|23|25|32|32|34|35}; "
          "{1|1|1|0|1|0|1|0|0|1|1|0|0|0|1|1|0|0|0|0|0}; 7)",
@@ -252,8 +300,9 @@ std::vector<Example> published_examples() {
         {"G-016",
          "REWORK.YIELD(9.191; 1; {7.99;0 | 8.09;0.000027643 | 8.19;0.04375 | 8.7;0.16918 | 9.2;0.46943 | 10;0.94374 | "
          "12;0.99864 | 15;0.99992 | 20;0.99999})",
-         "A hard curve for smooth lines (sheet Series): what stands between its points?", "0.4640", published,
-         "NAG Library, example of e01bec, as recorded in the tests of scipy 1.10.1"},
+         "A hard curve for smooth lines (sheet Series): what stands between its points?", "0.4640", stand_in,
+         "published for the routine e01bec of the NAG Library, as recorded in the tests of scipy 1.10.1; the same "
+         "curve"},
         {"W5-a", "REWORK.YIELDBYYEAR(100; 10; 165; 1)", "100 mature avocado trees of 165 lb: what is the crop?",
          "16500", published, "University of Florida IFAS FE837, avocado budget", 1e-6, 10, 1, "year 10"},
         {"W16-a", "REWORK.YIELDBYYEAR(300; 10; 7; 1)", "300 macadamias of 7 kg: what is the crop of a hectare?", "2100",
@@ -267,8 +316,10 @@ std::vector<Example> published_examples() {
         {"H-021", "REWORK.PAYBACK({-1000|100|100|100})", "1,000 out and three times 100 back: when is it even?",
          "no answer", computed, "never: 700 are still missing"},
         {"H-001", "REWORK.PRESENTVALUE({0|-10000|3000|4200|6800}; 0.1)",
-         "10,000 out in a year, then 3,000, 4,200 and 6,800, at 10 %: what is it worth today?", "1188.44", published,
-         "ECMA-376 Part 4, example of NPV, which discounts its first flow by a year"},
+         "10,000 out in a year, then 3,000, 4,200 and 6,800, at 10 %: what is it worth today?", "1188.44", stand_in,
+         "published for the function NPV, ECMA-376 Part 4, which discounts its first flow by a year; so a 0 stands "
+         "first "
+         "here"},
         {"H-007", "REWORK.PRESENTVALUE({-20000|7000|13000|-8000|7000|13000|12000}; 0.115)",
          "A project done twice in six years, at 11.5 %: what is it worth today?", "9281", published,
          "Ehrhardt & Brigham, Corporate Finance, project F repeated", 0.5},
@@ -307,16 +358,13 @@ Example from_catalogue(const Entry& entry) {
     const bool known = found != words.end();
     const std::string source(entry.texts.source.english());
     const std::string by_hand = known ? found->by_hand : "";
-    return {
-        .id = guide_id,
-        .call = std::string(entry.texts.example),
-        .question = known ? found->question : std::string(entry.texts.does.english()),
-        .printed = std::string(entry.texts.shows),
-        .kind = guide,
-        .source = in_parts([=](Speaker& speaker) {
-            if (by_hand.empty()) return part(speaker, source) + ".";
-            return speaker.say(translatable("{1}. See also: {2}."), {part(speaker, source), part(speaker, by_hand)});
-        })};
+    return {.id = guide_id,
+            .call = std::string(entry.texts.example),
+            .question = known ? found->question : std::string(entry.texts.does.english()),
+            .printed = std::string(entry.texts.shows),
+            .kind = guide,
+            .source = in_parts([=](Speaker& speaker) { return part(speaker, source) + "."; }),
+            .by_hand = by_hand};
 }
 
 std::optional<double> number_in(catalogue::Tokens part) {
@@ -408,16 +456,13 @@ class LongLists {
     }
 
     /// The area that a block now fills; its columns are headed by `heading`.
-    Area add(const std::string& id, const std::string& heading, const Rows& block,
+    Area add(const std::string& example, const std::string& heading, const Rows& block,
              const catalogue::Argument& argument) {
         const int width = static_cast<int>(block.front().size());
         const bool down = block.size() > block.front().size();
         const Place first = down ? Place{column_, first_row} : Place{3, table_row_ + 1};
         for (int at = 0; at < width; ++at) {
-            sheet_.put({first.column + at, first.row - 1}, in_parts([=](Speaker& speaker) {
-                           return heading + ", " + (id == guide_id ? part(speaker, id) : id);
-                       }),
-                       Style::heading);
+            sheet_.put({first.column + at, first.row - 1}, heading + ", " + example, Style::heading).as_it_is();
         }
         int row = first.row;
         for (const auto& line : block) {
@@ -462,6 +507,7 @@ class LongLists {
 /// Where an example stands, for the table of all of them.
 struct Listed {
     Example example;
+    int number;  ///< among the examples of its function
     std::string function;
     std::string sheet;
     int row;
@@ -473,15 +519,28 @@ constexpr std::size_t letters_in_label = 27;
 /// One sheet of cards.
 class Cards {
   public:
-    Cards(Sheet& sheet, LongLists& series, const std::string& title) : sheet_(sheet), series_(series) {
+    /// `lesson` counts from 1.
+    Cards(Sheet& sheet, LongLists& series, int lesson, const std::string& title, const std::string& aim)
+        : sheet_(sheet), series_(series), shown_("shown_" + std::to_string(lesson)) {
         sheet_.columns({0.4, 5.4, 2.5, 2.5, 2.5, 0.3, 2.7, 3.4, 6.0});
-        look::opening(sheet_, title,
-                      "Framed, tinted cells are yours to change: the answer follows, and the verdict says \"changed\" "
-                      "until the printed inputs stand there again.",
-                      8);
+        look::opening(
+            sheet_, in_parts([lesson, title](Speaker& speaker) {
+                return speaker.say(translatable("Lesson {1}: {2}"), {std::to_string(lesson), part(speaker, title)});
+            }),
+            one_after_the_other(aim,
+                                "Framed, tinted cells are yours to change: the answer follows, and the verdict says "
+                                "\"changed\" until the printed inputs stand there again."),
+            8);
+        sheet_.put("B3", "Answers of this lesson", Style::label);
+        sheet_.put("C3", "hide", Style::input, Format::text)
+            .name("show_" + std::to_string(lesson))
+            .valid(one_of({"hide", "show"}, "show: formulas, answers and what was printed"));
+        sheet_.put("D3", "hide or show; those of all lessons on sheet Overview", Style::unit);
+        sheet_.put(Place("T", 3), "=OR(show_all=\"show\";C3=\"show\")", Style::workings).name(shown_);
     }
 
-    int add(const Example& example, const Entry& entry, const std::vector<std::string>& arguments);
+    /// `number` counts the examples of a function from 1.
+    int add(const Example& example, int number, const Entry& entry, const std::vector<std::string>& arguments);
     [[nodiscard]] int row() const { return row_; }
 
   private:
@@ -541,18 +600,24 @@ class Cards {
     }
 
     /// Lists side by side under their names.
-    void blocks(const Example& example, const std::vector<std::pair<catalogue::Argument, Rows>>& lists);
+    void blocks(const std::string& example, const std::vector<std::pair<catalogue::Argument, Rows>>& lists);
+
+    /// A formula that shows `expression` once the answers are asked for.
+    [[nodiscard]] std::string when_shown(const std::string& expression) const {
+        return "=IF(" + shown_ + ";" + expression + ";\"\")";
+    }
 
     Sheet& sheet_;
     LongLists& series_;
-    int row_ = 4;
-    double on_page_ = 2.2;  // the opening
+    std::string shown_;  // the name of the cell that is TRUE once the answers are asked for
+    int row_ = 5;
+    double on_page_ = 3.3;  // the opening
     std::map<int, double> heights_;
     std::vector<std::string> references_;
     std::string unchanged_;
 };
 
-void Cards::blocks(const Example& example, const std::vector<std::pair<catalogue::Argument, Rows>>& lists) {
+void Cards::blocks(const std::string& example, const std::vector<std::pair<catalogue::Argument, Rows>>& lists) {
     constexpr int columns = 3;
     const auto fits = [](const Rows& block) {
         return block.size() <= most_in_card && block.front().size() <= static_cast<std::size_t>(columns);
@@ -562,7 +627,7 @@ void Cards::blocks(const Example& example, const std::vector<std::pair<catalogue
     for (std::size_t list = 0; list < lists.size(); ++list) {
         const auto& [argument, block] = lists[list];
         if (fits(block)) continue;
-        const Area area = series_.add(example.id, std::string(argument.name), block, argument);
+        const Area area = series_.add(example, std::string(argument.name), block, argument);
         references_[list] = "Series." + area.text();
         compare("Series.", area, block);
         sheet_.put(Place("B", row_), std::string(argument.meaning.english()), Style::body);
@@ -581,7 +646,7 @@ void Cards::blocks(const Example& example, const std::vector<std::pair<catalogue
         if (!fits(block)) continue;
         const std::string name(argument.name);
         const int width = static_cast<int>(block.front().size());
-        if (column + width > 3 + columns) throw std::logic_error(example.id + " has more lists than a card holds");
+        if (column + width > 3 + columns) throw std::logic_error(example + " has more lists than a card holds");
         const Area area({column, row_ + 1}, {column + width - 1, row_ + static_cast<int>(block.size())});
         for (int at = 0; at < width; ++at) {
             const std::string text = at > 0 ? name : in_parts([name, unit = argument.unit](Speaker& speaker) {
@@ -651,7 +716,19 @@ bool is_a_name(const Entry& entry, const std::string& text) {
     });
 }
 
-int Cards::add(const Example& example, const Entry& entry, const std::vector<std::string>& arguments) {
+std::string date_call(Date date) {
+    return "DATE(" + std::to_string(static_cast<int>(date.year())) + ";" +
+           std::to_string(static_cast<unsigned>(date.month())) + ";" +
+           std::to_string(static_cast<unsigned>(date.day())) + ")";
+}
+
+std::string in_a_formula(const std::string& text) {
+    std::string quoted = "\"";
+    for (const char letter : text) quoted += letter == '"' ? "\"\"" : std::string(1, letter);
+    return quoted + "\"";
+}
+
+int Cards::add(const Example& example, int number, const Entry& entry, const std::vector<std::string>& arguments) {
     const auto argument_of = [&](std::size_t at) -> const catalogue::Argument& {
         return entry.arguments.at(std::min(at, entry.arguments.size() - 1));
     };
@@ -659,15 +736,22 @@ int Cards::add(const Example& example, const Entry& entry, const std::vector<std
     const Place verdict_at("I", top);
     const std::string verdict = verdict_at.text();
     const std::string name = entry.cell_name();
-    look::band(sheet_, Place("B", top),
-               example.id == guide_id ? name : in_parts([name, id = example.id](Speaker& speaker) {
-                   return speaker.say(translatable("{1}, example {2}"), {name, id});
+    look::band(sheet_, Place("B", top), number == 1 ? name : in_parts([name, number](Speaker& speaker) {
+                   return speaker.say(translatable("{1}, example {2}"), {name, std::to_string(number)});
                }),
                7);
-    sheet_.put(Place("B", top + 1), example.question, Style::note).across(8);
+    sheet_.put(Place("B", top + 1), example.question, Style::sentence).across(8);
+    const std::string does(entry.texts.does.english());
+    sheet_
+        .put(Place("B", top + 2), in_parts([does](Speaker& speaker) {
+                 return speaker.say(translatable("Hint: {1}"), {part(speaker, does)});
+             }),
+             Style::note)
+        .across(8);
     high(top, 0.75);
-    high_for(top + 1, example.question.size(), 125);
-    row_ = top + 2;
+    high_for(top + 1, example.question.size(), 110);
+    high_for(top + 2, does.size() + 6, 125);
+    row_ = top + 3;
     references_.clear();
     unchanged_.clear();
 
@@ -687,7 +771,7 @@ int Cards::add(const Example& example, const Entry& entry, const std::vector<std
         }
     }
     references_.clear();
-    blocks(example, lists);
+    blocks(std::string(catalogue::own_name(name)) + " " + std::to_string(number), lists);
     for (std::size_t at = 0; at < lists.size(); ++at) ordered.at(list_places.at(at)) = references_.at(at);
 
     std::string given;
@@ -711,18 +795,57 @@ int Cards::add(const Example& example, const Entry& entry, const std::vector<std
     // The right half: lines under each other, long texts over as many rows as they need.
     constexpr std::size_t letters = 52;  // that fit a row
     const auto rows_for = [](std::size_t length) { return 1 + static_cast<int>(length / letters); };
-    int row = top + 2;
+    int row = top + 3;
     const auto label = [&](const char* text) { sheet_.put(Place("G", row), text, Style::label); };
+    // Texts that are the same in every language, or said by WHY, stand in a cell of their own outside the printed page.
+    const auto* const words_printed = std::get_if<std::string>(&printed);
+    const bool is_number = std::holds_alternative<double>(printed) || date;
+    std::string expected;
+    if (const auto* const value = std::get_if<double>(&printed)) expected = plain_number(*value);
+    if (const auto* const day = std::get_if<Date>(&printed)) expected = date_call(*day);
+    if (words_printed != nullptr) {
+        const Place aside("T", top);
+        expected = aside.text();
+        auto cell = sheet_.put(aside, printed, Style::workings);
+        if (is_a_name(entry, *words_printed)) cell.as_it_is();
+    }
+    const std::string tolerance = plain_number(date ? 0 : tolerance_of(example));
+
+    if (!any_version && !says_why) {
+        label("Your answer");
+        const Place own("H", row);
+        sheet_.put(own, Content{}, Style::input, format);
+        const std::string typed = own.text();
+        // Shares and amounts may be rounded by the student, counts and dates not.
+        const bool whole = example.printed.find('.') == std::string::npos;
+        const std::string near = whole ? tolerance : "MAX(" + tolerance + ";0.005*ABS(" + call + "))";
+        const std::string right =
+            is_number ? "ABS(" + typed + "-" + call + ")<=" + near : "LOWER(TRIM(" + typed + "))=LOWER(" + call + ")";
+        sheet_.put(Place("I", row),
+                   "=IF(" + typed + "=\"\";\"\";IF(IFERROR(" + right + ";FALSE());\"right\";\"not yet\"))",
+                   Style::unit);
+        ++row;
+    }
     label("Formula");
     const int formula_rows = rows_for(call.size() + 4);
     const Place answer("H", row + formula_rows);
-    sheet_.put(Place("H", row), "=FORMULA(" + answer.text() + ")", Style::sentence).across(2, formula_rows);
+    // What the answer's cell holds, but for =IF(shown_n; before the call and ;"") after it, however that is called
+    // here.
+    const std::string whole_formula = "FORMULA(" + answer.text() + ")";
+    const std::string bracket = "FIND(\"(\";" + whole_formula + ")";
+    const std::string before = std::to_string(shown_.size() + 1);
+    const std::string around = std::to_string(shown_.size() + 5);
+    sheet_
+        .put(Place("H", row),
+             when_shown("\"=\"&MID(" + whole_formula + ";" + bracket + "+" + before + "+1;LEN(" + whole_formula + ")-" +
+                        bracket + "-" + around + ")"),
+             Style::sentence)
+        .across(2, formula_rows);
     high(row, 0.75);
     row += formula_rows;
     label("Answer");
-    const auto* const words_printed = std::get_if<std::string>(&printed);
     const bool sentence = words_printed != nullptr && words_printed->size() > 18;
-    auto answer_cell = sheet_.put(answer, "=" + call, Style::answer, format);
+    auto answer_cell = sheet_.put(answer, when_shown(call), Style::answer, format);
     if (sentence) {
         answer_cell.across(2);
     } else {
@@ -733,23 +856,39 @@ int Cards::add(const Example& example, const Entry& entry, const std::vector<std
     }
     ++row;
     label(example.kind.c_str());
-    const Place expected("H", row);
-    auto expected_cell = sheet_.put(expected, printed, Style::body, format);
-    if (words_printed != nullptr && is_a_name(entry, *words_printed)) expected_cell.as_it_is();
+    auto expected_cell = sheet_.put(Place("H", row), when_shown(expected), Style::body, format);
     if (sentence) {
         expected_cell.across(2);
     } else {
         sheet_.put(Place("I", row), any_version ? "" : within(example, printed), Style::unit);
     }
     ++row;
-    label("Source");
-    const int source_rows = rows_for(example.source.size());
-    sheet_.put(Place("H", row), example.source, Style::note).across(2, source_rows);
-    high(row, 0.65);
-    row += source_rows;
+    const auto long_text = [&](const char* what, const std::string& content, std::size_t length) {
+        label(what);
+        const int rows = rows_for(length);
+        sheet_.put(Place("H", row), content, Style::note).across(2, rows);
+        high(row, 0.65);
+        row += rows;
+    };
+    if (!example.by_hand.empty()) {
+        long_text("By hand", when_shown(in_a_formula(example.by_hand)), example.by_hand.size());
+    }
+    // The sources of published examples give answers away; those of the guide's are formulas and papers.
+    long_text("Source", example.id == guide_id ? example.source : when_shown(in_a_formula(example.source)),
+              example.source.size());
+    label("Check value");
+    const std::string file = file_of(example.id);
+    sheet_
+        .put(Place("H", row),
+             file.empty() ? "none in tests/reference" : in_parts([file, id = example.id](Speaker& speaker) {
+                 return speaker.say(translatable("tests/reference/{1}, row {2}"), {file, id});
+             }),
+             Style::note)
+        .across(2);
+    ++row;
     // WHY gives the reason of others and has none of its own; where no answer is right, only an error wants a reason.
     std::string reason = why("=" + entry.cell_name() + "(" + given + ")");
-    const std::string failed = "=IF(ISERROR(" + answer.text() + ");";
+    const std::string failed = "=IF(ISERROR(" + call + ");";
     if (entry.method == "why") reason = failed + "\"Give the name of a function first, as STICKS.\";\"\")";
     if (example.printed == "no answer" && !reason.empty()) reason = failed + reason.substr(1) + ";\"\")";
     if (!reason.empty()) {
@@ -759,18 +898,16 @@ int Cards::add(const Example& example, const Entry& entry, const std::vector<std
         ++row;
     }
 
-    const std::string a = answer.text();
-    const std::string x = expected.text();
-    std::string agrees = "EXACT(" + a + "&\"\";" + x + ")";
-    if (any_version || says_why) agrees = "LEN(" + a + ")>0";
-    if (std::holds_alternative<double>(printed) || date) {
-        agrees = "IF(ISNUMBER(" + a + ");ABS(" + a + "-" + x + ")<=" + plain_number(date ? 0 : tolerance_of(example)) +
-                 ";FALSE())";
-    }
+    // Judged while it is hidden, too: then by the call itself.
+    const std::string given_now = "IF(" + shown_ + ";" + answer.text() + ";" + call + ")";
+    std::string agrees = "EXACT(" + given_now + "&\"\";" + expected + ")";
+    if (any_version || says_why) agrees = "LEN(" + given_now + ")>0";
+    if (is_number) agrees = "ABS(" + given_now + "-" + expected + ")<=" + tolerance;
     const std::string same = unchanged_.empty() ? "TRUE()" : "AND(" + unchanged_ + ")";
-    std::string judged = "=IF(IFERROR(NOT(" + same + R"();TRUE());"changed";IF(ISERROR()" + a + R"();"error";IF()";
-    judged += agrees + R"(;"agrees";"DIFFERS"))))";
-    sheet_.put(verdict_at, judged, Style::total);
+    sheet_.put(verdict_at,
+               "=IF(IFERROR(NOT(" + same + ");TRUE());\"changed\";IFERROR(IF(" + agrees +
+                   ";\"agrees\";\"DIFFERS\");\"error\"))",
+               Style::total);
     sheet_.mark(verdict_at, verdict + "=\"changed\"", Style::due);
     sheet_.mark(verdict_at, "OR(" + verdict + "=\"DIFFERS\";" + verdict + "=\"error\")", Style::mend);
     row_ = std::max(row_, row) + 1;
@@ -778,30 +915,41 @@ int Cards::add(const Example& example, const Entry& entry, const std::vector<std
     return top;
 }
 
-struct Group {
+/// A sheet of the book: what belongs together for a student.
+struct Lesson {
     const char* sheet;
     const char* title;
+    const char* aim;
     std::vector<std::string_view> areas;
 };
 
-const std::vector<Group>& groups() {
-    static const std::vector<Group> all{
-        {"Block", "Block and budwood", {"block", "budwood"}},
-        {"Calendar", "Calendar and heat", {"calendar", "heat"}},
-        {"Take", "Take", {"take"}},
-        {"Materials", "Materials", {"materials"}},
-        {"Money", "Yield and money", {"yield", "money", "odds"}},
-        {"Support", "Sun and support", {}},
+const std::vector<Lesson>& lessons() {
+    static const std::vector<Lesson> all{
+        {"Block",
+         "Block and budwood",
+         "How many trees, grafts and sticks of wood are there to a block, and how many grafts make a tree safe?",
+         {"block", "budwood"}},
+        {"Calendar",
+         "Calendar and heat",
+         "When does each stage fall due, how many people does it take, and is it warm enough?",
+         {"calendar", "heat"}},
+        {"Take", "Take", "How well did the grafts take, how sure is that, and what is to be grafted again?", {"take"}},
+        {"Materials", "Materials", "How much paint, tape and disinfectant does the work need?", {"materials"}},
+        {"Money",
+         "Yield and money",
+         "What will the block yield, when has it paid back, and how likely is that?",
+         {"yield", "money", "odds"}},
+        {"Support", "Sun and support", "Where does the sun stand, and why does a formula not answer?", {}},
     };
     return all;
 }
 
-/// The group of an area; the last one takes what no other names.
-const Group& group_of(std::string_view area) {
-    for (const Group& group : groups()) {
-        if (std::find(group.areas.begin(), group.areas.end(), area) != group.areas.end()) return group;
+/// The lesson of an area; the last one takes what no other names.
+const Lesson& lesson_of(std::string_view area) {
+    for (const Lesson& lesson : lessons()) {
+        if (std::find(lesson.areas.begin(), lesson.areas.end(), area) != lesson.areas.end()) return lesson;
     }
-    return groups().back();
+    return lessons().back();
 }
 
 std::vector<Listed> cards(const std::vector<Sheet*>& sheets, LongLists& series) {
@@ -809,40 +957,42 @@ std::vector<Listed> cards(const std::vector<Sheet*>& sheets, LongLists& series) 
     std::size_t used = 0;
     std::vector<Listed> all;
     for (std::size_t place = 0; place < sheets.size(); ++place) {
-        const Group& group = groups().at(place);
+        const Lesson& lesson = lessons().at(place);
         Sheet& sheet = *sheets.at(place);
-        Cards on(sheet, series, group.title);
+        Cards on(sheet, series, static_cast<int>(place) + 1, lesson.title, lesson.aim);
         for (const catalogue::Area& area : catalogue::areas()) {
-            if (&group_of(area.name) != &group) continue;
+            if (&lesson_of(area.name) != &lesson) continue;
             for (const Entry& entry : area.entries) {
                 std::vector<Example> examples{from_catalogue(entry)};
                 for (const Example& one : extra) {
                     if (catalogue::find_call(one.call).value().entry == &entry) examples.push_back(one);
                 }
                 used += examples.size() - 1;
+                int number = 0;
                 for (const Example& one : examples) {
                     const auto call = catalogue::find_call(one.call);
-                    const int row = on.add(one, entry, call.value().arguments);
-                    all.push_back({one, entry.cell_name(), group.sheet, row});
+                    const int row = on.add(one, ++number, entry, call.value().arguments);
+                    all.push_back({one, number, entry.cell_name(), lesson.sheet, row});
                 }
             }
         }
-        sheet.freeze(2);
-        sheet.cursor("C6");
+        sheet.freeze(3);
+        sheet.cursor("C3");
         sheet.print_area(Area({1, 1}, {9, on.row() - 2}));
     }
     if (used != extra.size()) throw std::logic_error("an example belongs to no function");
     return all;
 }
 
-constexpr int first_listed = 16;  // row of the table of all examples
+constexpr int first_listed = 19;  // row of the table of all examples
 
 void overview(Sheet& sheet, const std::vector<Listed>& all) {
     sheet.columns({0.4, 5.2, 2.4, 10.4, 3.5, 2.4});
-    look::opening(sheet, "Worked examples",
-                  "Each function of the extension with a question, inputs in cells, the formula, its answer, and what "
-                  "was published or computed by other means.",
-                  5);
+    look::opening(
+        sheet, "Worked examples",
+        "Each function of the extension with a question, a hint, inputs in cells, the formula, its answer, and "
+        "what was published or computed by other means. Answers are hidden until you ask for them.",
+        5);
     sheet.row_height(2, 1.1);
     sheet.put("B3", look::if_name_error, Style::lead).across(5);
     sheet.row_height(3, 1.1);
@@ -857,6 +1007,9 @@ void overview(Sheet& sheet, const std::vector<Listed>& all) {
         .across(5);
     sheet.row_height(4, 1.2);
     look::Form(sheet, "B6")
+        .section("Answers")
+        .input("Of all lessons", "show_all", "hide", "hide or show", Format::text,
+               one_of({"hide", "show"}, "show: formulas, answers and what was printed, in all lessons"))
         .section("The tally")
         .answer("Examples", "examples", "=ROWS(verdicts)", "cards", Format::count, "")
         .answer("Agree", "agreeing", "=COUNTIF(verdicts;\"agrees\")", "cards", Format::count, "")
@@ -865,19 +1018,21 @@ void overview(Sheet& sheet, const std::vector<Listed>& all) {
         .answer("None differs", "all_agree", "=IF(agreeing+changed=examples;1;0)", "1: none differs; 0: some do",
                 Format::general, "");
     sheet
-        .put(
-            "B13",
-            "Change an input on any sheet and see the answer follow. To see the formula of a card, look at its Formula "
-            "line; to see what was wrong with an entry, at its Check line.",
-            Style::note)
+        .put("B16",
+             "Type your own answer on a card first: it says whether that is right. Then set the answers to show, here "
+             "or "
+             "at the top of a lesson. Change an input and see the answer follow; a card's Check line says what was "
+             "wrong "
+             "with an entry.",
+             Style::note)
         .across(5);
-    sheet.row_height(13, 1.1);
+    sheet.row_height(16, 1.1);
     look::headings(sheet, Place("B", first_listed - 1), {"Function", "Example", "Question", "Card", "Verdict"});
     int row = first_listed;
     for (const Listed& one : all) {
         const std::string at = std::to_string(one.row);
         sheet.put(Place("B", row), one.function, Style::body);
-        sheet.put(Place("C", row), one.example.id, Style::body);
+        sheet.put(Place("C", row), one.number, Style::body);
         sheet.put(Place("D", row), one.example.question, Style::body);
         sheet.put(Place("E", row),
                   std::string("=HYPERLINK(\"#").append(one.sheet).append(".B").append(at).append("\";\"") + one.sheet +
@@ -891,7 +1046,7 @@ void overview(Sheet& sheet, const std::vector<Listed>& all) {
     const std::string head = Place("F", first_listed).text();
     sheet.mark(verdicts, head + "=\"changed\"", Style::due);
     sheet.mark(verdicts, "OR(" + head + "=\"DIFFERS\";" + head + "=\"error\")", Style::mend);
-    sheet.cursor("C11");
+    sheet.cursor("C7");
     sheet.print_area(Area({1, 1}, {6, last}));
 }
 
@@ -899,7 +1054,8 @@ void notes(Workbook& book) {
     look::Notes text(book, "How to trace a number, and what to mind.");
     text.heading("From a number to its formula and source")
         .note(
-            "1. Select the answer on a card. Its formula stands in the input line and on the card's Formula line; the "
+            "1. Show the answers and select the one on a card. Its formula stands in the input line and on the card's "
+            "Formula line; the "
             "addresses in it are the card's framed cells, from top to bottom (long lists stand on sheet Series).")
         .note("2. Tools > Detective > Trace Precedents draws arrows from the inputs to the answer.")
         .note(
@@ -907,8 +1063,10 @@ void notes(Workbook& book) {
             "means, "
             "in what unit and within what range, and on which formula or paper the function rests.")
         .note(
-            "4. The Source line names where the expected answer comes from. The example's number (W8-a, F-003) is its "
-            "row in the folder tests/reference of the program, where all figures and how they were verified stand.");
+            "4. The Source line names where the expected answer comes from, the line Check value its row in the folder "
+            "tests/reference of the program's sources, where all figures and how they were verified stand, or says "
+            "that "
+            "there is none.");
     text.heading("What the labels mean")
         .note("Published: printed in the source that is named, and seen there.")
         .note("From memory: known to be printed there, but not looked up again; exact arithmetic gives the same.")
@@ -916,8 +1074,17 @@ void notes(Workbook& book) {
             "Computed: by hand, in exact fractions or with another library, as the Source line says; not by this "
             "extension.")
         .note(
-            "In the guide: the function's own example in the guide. It is tested with the program; \"See also\" says "
+            "Stand-in: published for another function or routine, which the Source line names, and which must give the "
+            "same there. It says nothing of orchards.")
+        .note(
+            "In the guide: the function's own example in the guide. It is tested with the program; \"By hand\" says "
             "how to come near it without the function.");
+    text.heading("One side or two")
+        .note(
+            "Limits of takes are those of a two-sided interval: at 95 %, 2.5 % lie outside on either side. Who asks "
+            "one "
+            "side only (\"how low may it be, 95 % sure?\") gives a confidence of 90 % and reads the limit of that "
+            "side.");
     text.heading("What the verdicts mean")
         .note(
             "agrees: the inputs are the printed ones and the answer lies within what the card says (half a unit of the "
@@ -948,10 +1115,11 @@ std::string worked_examples() {
     book.keep_keywords();
     Sheet& first = book.sheet("Overview", Paper::portrait);
     std::vector<Sheet*> sheets;
-    for (const Group& group : groups()) sheets.push_back(&book.sheet(group.sheet, Paper::portrait));
+    for (const Lesson& lesson : lessons()) sheets.push_back(&book.sheet(lesson.sheet, Paper::portrait));
     LongLists series(book.sheet("Series", Paper::portrait));
     const std::vector<Listed> all = cards(sheets, series);
     series.close();
+    scenes(book);
     overview(first, all);
     notes(book);
     return book.write();

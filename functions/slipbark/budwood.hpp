@@ -9,17 +9,17 @@ namespace slipbark::budwood {
 
 /// Whole sticks of budwood to order.
 ///
-/// Scions are cut whole: a stick yields floor(buds_per_stick / buds_per_graft) of them, whatever eyes are left over.
+/// Scions are cut whole: a stick yields floor(buds_per_stick / buds_per_scion) of them, whatever eyes are left over.
 /// So sticks = ceil(grafts * (1 + spare) / scions per stick), which is more than eyes divided by eyes would say.
 ///
 /// grafts          grafts to be placed; whole, 0 to 10 million
-/// buds_per_graft  buds on one scion; whole, 1 to 100
-/// buds_per_stick  usable buds on one stick; whole, 1 to 1000, and at least buds_per_graft
+/// buds_per_scion  buds on one scion; whole, 1 to 100
+/// buds_per_stick  usable buds on one stick; whole, 1 to 1000, and at least buds_per_scion
 /// spare           share ordered above the need for culls and dead wood; fraction 0 to 2, 0 unless given
 /// returns         sticks, whole
 /// throws          bad_argument outside these ranges, or where a stick is too short for one scion
 /// source          arithmetic of whole scions; common practice
-double sticks(double grafts, double buds_per_graft, double buds_per_stick, std::optional<double> spare = {});
+double sticks(double grafts, double buds_per_scion, double buds_per_stick, std::optional<double> spare = {});
 
 /// Fewest grafts to place so that, with the stated confidence, at least so many are alive.
 ///

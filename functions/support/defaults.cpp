@@ -10,7 +10,7 @@ namespace slipbark::defaults {
 
 namespace {
 
-constexpr std::string_view practice = "common practice of the trade, no published source";
+constexpr std::string_view practice = "experience, no published source";
 constexpr std::string_view assumed = "assumption of this program, change it to your own records";
 constexpr std::string_view advice = "assumption of this program: ask local advice how far and how long";
 
@@ -80,7 +80,7 @@ constexpr std::array bud_on_regrowth{
     wood_order,
     Stage{"Cut back and paint", {-16, -10, -7, 'w'}, "After frost; the bared bark painted the same day", "mango limbs cut in July had shoots fit to graft after 53 days, MPKV Rahuri trial of 216 trees"},
     less_water,
-    Stage{"Thin the regrowth", {3, 5, 7, 'w'}, "Shoots 10 to 25 cm: keep 4 or 5 well placed on each limb", "assumption of this program; 4 to 5 shoots a limb are common practice", "Cut back and paint"},
+    Stage{"Thin the regrowth", {3, 5, 7, 'w'}, "Shoots 10 to 25 cm: keep 4 or 5 well placed on each limb", "assumption of this program; 4 to 5 shoots a limb: experience, no published source", "Cut back and paint"},
     materials,
     Stage{"Cut the wood", {-5, -2, 0, 'd'}, "Leaves off at once, labelled, damp and cool", wood_life},
     Stage{"Graft", {0, 0, 0, 'd'}, "Shoots as thick as a pencil, bark slipping", practice},
@@ -102,7 +102,7 @@ constexpr std::array bud_on_regrowth{
 constexpr std::array dormant_cleft_graft{
     licence,
     Stage{"Order wood or mark mother trees", {-8, -6, -4, 'm'}, "Supplier's closing date met, or trees of known health marked", assumed},
-    Stage{"Cut the wood and store it", {-14, -10, -6, 'w'}, "Fully dormant; sealed in polyethylene, damp, just above freezing", "assumption of this program; winter-cut wood kept cold until spring is common practice"},
+    Stage{"Cut the wood and store it", {-14, -10, -6, 'w'}, "Fully dormant; sealed in polyethylene, damp, just above freezing", "assumption of this program; winter-cut wood kept cold until spring: experience, no published source"},
     materials,
     Stage{"Cut back and paint", {-7, -1, 0, 'd'}, "Renew the cut face on the day of grafting", practice},
     Stage{"Graft", {0, 0, 0, 'd'}, "Buds of the stock swell, its bark does not slip yet", "Penn State specialist in the grower press: clefts before the bark slips"},
@@ -118,9 +118,9 @@ constexpr std::array dormant_cleft_graft{
     Stage{"Second crop", {12, 12, 12, 'm'}, "About half of a mature tree's yield", assumed, "First crop"},
 };
 
-constexpr std::string_view crop_rule = "common practice: some 20 kg at 33 months and 50 kg a year on, of 100 kg mature";
+constexpr std::string_view crop_rule = "experience, no published source: some 20 kg at 33 months and 50 kg a year on, of 100 kg mature";
 constexpr std::array curve{
-    Share{0, 0, "no crop in the season of grafting; common practice"},
+    Share{0, 0, "experience, no published source: no crop in the season of grafting"},
     Share{1.5, 0.02, assumed},
     Share{2.75, 0.20, crop_rule},
     Share{3.75, 0.50, crop_rule},
@@ -138,7 +138,7 @@ constexpr std::array room_rows{
 };
 
 constexpr std::string_view cool =
-    "low-temperature storage trial, Brazil: above 95 % take after 74 d at 5 C in polyethylene";
+    "Scientia Agricola 65(4), 2008, low temperature storage of citrus budsticks: above 95 % after 74 d at 5 C in polyethylene";
 constexpr std::array cool_rows{
     Share{0, 1, cool},
     Share{74, 0.95, cool},

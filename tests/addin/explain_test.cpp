@@ -15,7 +15,7 @@ TEST(Explain, TellsEachArgumentWithItsUnitAndNoReasonWhereAllIsWell) {
     EXPECT_NE(text.find("REWORK.STICKS shows 920"), std::string::npos) << text;
     EXPECT_NE(text.find("\ngrafts: 3200, from B2  (grafts; whole, 0 to 10,000,000)"), std::string::npos) << text;
     EXPECT_NE(text.find("\nspare: 0.15, which is 15 %, from spare  (fraction"), std::string::npos) << text;
-    EXPECT_NE(text.find("\nbuds_per_graft: 2  (buds"), std::string::npos) << text;
+    EXPECT_NE(text.find("\nbuds_per_scion: 2  (buds"), std::string::npos) << text;
     EXPECT_EQ(text.find("Reason"), std::string::npos) << text;
 }
 

@@ -68,7 +68,7 @@ TEST_F(Commands, ExplainAGoodCellAndChangeNothing) {
     const std::string text = explain("C1");
     EXPECT_NE(text.find("REWORK.STICKS shows 920"), std::string::npos) << text;
     EXPECT_NE(text.find("grafts: 3200, from B2  (grafts; whole"), std::string::npos) << text;
-    EXPECT_NE(text.find("buds_per_graft: 2, from $B$3"), std::string::npos) << text;
+    EXPECT_NE(text.find("buds_per_scion: 2, from $B$3"), std::string::npos) << text;
     EXPECT_EQ(text.find("Reason"), std::string::npos) << text;
     EXPECT_FALSE(modifiable->isModified());
     EXPECT_EQ(undo->getUndoManager()->getAllUndoActionTitles().getLength(), steps);

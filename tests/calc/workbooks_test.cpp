@@ -34,6 +34,7 @@
 #include "calc.hpp"
 #include "catalogue/formula.hpp"
 #include "folder.hpp"
+#include "reference.hpp"
 #include "workbooks/registry.hpp"
 
 namespace slipbark::tests {
@@ -316,12 +317,14 @@ struct Card {
     std::string verdict;  ///< its line in the list of all
 };
 
+constexpr int first_listed = 19;  // row of sheet Overview where the list of all begins
+
 Card card_of(const Book& book, const std::string& function) {
-    for (int line = 16;; ++line) {
+    for (int line = first_listed;; ++line) {
         const std::string at = std::to_string(line);
         const std::string name = book.shown("Overview.B" + at).text;
         if (name.empty()) throw std::runtime_error("no example of " + function);
-        if (name != function || book.shown("Overview.C" + at).text != "guide") continue;
+        if (name != function || book.shown("Overview.C" + at).number != 1) continue;  // the guide's own
         std::smatch found;
         const std::string place = book.shown("Overview.E" + at).text;  // "Block, row 12"
         if (!std::regex_match(place, found, std::regex("(\\w+), row (\\d+)"))) throw std::runtime_error(place);
@@ -346,6 +349,8 @@ TEST(WorkedExamples, AllAgreeUntilAnInputIsChanged) {
     EXPECT_GE(number(book, "examples"), 70);
     EXPECT_EQ(number(book, "differing"), 0);
 
+    book.set_text(book.named("show_all"), "show");
+    EXPECT_EQ(number(book, "agreeing"), number(book, "examples")) << "and once the answers are shown";
     const double examples = number(book, "examples");
     const auto change = [&](const char* function, std::size_t input, double value, double answer, int changed) {
         const Card card = card_of(book, function);
@@ -374,10 +379,131 @@ TEST(WorkedExamples, AllAgreeUntilAnInputIsChanged) {
 TEST(WorkedExamples, AWrongAnswerIsToldOnTheFirstSheet) {
     const Book book = calc().open_url(url_of("worked-examples"), true);
     const Card card = card_of(book, "REWORK.TAKE");
+    book.set_text(book.named("show_all"), "show");
     book.set(card.answer, 0.5);
     EXPECT_EQ(book.shown(card.verdict).text, "DIFFERS");
     EXPECT_EQ(number(book, "all_agree"), 0);
     EXPECT_NE(book.shown("Overview.B4").text.find("DIFFER"), std::string::npos);
+}
+
+/// The cells of the card that holds an answer, from the answer's own line down: what stands beside a label in column G.
+std::string beside(const Book& book, const Card& card, const std::string& label) {
+    const std::string sheet = card.answer.substr(0, card.answer.find('.') + 1);
+    const int row = std::stoi(card.answer.substr(sheet.size() + 1));
+    for (int at = row - 3; at < row + 12; ++at) {
+        if (book.shown(sheet + "G" + std::to_string(at)).text == label) return sheet + "H" + std::to_string(at);
+    }
+    throw std::runtime_error("no " + label + " near " + card.answer);
+}
+
+TEST(WorkedExamples, AnswersAreHiddenUntilTheyAreAskedFor) {
+    const Book book = calc().open_url(url_of("worked-examples"), true);
+    book.recalculate();
+    const auto text = [&](const std::string& cell) { return book.shown(cell).text; };
+    const Card trees = card_of(book, "REWORK.TREES");
+    const Card take = card_of(book, "REWORK.TAKE");
+    for (const Card& card : {trees, take}) {
+        for (const char* hidden : {"Formula", "Answer", "In the guide", "By hand"}) {
+            EXPECT_EQ(text(beside(book, card, hidden)), "") << card.answer << " " << hidden;
+        }
+        EXPECT_EQ(text(card.verdict), "agrees") << "judged while hidden";
+    }
+    // The student's own answer is judged without giving the right one away: 10,000 x 2 / (6 x 4) = 833.3, whole trees.
+    const std::string own = beside(book, trees, "Your answer");
+    const std::string said = "Block.I" + own.substr(own.find('.') + 2);
+    EXPECT_EQ(text(said), "");
+    book.set(own, 834);
+    EXPECT_EQ(text(said), "not yet");
+    book.set(own, 833);
+    EXPECT_EQ(text(said), "right");
+
+    book.set_text(book.named("show_1"), "show");  // the lesson of sheet Block alone
+    EXPECT_EQ(book.shown(trees.answer).number, 833);
+    EXPECT_EQ(book.shown(beside(book, trees, "In the guide")).number, 833);
+    EXPECT_EQ(text(beside(book, trees, "Formula")).substr(0, 14), "=REWORK.TREES(");
+    EXPECT_EQ(text(beside(book, trees, "Formula")).back(), ')');
+    EXPECT_NE(text(beside(book, trees, "By hand")), "");
+    EXPECT_EQ(text(take.answer), "");
+    EXPECT_EQ(number(book, "all_agree"), 1);
+
+    book.set_text(book.named("show_all"), "show");
+    EXPECT_EQ(book.shown(take.answer).number, 37.0 / 64);
+    EXPECT_EQ(number(book, "all_agree"), 1);
+    EXPECT_EQ(number(book, "agreeing"), number(book, "examples"));
+    EXPECT_EQ(book.errors(), std::vector<std::string>());
+}
+
+TEST(WorkedExamples, EachCheckValueIsARowOfTheReferenceOrSaidToBeNone) {
+    const Book book = calc().open_url(url_of("worked-examples"), true);
+    std::map<std::string, std::set<std::string>> ids;
+    for (const std::string& file : reference_files()) {
+        for (const Row& row : rows(file)) {
+            if (row.has("id")) ids[file].insert(row["id"]);
+        }
+    }
+    const std::regex named("tests/reference/([A-Za-z_]+\\.csv), row ([A-Za-z0-9-]+)");
+    int cards = 0;
+    int found = 0;
+    for (const char* sheet : {"Block", "Calendar", "Take", "Materials", "Money", "Support"}) {
+        for (int row = 5, blanks = 0; blanks < 60; ++row, ++blanks) {
+            const std::string at = std::to_string(row);
+            if (book.shown(std::string(sheet) + ".G" + at).text != "Check value") continue;
+            blanks = 0;
+            ++cards;
+            const std::string says = book.shown(std::string(sheet) + ".H" + at).text;
+            if (says == "none in tests/reference") continue;
+            std::smatch match;
+            ASSERT_TRUE(std::regex_match(says, match, named)) << says;
+            EXPECT_TRUE(ids[match[1]].contains(match[2])) << says;
+            ++found;
+        }
+    }
+    EXPECT_EQ(cards, number(book, "examples"));
+    EXPECT_GE(found, 50);
+}
+
+/// Days since 30 December 1899, the null date of the workbooks.
+double serial(int year, unsigned month, unsigned day) {
+    using namespace std::chrono;
+    return static_cast<double>((sys_days{std::chrono::year{year} / std::chrono::month{month} / std::chrono::day{day}} -
+                                sys_days{std::chrono::year{1899} / December / 30})
+                                   .count());
+}
+
+TEST(WorkedExamples, TheSceneOfWalnutsIsWorkedByHand) {
+    const Book book = calc().open_url(url_of("worked-examples"), true);
+    book.recalculate();
+    EXPECT_EQ(number(book, "w_sites"), 773);  // 12 x 43,560 / (26 x 26) = 773.25
+    EXPECT_EQ(number(book, "w_missing"), 33);
+    EXPECT_EQ(number(book, "w_sticks"), 4255);                 // 7 buds give 2 scions of 3; 7,400 x 1.15 / 2
+    EXPECT_NEAR(number(book, "w_chance"), 0.8497, 5e-5);       // tables of the binomial: 6 or more of 10 at 0.7
+    EXPECT_EQ(number(book, "w_days"), 28);                     // 7,400 / 270 = 27.4
+    EXPECT_EQ(number(book, "w_finish"), serial(2028, 4, 26));  // five weeks to Friday 21 April, and three days
+    EXPECT_EQ(number(book, "w_order"), serial(2027, 9, 20));   // six months before
+    EXPECT_EQ(number(book, "w_wood"), serial(2028, 1, 10));    // ten weeks before
+    EXPECT_EQ(number(book, "w_check"), serial(2028, 4, 17));   // four weeks after
+    EXPECT_EQ(number(book, "w_crop"), serial(2030, 10, 1));    // the first October after 29 months, 20 August 2030
+    EXPECT_NEAR(number(book, "w_paint"), 16.4444, 5e-5);       // 7,400 / 250 / 0.9, half of it water
+    EXPECT_NEAR(number(book, "w_per_acre"), 5426.67, 0.005);   // 740 x 0.8 x 110 / 12
+    EXPECT_EQ(book.errors(), std::vector<std::string>());
+}
+
+TEST(WorkedExamples, TheSceneOfMangoesIsWorkedByHand) {
+    const Book book = calc().open_url(url_of("worked-examples"), true);
+    book.recalculate();
+    EXPECT_EQ(number(book, "m_grafts"), 480);
+    EXPECT_EQ(number(book, "m_sticks"), 72);                 // 480 x 1.2 / 8
+    EXPECT_NEAR(number(book, "m_alive"), 0.82, 1e-12);       // three fifths of the way from 100 to 70 %
+    EXPECT_NEAR(number(book, "m_take"), 0.615, 1e-12);       // 0.75 x 0.82
+    EXPECT_NEAR(number(book, "m_chance"), 0.98849, 5e-6);    // four or more of 12 at 0.615, in exact fractions
+    EXPECT_EQ(number(book, "m_cut"), serial(2027, 7, 26));   // ten weeks before
+    EXPECT_EQ(number(book, "m_thin"), serial(2027, 8, 30));  // five weeks after that
+    EXPECT_EQ(number(book, "m_days"), 4);
+    EXPECT_EQ(number(book, "m_finish"), serial(2027, 10, 7));  // Monday to Thursday
+    EXPECT_EQ(number(book, "m_check"), serial(2027, 10, 22));  // 18 days after
+    EXPECT_EQ(number(book, "m_crop"), serial(2031, 1, 1));     // the first January after 34 months, 4 August 2030
+    EXPECT_NEAR(number(book, "m_crop_kg"), 1920, 1e-9);        // 40 x 0.8 x 60
+    EXPECT_EQ(book.errors(), std::vector<std::string>());
 }
 
 INSTANTIATE_TEST_SUITE_P(Templates, Changes, testing::ValuesIn(changes), [](const auto& change) {

@@ -43,7 +43,7 @@ std::string refusal(Call call) {
 
 struct SticksCase {
     const char* name;
-    double grafts, buds_per_graft, buds_per_stick, spare;
+    double grafts, buds_per_scion, buds_per_stick, spare;
     double expected;
     const char* source;
 };
@@ -52,7 +52,7 @@ class Sticks : public testing::TestWithParam<SticksCase> {};
 
 TEST_P(Sticks, AreWholeScionsRoundedUp) {
     const auto& row = GetParam();
-    EXPECT_EQ(sticks(row.grafts, row.buds_per_graft, row.buds_per_stick, row.spare), row.expected) << row.source;
+    EXPECT_EQ(sticks(row.grafts, row.buds_per_scion, row.buds_per_stick, row.spare), row.expected) << row.source;
 }
 
 INSTANTIATE_TEST_SUITE_P(Table, Sticks,
@@ -66,7 +66,7 @@ INSTANTIATE_TEST_SUITE_P(Table, Sticks,
 TEST(SticksRefuses, WhatCannotBe) {
     EXPECT_EQ(refused([] { sticks(2.5, 2, 9); }), "grafts");
     EXPECT_EQ(refused([] { sticks(10, 3, 2); }), "buds_per_stick");
-    EXPECT_EQ(refused([] { sticks(10, 0, 2); }), "buds_per_graft");
+    EXPECT_EQ(refused([] { sticks(10, 0, 2); }), "buds_per_scion");
     EXPECT_EQ(refused([] { sticks(10, 2, 9, 15); }), "spare");
 }
 

@@ -152,7 +152,7 @@ class WorkedSticks : public testing::TestWithParam<Row> {};
 TEST_P(WorkedSticks, Agree) {
     const Row& row = GetParam();
     EXPECT_TRUE(
-        agrees(row, budwood::sticks(row.number("grafts"), row.number("buds_per_graft"), row.number("buds_per_stick"),
+        agrees(row, budwood::sticks(row.number("grafts"), row.number("buds_per_scion"), row.number("buds_per_stick"),
                                     row.has("spare") ? Optional{row.number("spare")} : Optional{})));
 }
 

@@ -30,9 +30,9 @@ Area budwood_area() {
                    .shows = "920",
                    .source = translatable("Arithmetic of whole scions; common practice")},
                   {{"grafts", translatable("Grafts to be placed"), Unit::grafts, whole(0)},
-                   {"buds_per_graft", translatable("Buds on one scion"), Unit::buds, whole(1, 100)},
+                   {"buds_per_scion", translatable("Buds on one scion"), Unit::buds, whole(1, 100)},
                    {"buds_per_stick", translatable("Usable buds on one stick"), Unit::buds,
-                    whole(1, 1000).at_least("buds_per_graft")},
+                    whole(1, 1000).at_least("buds_per_scion")},
                    {"spare", translatable("Share ordered above the need, for culls and dead wood"), Unit::fraction,
                     from_to(0, 2).noted(translatable("0.1 is usual")), 0.0}}),
             entry("grafts", SLIPBARK_FUNCTION(budwood::grafts),
@@ -121,8 +121,9 @@ Area budwood_area() {
                    .shows = "0.7",
                    .no_answer = translatable(
                        "That is past the last day of the storage table, where some buds were still alive."),
-                   .source = translatable("Room: Lopes & Zica, Pesquisa Agropecuaria Tropical 4(1):40-46; cool: "
-                                          "low-temperature storage trial, Brazil; straight lines between the rows")},
+                   .source = translatable(
+                       "Room: Lopes & Zica, Pesquisa Agropecuaria Tropical 4(1):40-46; cool: "
+                       "Scientia Agricola 65(4), 2008, citrus budsticks at 5 C; straight lines between the rows")},
                   {{"days", translatable("Days since the wood was cut"), Unit::days, from_to(0, 10'000)},
                    {"storage", translatable("How the wood is kept"), Unit::text, one_of(storages, storage_columns),
                     "room"}}),

@@ -264,6 +264,10 @@ void money(Workbook& book) {
         .put(Place("P", 12), "=IF(payback=\"never\";\"Not within " + std::to_string(years) + " years.\";\"\")",
              Style::workings)
         .name("payback_said");
+    sheet
+        .put(Place("P", 13), or_blank("IF(ISNUMBER(payback);INDEX(odds_paid;payback_year+1);\"\")"), Style::workings,
+             Format::percent)
+        .name("payback_odds");
     table(sheet);
     charts(sheet);
     sheet
@@ -271,10 +275,10 @@ void money(Workbook& book) {
             Place("B", last + 4),
             "An estimate for comparing plans, no advice: prices, costs and interest are the user's own. The crop goes "
             "with the share of the grafts wanted that live, and that part of the frame which is regrafted bears a year "
-            "later and costs in the year it is done. A fifth of a mature crop at 33 months and half at 45 are common "
-            "practice without a published source, the rest of the curve is an assumption: put your own records on "
-            "sheet "
-            "Defaults.",
+            "later and costs in the year it is done. A fifth of a mature crop at 33 months and half at 45 are "
+            "experience, "
+            "no published source, the rest of the curve is an assumption; recovery times in print disagree (sheet "
+            "Defaults). Put your own records there.",
             Style::note)
         .across(13);
     sheet.row_height(last + 4, 1.5);

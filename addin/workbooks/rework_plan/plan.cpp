@@ -120,11 +120,13 @@ void plan(Workbook& book) {
                  "&\" with \"&crew&IF(crew=1;\" grafter\";\" grafters\")&\". Take checks from \"&" +
                  date_words("first_look_from") + "&\" to \"&" + date_words("first_look_until") +
                  "&\". About \"&ROUND(100*chance_wanted;0)&\" in 100 trees should keep at least \"&live_wanted&\" "
-                 "live grafts.\";\"Some answers are not there yet: the Checks say why.\")&IF(LEN(objections)>0;\" NOT "
+                 "live grafts.\"&IF(ISNUMBER(payback_odds);\" With interest it has paid back within "
+                 "\"&payback_year&\" years, by then in \"&ROUND(100*payback_odds;0)&\" of 100 draws.\";\"\");\"Some "
+                 "answers are not there yet: the Checks say why.\")&IF(LEN(objections)>0;\" NOT "
                  "AS IT STANDS: \"&objections;\"\"))",
              Style::sentence)
         .across(8);
-    sheet.row_height(4, 1.9);
+    sheet.row_height(4, 2.3);
     sheet.mark("B4", "OR(LEN(entries)>0;LEN(objections)>0)", Style::mend);
     Entries entries(sheet, "plan_entries");
     sheet.put("B5", entries_said(), Style::check).name("entries").across(8);
@@ -236,7 +238,10 @@ void plan(Workbook& book) {
     answers.to_row(34)
         .section("Money (sheet Money)")
         .answer("Cost of the rework", "", "rework_cost", "=currency", Format::count, "")
-        .answer("Paid back after, against leaving it", "", "payback", "years", Format::tenth, "payback_said")
+        .answer("Paid back within, against leaving it", "payback_year",
+                "IF(ISNUMBER(payback);ROUNDUP(payback-1E-9;0);payback)",
+                "=IF(ISNUMBER(payback_odds);\"years; \"&ROUND(100*payback_odds;0)&\" of 100 draws by then\";\"years\")",
+                Format::count, "payback_said")
         .answer("Grafts on a tree that pay best", "best_grafts",
                 "REWORK.BESTGRAFTS(take_after_store;live_wanted;tree_worth;graft_cost;clustering)", "grafts",
                 Format::count);

@@ -20,9 +20,9 @@ class Sticks(unohelper.Base, XPython, XServiceInfo):
     def __init__(self, context):
         pass
 
-    def sticks(self, grafts, buds_per_graft, buds_per_stick, spare):
+    def sticks(self, grafts, buds_per_scion, buds_per_stick, spare):
         wanted = whole("grafts", grafts, 0)
-        scions = whole("buds_per_stick", buds_per_stick, 1) // whole("buds_per_graft", buds_per_graft, 1)
+        scions = whole("buds_per_stick", buds_per_stick, 1) // whole("buds_per_scion", buds_per_scion, 1)
         if scions < 1:
             raise IllegalArgumentException("a stick is too short for one scion", None, 0)
         share = 0.0 if spare is None or spare == "" else spare
