@@ -110,7 +110,7 @@ struct Words {
     const char* by_hand;
 };
 
-constexpr std::array<Words, 43> words{{
+constexpr std::array<Words, 56> words{{
     {"trees", "How many trees stand on two hectares at 6 by 4 m?", "10,000 x 2 / (6 x 4) = 833.3, whole trees"},
     {"stubGrafts", "How many grafts fit round a stub of 7.5 cm?", "pi x 7.5 = 23.6 cm; one for each 7.5 cm is 3.1"},
     {"sticks",
@@ -179,6 +179,40 @@ constexpr std::array<Words, 43> words{{
     {"compassPoint", "Which side is that?", "south-west is 225, its half-sector 22.5 either way"},
     {"table", "How does the built-in calendar begin?", "see it whole with an array formula"},
     {"why", "Fifteen was typed where 15 % was meant. What does the sheet say?", "the reason, with what would be right"},
+    {"treeShare",
+     "Four grafts on a tree, of which 70 in 100 take; two alive make it full. How full is a tree on average?",
+     "0 alive: 0.0081, 1 alive: 0.0756; 1 - 0.0081 - 0.0756 / 2"},
+    {"graftsFrom", "7 of 10 grafts were alive at a first count. How many on a tree, to be 95 % sure of three alive?",
+     "BETA.DIST tells how far the take may be from 70 %; more are needed than if 70 % were known"},
+    {"bestGrafts",
+     "A full tree of four live grafts is worth 60 and a graft costs 3, 70 in 100 take. How many pay best?",
+     "60 x TREESHARE(n; 0.7; 4) - 3 x n is greatest at n = 6"},
+    {"harvestDate", "Grafted on 6 September 2027, harvest begins in May. When is the first harvest after 30 months?",
+     "30 months on is 6 March 2030; the next May begins on the 1st"},
+    {"dueList", "Two rows were grafted a week apart. Which one stands first among what is due in a week of September?",
+     "14 to 21 days after 6 September is 20 to 27 September"},
+    {"ownSchedule",
+     "Three rows were unwrapped after 25, 31 and 28 days. Which stage does your own schedule begin with?",
+     "the only stage there is; its target is the median, 28 days"},
+    {"workload",
+     "The first of two rows has its take check in the first week, 1.5 minutes a tree. How many hours is that?",
+     "120 trees x 1.5 minutes / 60"},
+    {"takeNext", "Three seasons took 70, 45 and 88 of 100. What take is to be planned for the next one?",
+     "logits ln(70.5/30.5), ln(45.5/55.5), ln(88.5/12.5): their mean 0.8655 is 70.38 %"},
+    {"clustering",
+     "Eight trees of two grafts: on four both live, on two one, on two none. How alike are grafts of a tree?",
+     "two of eight pairs differ; 1 - 0.25 / (2 x 10/16 x 6/16)"},
+    {"regraftList",
+     "Trees with 4, 2 and 0 live grafts, four wanted on each. In which row stands the first tree to regraft?",
+     "tree 2 of row 12 has two of four"},
+    {"yieldFit", "A block bore 6, 21, 38 and 80 after 3, 4, 5 and 7 years. At what age does its own curve begin?",
+     "the built-in curve begins at 0 years, and so does a stretched one"},
+    {"paybackOdds",
+     "300 out today, 400 back in a year that may be anything from nothing to a fifth more. What is the first year "
+     "told?",
+     "the first row is today, year 0"},
+    {"swings", "The same plan, and an outlay that may be half as much again. What does it hang on most?",
+     "season 0 to 1.2 moves it by 480, outlay 0.9 to 1.5 by 180"},
     {"version", "Which version calculates this sheet?", "any text will do"},
 }};
 

@@ -16,11 +16,43 @@ constexpr const char* answers_from = "F5";
 
 Sheet& scene(Workbook& book, const std::string& sheet_title, const std::string& title, const std::string& lead) {
     Sheet& sheet = book.sheet(sheet_title, Paper::landscape);
-    sheet.columns({0.4, 6.2, 3.0, 3.6, 0.4, 7.0, 3.2, 3.2, 8.0});
+    sheet.columns({0.4, 6.2, 3.6, 3.6, 0.4, 7.0, 3.6, 3.2, 8.0});
     look::opening(sheet, title, lead, 8);
     sheet.row_height(2, 1.1);
     return sheet;
 }
+
+/// Answers on the right. One that an entry keeps from being shows nothing, and its Check says why.
+class Answers {
+  public:
+    explicit Answers(Sheet& sheet) : form_(sheet, answers_from, look::Form::Checks::beside) {}
+
+    Answers& section(const std::string& text) {
+        form_.section(text);
+        return *this;
+    }
+    Answers& answer(const std::string& label, const std::string& name, const std::string& formula,
+                    const std::string& unit, Format format) {
+        form_.answer(label, name, shown(formula), unit, format, check(name, formula));
+        return *this;
+    }
+    Answers& total(const std::string& label, const std::string& name, const std::string& formula,
+                   const std::string& unit, Format format) {
+        form_.total(label, name, shown(formula), unit, format, check(name, formula));
+        return *this;
+    }
+
+  private:
+    static std::string shown(const std::string& formula) { return "=IFERROR(" + formula.substr(1) + ";\"\")"; }
+    static std::string check(const std::string& name, const std::string& formula) {
+        const std::string reason = why(formula);
+        const std::string other = "\"An entry is blank, 0 or no number.\"";
+        if (reason.empty()) return "=IF(ISNUMBER(" + name + ");\"\";" + other + ")";
+        return "=IF(ISNUMBER(" + name + ");\"\";IFERROR(IF(LEN(" + reason.substr(1) + ")>0;" + reason.substr(1) + ";" +
+               other + ");" + other + "))";
+    }
+    look::Form form_;
+};
 
 void end(Sheet& sheet, int row, const std::string& text) {
     sheet.put(Place("B", row), text, Style::caution).across(8);
@@ -67,14 +99,14 @@ void walnuts(Workbook& book) {
     const auto milestone = [](int line) {
         return "=REWORK.MILESTONE(w_graft_date;" + std::to_string(line) + ";0;\"dormant cleft graft\")";
     };
-    look::Form(sheet, answers_from, look::Form::Checks::beside)
+    Answers(sheet)
         .section("The block")
         .answer(
             "Tree sites, by area and spacing", "w_sites",
             "=REWORK.TREES(CONVERT(w_acres;\"uk_acre\";\"ha\");" + metres("w_row_ft") + ";" + metres("w_tree_ft") + ")",
             "sites", Format::count)
-        .answer("Missing trees, against the count", "w_missing", "=w_sites-w_trees", "trees", Format::count, "")
-        .answer("Scions in the block", "w_grafts", "=w_trees*w_clefts*w_scions", "scions", Format::count, "")
+        .answer("Missing trees, against the count", "w_missing", "=w_sites-w_trees", "trees", Format::count)
+        .answer("Scions in the block", "w_grafts", "=w_trees*w_clefts*w_scions", "scions", Format::count)
         .total("Sticks to order", "w_sticks", "=REWORK.STICKS(w_grafts;w_buds_scion;w_buds_stick;w_spare)", "sticks",
                Format::count)
         .answer("Trees with the live scions wanted", "w_chance",
@@ -130,13 +162,13 @@ void mangoes(Workbook& book) {
     const auto milestone = [](int line) {
         return "=REWORK.MILESTONE(m_graft_date;" + std::to_string(line) + ";0;\"bud on regrowth\")";
     };
-    look::Form(sheet, answers_from, look::Form::Checks::beside)
+    Answers(sheet)
         .section("Budwood and take")
-        .answer("Buds to place", "m_grafts", "=m_trees*m_limbs*m_shoots", "buds", Format::count, "")
+        .answer("Buds to place", "m_grafts", "=m_trees*m_limbs*m_shoots", "buds", Format::count)
         .total("Sticks to cut", "m_sticks", "=REWORK.STICKS(m_grafts;1;m_buds_stick;m_spare)", "sticks", Format::count)
         .answer("Buds still alive when placed", "m_alive", "=REWORK.BUDSALIVE(m_days_kept;\"room\")", "of the buds",
                 Format::percent_tenth)
-        .answer("Take to expect", "m_take", "=m_fresh_take*m_alive", "of the buds", Format::percent_tenth, "")
+        .answer("Take to expect", "m_take", "=m_fresh_take*m_alive", "of the buds", Format::percent_tenth)
         .answer("Trees with the live buds wanted", "m_chance", "=REWORK.TREECHANCE(m_limbs*m_shoots;m_take;m_wanted)",
                 "of the trees", Format::percent_tenth)
         .section("Dates")
