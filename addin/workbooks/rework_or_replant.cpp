@@ -892,7 +892,7 @@ int against_leaving(Sheet& sheet, int top) {
     sheet.name("odds_income", Area("AH", begin, end));
     sheet.name("odds_flows", Area("AI", begin, end));
 
-    Chart years{.title = "Reworking against leaving: summed flows with interest, by year",
+    Chart years{.title = "Reworking against leaving: cumulative cash flows with interest, by year",
                 .description =
                     "Three lines: what the worst tenth of the draws stays below, the middle, and what the best "
                     "tenth exceeds.",

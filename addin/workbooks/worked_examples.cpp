@@ -914,8 +914,8 @@ int Cards::add(const Example& example, int number, const Entry& entry, const std
     const std::string file = file_of(example.id);
     sheet_
         .put(Place("H", row),
-             file.empty() ? "none in tests/reference" : in_parts([file, id = example.id](Speaker& speaker) {
-                 return speaker.say(translatable("tests/reference/{1}, row {2}"), {file, id});
+             file.empty() ? "no row of the tests holds it" : in_parts([file, id = example.id](Speaker& speaker) {
+                 return speaker.say(translatable("{1}, row {2}"), {"tests/reference/" + file, id});
              }),
              Style::note)
         .across(2);

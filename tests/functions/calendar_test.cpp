@@ -97,7 +97,7 @@ TEST(Milestone, FindsAStageByNameOrRow) {
     EXPECT_EQ(milestone(graft, "11"), iso("2029-03-06"));
     EXPECT_EQ(milestone(graft, "11", -1.0), iso("2028-09-06"));
     EXPECT_EQ(milestone(graft, "11", 1.0), iso("2029-09-06"));
-    EXPECT_EQ(milestone(graft, "Break tips back and tie"), iso("2027-11-15")) << "10 weeks";
+    EXPECT_EQ(milestone(graft, "Tip back and stake"), iso("2027-11-15")) << "10 weeks";
     for (const char* edge : {"earliest", " Earliest ", "-1"}) {
         EXPECT_EQ(milestone(graft, "11", edge), iso("2028-09-06")) << edge;
     }

@@ -40,8 +40,8 @@ void each(const ptree& node, const std::string& name, const std::function<void(c
 const std::set<std::string, std::less<>>& names() {
     static const auto all = [] {
         // Units of the host's CONVERT, a REGEX, what other programs say, other people's names of their examples.
-        std::set<std::string, std::less<>> names{"REWORK", "Err", "NAME", "ft",  "ha", "uk_acre",
-                                                 "in",     "cm",  "mm",   "gal", "oz", "ml"};
+        std::set<std::string, std::less<>> names{"REWORK", "Err", "NAME", "ft", "ha", "uk_acre", "in",
+                                                 "cm",     "mm",  "gal",  "oz", "ml", "ft2"};
         names.insert({"overdue", "due", "NE", "SE", "SW", "NW"});
         for (const auto& area : catalogue::areas()) {
             for (const auto& entry : area.entries) {
@@ -72,8 +72,8 @@ bool is_ascii(std::string_view text) {
 /// The words of two or more plain letters that are no names; a word with "_" and digits in it as a whole.
 std::string plain_words(std::string text) {
     if (names().contains(text)) return {};
-    // "bagged bark graft" in quotes, and an example's number such as WT-068.
-    static const std::regex known("\"[a-z -]+\"|[A-Z]+-[A-Za-z0-9]+");
+    // "bagged bark graft" in quotes, a file of check values, and an example's number such as WT-068 or S7c-4.
+    static const std::regex known("\"[a-z -]+\"|tests/reference/[A-Za-z_]+\\.csv|[A-Z]+[0-9a-z]*-[A-Za-z0-9]+");
     std::smatch found;
     std::string rest;
     while (std::regex_search(text, found, known)) {

@@ -17,7 +17,7 @@ Area money_area() {
             translatable("Money"),
             {
                 entry("payback", SLIPBARK_FUNCTION(money::payback),
-                      {.does = translatable("Years until the summed flows, once below 0, are back at 0."),
+                      {.does = translatable("Years until the cumulative cash flow, once below 0, is back at 0."),
                        .gives = translatable("years from today, 0 where the sum is never below 0"),
                        .example = "REWORK.PAYBACK({-1000 | 200 | 400 | 800})",
                        .shows = "2.5",

@@ -32,7 +32,7 @@ const std::map<std::string, Work>& work() {
         {"Shoots clear, bag off", {3, 1}},
         {"Cut the ties", {2, 1}},
         {"Release the ties", {2, 1}},
-        {"Break tips back and tie", {6, 1}},
+        {"Tip back and stake", {6, 1}},
         {"Tie to stakes", {6, 1}},
         {"Take off the stock above the bud", {4, 1}},
         {"Choose the leader", {6, 1}},

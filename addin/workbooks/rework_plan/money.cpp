@@ -64,7 +64,7 @@ void answers_of(Sheet& sheet, Entries& entries) {
         .input("Price of the new crop", "new_price", 0.92, "=currency&\" a \"&weight_unit", Format::hundredth, price)
         .input("Picking and packing", "pick_cost", 0.24, "=currency&\" a \"&weight_unit", Format::hundredth, price)
         .input("Price of the old crop", "old_price", 0.45, "=currency&\" a \"&weight_unit", Format::hundredth, price)
-        .input("Margin of the old crop, a year", "old_margin",
+        .input("Gross margin of the old crop, a year", "old_margin",
                "=IFERROR(trees*old_yield*(old_price-pick_cost)-growing_cost;\"\")", "=currency", Format::count,
                number_kind(-1e9, 1e9, "your money"))
         .input("Interest", "rate", 0.06, "a year", Format::percent_tenth, small_share_kind(0, 1));
@@ -122,7 +122,7 @@ void table(Sheet& sheet) {
     look::headings(sheet, Place("B", head),
                    {"Year", "Season", "Age at harvest", "Share of a mature crop", "Rework, regrafting, aftercare",
                     "Growing", "=\"Crop, \"&weight_unit", "Picking and packing", "Margin forgone", "Income", "Flow",
-                    "Cumulative flow", "Cumulative, with interest"});
+                    "Cumulative cash flow", "Cumulative, with interest"});
     const auto put = [&](const char* column, int row, const std::string& expression, Format format) {
         sheet.put(Place(column, row), or_blank(at_row(expression, row)), Style::answer, format);
     };

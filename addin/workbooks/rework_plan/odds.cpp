@@ -134,7 +134,7 @@ void odds(Workbook& book) {
     sheet.put(Place("K", swings_head - 1), or_blank("present_value"), Style::workings, Format::count)
         .name("odds_likely");
     using Shape = Series::Shape;
-    Chart fan{.title = "Summed flow with interest: worst tenth, half, best tenth",
+    Chart fan{.title = "Cumulative cash flow with interest: worst tenth, half, best tenth",
               .description =
                   "Three lines: below the lowest lie a tenth of all draws, below the middle one half, above the "
                   "highest a tenth. Where a line crosses zero, so many have paid back.",
