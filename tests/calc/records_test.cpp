@@ -127,7 +127,7 @@ TEST(Records, GivesTheDaysFromGraftingToEachStage) {
     };
     expect_row(8, 26, 30, 34, "own records, 5 rows");
     expect_row(9, 50, 53, 58, "own records, 4 rows");
-    expect_row(10, 21, 35, 42, "common practice");  // an x is done, but no record
+    expect_row(10, 21, 35, 42, "experience, no published source");  // an x is done, but no record
     EXPECT_EQ(number(book, "own_stages"), 2);
     EXPECT_EQ(book.shown("Schedule.J8").number, 5);
     EXPECT_EQ(book.shown("Schedule.J10").number, 0);
