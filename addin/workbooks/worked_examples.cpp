@@ -570,7 +570,7 @@ class Cards {
             .name("show_" + std::to_string(lesson))
             .valid(one_of({"hide", "show"}, "show: formulas, answers and what was printed"));
         sheet_.put("D3", "hide or show; those of all lessons on sheet Overview", Style::unit);
-        sheet_.put(Place("T", 3), "=OR(show_all=\"show\";C3=\"show\")", Style::workings).name(shown_);
+        sheet_.put(Place("T", 3), R"(=OR(show_all="show";C3="show"))", Style::workings).name(shown_);
     }
 
     /// `number` counts the examples of a function from 1.
@@ -856,8 +856,7 @@ int Cards::add(const Example& example, int number, const Entry& entry, const std
         const std::string right =
             is_number ? "ABS(" + typed + "-" + call + ")<=" + near : "LOWER(TRIM(" + typed + "))=LOWER(" + call + ")";
         sheet_.put(Place("I", row),
-                   "=IF(" + typed + "=\"\";\"\";IF(IFERROR(" + right + ";FALSE());\"right\";\"not yet\"))",
-                   Style::unit);
+                   "=IF(" + typed + R"(="";"";IF(IFERROR()" + right + R"(;FALSE());"right";"not yet")))", Style::unit);
         ++row;
     }
     label("Formula");
@@ -923,7 +922,7 @@ int Cards::add(const Example& example, int number, const Entry& entry, const std
     // WHY gives the reason of others and has none of its own; where no answer is right, only an error wants a reason.
     std::string reason = why("=" + entry.cell_name() + "(" + given + ")");
     const std::string failed = "=IF(ISERROR(" + call + ");";
-    if (entry.method == "why") reason = failed + "\"Give the name of a function first, as STICKS.\";\"\")";
+    if (entry.method == "why") reason = failed + R"("Give the name of a function first, as STICKS.";""))";
     if (example.printed == "no answer" && !reason.empty()) reason = failed + reason.substr(1) + ";\"\")";
     if (!reason.empty()) {
         label("Check");
@@ -938,10 +937,10 @@ int Cards::add(const Example& example, int number, const Entry& entry, const std
     if (any_version || says_why) agrees = "LEN(" + given_now + ")>0";
     if (is_number) agrees = "ABS(" + given_now + "-" + expected + ")<=" + tolerance;
     const std::string same = unchanged_.empty() ? "TRUE()" : "AND(" + unchanged_ + ")";
-    sheet_.put(verdict_at,
-               "=IF(IFERROR(NOT(" + same + ");TRUE());\"changed\";IFERROR(IF(" + agrees +
-                   ";\"agrees\";\"DIFFERS\");\"error\"))",
-               Style::total);
+    sheet_.put(
+        verdict_at,
+        "=IF(IFERROR(NOT(" + same + ");TRUE());\"changed\";IFERROR(IF(" + agrees + R"(;"agrees";"DIFFERS");"error")))",
+        Style::total);
     sheet_.mark(verdict_at, verdict + "=\"changed\"", Style::due);
     sheet_.mark(verdict_at, "OR(" + verdict + "=\"DIFFERS\";" + verdict + "=\"error\")", Style::mend);
     row_ = std::max(row_, row) + 1;

@@ -94,7 +94,7 @@ void walnuts(Workbook& book) {
         .input("Month in which harvest begins", "w_harvest", 10.0, "1 to 12", Format::count, whole(1, 12, "the month"))
         .input("Crop of a mature tree", "w_mature_lb", 110.0, "pounds", Format::count, number(0, 10000, "pounds"));
 
-    const auto metres = [](const std::string& feet) { return "CONVERT(" + feet + ";\"ft\";\"m\")"; };
+    const auto metres = [](const std::string& feet) { return "CONVERT(" + feet + R"(;"ft";"m"))"; };
     // A stage by its line in the schedule, whose names a translation might change.
     const auto milestone = [](int line) {
         return "=REWORK.MILESTONE(w_graft_date;" + std::to_string(line) + ";0;\"dormant cleft graft\")";
@@ -103,7 +103,7 @@ void walnuts(Workbook& book) {
         .section("The block")
         .answer(
             "Tree sites, by area and spacing", "w_sites",
-            "=REWORK.TREES(CONVERT(w_acres;\"uk_acre\";\"ha\");" + metres("w_row_ft") + ";" + metres("w_tree_ft") + ")",
+            R"(=REWORK.TREES(CONVERT(w_acres;"uk_acre";"ha");)" + metres("w_row_ft") + ";" + metres("w_tree_ft") + ")",
             "sites", Format::count)
         .answer("Missing trees, against the count", "w_missing", "=w_sites-w_trees", "trees", Format::count)
         .answer("Scions in the block", "w_grafts", "=w_trees*w_clefts*w_scions", "scions", Format::count)
