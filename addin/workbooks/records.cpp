@@ -360,8 +360,11 @@ void take(Workbook& book) {
 
 // ---- Days to each stage
 
-/// Days from grafting of the stages that were written down, for each row of trees: between low and high.
-constexpr std::array<std::array<int, 2>, 14> days_drawn{{{-5, 0},
+/// Days from grafting of the stages that were written down, from cutting back on, for each row of trees: between low
+/// and high.
+constexpr int before_cutting = 4;
+constexpr std::array<std::array<int, 2>, 15> days_drawn{{{-5, 0},
+                                                         {0, 0},
                                                          {0, 0},
                                                          {17, 24},
                                                          {33, 41},
@@ -417,15 +420,17 @@ void dates(Workbook& book) {
         sheet.put(Place("D", row), Date{grafted}, Style::input, Format::date);
         for (int stage = 0; stage < stage_room; ++stage) {
             const Place cell(first_stage_column + stage, row);
-            const auto drawn = static_cast<std::size_t>(stage);
+            // Nobody wrote down what came before cutting back, nor the grafting itself, which has a column.
+            const int drawn = stage - before_cutting;
             // The last stages have not come yet for the younger blocks.
-            const bool known = drawn < days_drawn.size() && stage < 12 - 4 * std::max(0, block - 1) && stage != 1 &&
-                               !(stage == 5 && at % 3 == 1);
+            const bool known = drawn >= 0 && drawn < static_cast<int>(days_drawn.size()) &&
+                               drawn < 13 - 4 * std::max(0, block - 1) && drawn != 1 && drawn != 2 &&
+                               !(drawn == 6 && at % 3 == 1);
             if (!known) {
                 sheet.empty(Area(cell), Style::input, Format::date);
                 continue;
             }
-            const auto& [low, high] = days_drawn[drawn];
+            const auto& [low, high] = days_drawn.at(static_cast<std::size_t>(drawn));
             sheet.put(cell, Date{grafted + std::chrono::days{luck.from_to(low, high)}}, Style::input, Format::date);
         }
     }

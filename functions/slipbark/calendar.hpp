@@ -11,8 +11,8 @@
 //   source        where the row comes from; not looked at
 //   counted from  the name of a stage further up, from whose earliest, target and latest date the three offsets count
 //                 in turn; blank for the graft date
-// Or it is a single cell with the name of a built-in one: "bagged bark graft" (where none is given), "wrapped bark
-// graft", "bud on regrowth", "dormant cleft graft"; see defaults::schedules().
+// Or it is a single cell with the name of a built-in one: "bagged bark graft", "wrapped bark graft", "bud on regrowth",
+// "dormant cleft graft" (defaults::schedules()), or "schedule" (defaults::stages(), where none is given).
 //
 // A working week is given as in the host's WORKDAY.INTL: a text of seven digits from Monday, 1 = not worked ("0000011"
 // is Saturday and Sunday off, and the default), or a number code, which may also be a text: 1 = Saturday and Sunday

@@ -44,10 +44,11 @@ struct Share {
     std::string_view source;
 };
 
-/// All built-in schedules. The first, "bagged bark graft", is the one used where none is given.
+/// The built-in ways of grafting, each from asking for licences to the second crop.
 std::span<const Schedule> schedules();
 
-/// The stages of "bagged bark graft".
+/// The stages used where no schedule is given: those of "bagged bark graft" from cutting back on. Stages may be meant by
+/// their row, so these rows keep their places.
 std::span<const Stage> stages();
 
 /// Share of a mature tree's yield by years since grafting.
@@ -59,7 +60,7 @@ std::span<const Share> room_life();
 /// The same in a cool store at 5 degrees C.
 std::span<const Share> cool_life();
 
-/// The stages of "bagged bark graft" as a table: stage, earliest, target, latest, unit ("d", "w", "m"), sign to look
+/// stages() as a table: stage, earliest, target, latest, unit ("d", "w", "m"), sign to look
 /// for, source, counted from (blank for the day of grafting).
 const Table& schedule();
 

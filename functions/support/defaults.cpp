@@ -34,8 +34,10 @@ constexpr Stage less_water{"Lower irrigation and nitrogen",
                            advice,
                            "Cut back and paint"};
 
+constexpr Stage wood_cut{"Cut the wood", {-5, -2, 0, 'd'}, "Leaves off at once, labelled, damp and cool", wood_life};
+
 // clang-format off
-constexpr std::array bagged_bark_graft{
+constexpr std::array from_cutting_back{
     Stage{"Cut back and paint", {-7, -1, 0, 'd'}, "Make a fresh cut on the day of grafting", practice},
     Stage{"Graft", {0, 0, 0, 'd'}, "The bark slips cleanly from the wood", practice},
     Stage{"First look under the bag", {14, 18, 21, 'd'}, "Buds green and plump; a black bud has failed", practice},
@@ -52,12 +54,24 @@ constexpr std::array bagged_bark_graft{
     Stage{"Second crop", {42, 45, 48, 'm'}, "About half of a mature tree's yield", practice},
 };
 
+/// The same with what comes before the grafting, and the reminder that hangs on cutting back.
+constexpr auto bagged_bark_graft = [] {
+    constexpr std::array before{licence, wood_order, materials, wood_cut};
+    constexpr std::size_t up_to_grafting = 2;
+    std::array<Stage, before.size() + from_cutting_back.size() + 1> all{};
+    auto next = std::copy(before.begin(), before.end(), all.begin());
+    next = std::copy_n(from_cutting_back.begin(), up_to_grafting, next);
+    *next++ = less_water;
+    std::copy(from_cutting_back.begin() + up_to_grafting, from_cutting_back.end(), next);
+    return all;
+}();
+
 // Film over scion and cut face, no bag: nothing to air, but ties to cut in time.
 constexpr std::array wrapped_bark_graft{
     licence,
     wood_order,
     materials,
-    Stage{"Cut the wood", {-5, -2, 0, 'd'}, "Leaves off at once, labelled, damp and cool", wood_life},
+    wood_cut,
     Stage{"Cut back and paint", {-7, -1, 0, 'd'}, "Make a fresh cut on the day of grafting", practice},
     Stage{"Graft", {0, 0, 0, 'd'}, "The bark slips cleanly from the wood", practice},
     less_water,
@@ -82,7 +96,7 @@ constexpr std::array bud_on_regrowth{
     less_water,
     Stage{"Thin the regrowth", {3, 5, 7, 'w'}, "Shoots 10 to 25 cm: keep 4 or 5 well placed on each limb", "assumption of this program; 4 to 5 shoots a limb: experience, no published source", "Cut back and paint"},
     materials,
-    Stage{"Cut the wood", {-5, -2, 0, 'd'}, "Leaves off at once, labelled, damp and cool", wood_life},
+    wood_cut,
     Stage{"Graft", {0, 0, 0, 'd'}, "Shoots as thick as a pencil, bark slipping", practice},
     Stage{"First look, wrap off", {14, 18, 21, 'd'}, "Bud green and its shield grown on", "buds on citrus: wrap off after 14 to 21 days, University of Florida IFAS HS1309"},
     Stage{"Bend the shoot over the bud", {0, 0, 7, 'd'}, "Cut three quarters through, a hand above the bud, and lay over", "University of Florida IFAS HS1309: 2 to 3 weeks after budding", "First look, wrap off"},
@@ -175,7 +189,7 @@ Table made_of(std::span<const Share> shares) {
 }  // namespace
 
 std::span<const Schedule> schedules() { return all_schedules; }
-std::span<const Stage> stages() { return bagged_bark_graft; }
+std::span<const Stage> stages() { return from_cutting_back; }
 std::span<const Share> yield_curve() { return curve; }
 std::span<const Share> room_life() { return room_rows; }
 std::span<const Share> cool_life() { return cool_rows; }

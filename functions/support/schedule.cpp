@@ -149,6 +149,7 @@ std::vector<Stage> made_of(std::span<const defaults::Stage> rows) {
 const std::vector<Stage>* built_in(std::string_view name) {
     static const auto all = [] {
         std::vector<std::pair<std::string_view, std::vector<Stage>>> made;
+        made.emplace_back("schedule", made_of(defaults::stages()));
         for (const defaults::Schedule& schedule : defaults::schedules()) {
             made.emplace_back(schedule.name, made_of(schedule.stages));
         }
@@ -176,10 +177,11 @@ const std::vector<Stage>& stages_of(const std::optional<Table>& schedule, std::v
         const std::string wanted = check::folded(*name);
         const auto* stages = wanted.empty() ? nullptr : built_in(wanted);
         if (stages != nullptr) return *stages;
-        throw bad_argument("schedule",
-                           translatable("{1} was the text \"{2}\": give a range of stages, or \"bagged bark graft\", "
-                                        "\"wrapped bark graft\", \"bud on regrowth\" or \"dormant cleft graft\"."),
-                           {*name});
+        throw bad_argument(
+            "schedule",
+            translatable("{1} was the text \"{2}\": give a range of stages, or \"schedule\", \"bagged bark graft\", "
+                         "\"wrapped bark graft\", \"bud on regrowth\" or \"dormant cleft graft\"."),
+            {*name});
     }
     given = read(*schedule);
     return given;

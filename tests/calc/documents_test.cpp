@@ -109,11 +109,16 @@ TEST(Documents, OfVersion01AreHeldToTheContract) {
         ASSERT_TRUE(now.contains(name)) << name << " is gone, and with it every cell that calls it";
         const auto closing = line.rfind(") -> ");
         const std::string& is = now.at(name);
-        // With its new arguments REGRAFTS may find no number that would do: it gives a number or no answer where it gave
-        // a number. Cells hold names and arguments, so no saved one is touched.
+        // With its new arguments REGRAFTS may find no number that would do: it gives a number or no answer where it
+        // gave a number. Cells hold names and arguments, so no saved one is touched.
         const std::string gave = name == "slipbark.Rework.regrafts" ? ") -> any" : line.substr(closing);
         EXPECT_EQ(is.substr(is.rfind(") -> ")), gave) << name;
-        ASSERT_TRUE(is.starts_with(line.substr(0, closing))) << name << " takes other arguments";
+        // One argument has another name since, at its old place: cells hold no names of arguments.
+        std::string took = line.substr(0, closing);
+        if (const auto at = took.find("buds_per_graft"); at != std::string::npos) {
+            took.replace(at, std::string_view("buds_per_graft").size(), "buds_per_scion");
+        }
+        ASSERT_TRUE(is.starts_with(took)) << name << " takes other arguments";
         // Only arguments that may be left out can have been added.
         const std::string added = is.substr(closing, is.rfind(") -> ") - closing);
         EXPECT_TRUE(added.empty() || added.starts_with(", [")) << name << added;

@@ -168,8 +168,8 @@ TEST_F(Plan, FollowUpsRunFromTheFirstDaysEarliestToTheLastDaysLatest) {
     EXPECT_EQ(number("first_look_until"), finish + 21);
     EXPECT_EQ(number("off_from"), start + 42);
     EXPECT_EQ(number("off_until"), finish + 66);
-    EXPECT_EQ(number("Calendar.C8"), start + 14);
-    EXPECT_EQ(number("Calendar.F8"), finish + 21);
+    EXPECT_EQ(number("Calendar.C13"), start + 14);
+    EXPECT_EQ(number("Calendar.F13"), finish + 21);
     EXPECT_NE(text("Plan.B4").find("Take checks from 4 Oct 2027 to 28 Oct 2027"), std::string::npos);
     // Each row has its own: the last one's planned day is the block's last.
     EXPECT_EQ(calculated("=MAX(row_planned)"), finish);
@@ -177,7 +177,7 @@ TEST_F(Plan, FollowUpsRunFromTheFirstDaysEarliestToTheLastDaysLatest) {
     EXPECT_EQ(number("trees_in_rows"), 571);
     // A row grafted later moves the block's calendar.
     set(row("G", 21), finish + 6);
-    EXPECT_EQ(number("Calendar.F8"), finish + 6 + 21);
+    EXPECT_EQ(number("Calendar.F13"), finish + 6 + 21);
 }
 
 TEST_F(Plan, ObjectsOnItsFirstSheet) {
@@ -415,26 +415,35 @@ TEST_F(Plan, FitsAStrangersBlock) {
 
 TEST_F(Plan, NothingHangsOnTheNamesOfStages) {
     const double look = number("first_look");
-    type("Defaults.B8", "Mirar bajo la bolsa");
+    type("Defaults.B13", "Mirar bajo la bolsa");
     EXPECT_EQ(number("first_look"), look);
-    EXPECT_EQ(text("Calendar.B8"), "Mirar bajo la bolsa");
+    EXPECT_EQ(text("Calendar.B13"), "Mirar bajo la bolsa");
     EXPECT_EQ(book.errors(), std::vector<std::string>());
     EXPECT_EQ(text("entries"), "");
     // A cleared line drops out.
-    for (const char* column : {"B", "C", "D", "E", "F", "G"}) type(std::string("Defaults.") + column + "10", "");
+    for (const char* column : {"B", "C", "D", "E", "F", "G"}) type(std::string("Defaults.") + column + "15", "");
     EXPECT_EQ(text("entries"), "");
-    EXPECT_EQ(text("Calendar.B10"), "Full opening of the top");
+    EXPECT_EQ(text("Calendar.B15"), "Full opening of the top");
     EXPECT_EQ(number("first_look"), look);
     EXPECT_EQ(book.errors(), std::vector<std::string>());
 }
 
 TEST_F(Plan, WhatIsDoneMovesTheStageDueNext) {
+    // A week before the grafting, licence and wood should long have been asked for.
+    EXPECT_EQ(number("stages_overdue"), 2);
+    EXPECT_EQ(text("next_stage"), "Materials in");
+    for (const char* mark : {"Calendar.H6", "Calendar.H7", "Calendar.H8"}) type(mark, "x");
+    EXPECT_EQ(number("stages_overdue"), 0);
+    EXPECT_EQ(text("next_stage"), "Cut the wood");
+    type("Calendar.H9", "x");
     EXPECT_EQ(text("next_stage"), "Cut back and paint");
-    type("Calendar.H6", "x");
+    type("Calendar.H10", "x");
     EXPECT_EQ(text("next_stage"), "Graft");
-    set("Calendar.I7", number("graft_date"));
+    set("Calendar.I11", number("graft_date"));
+    EXPECT_EQ(text("next_stage"), "Lower irrigation and nitrogen");
+    type("Calendar.H12", "x");
     EXPECT_EQ(text("next_stage"), "First look under the bag");
-    set("as_of", number("Calendar.F8") + 1);
+    set("as_of", number("Calendar.F13") + 1);
     EXPECT_EQ(number("stages_overdue"), 1);
 }
 
@@ -452,9 +461,8 @@ TEST_F(Plan, TheWeekListsWhatIsDueRowByRow) {
     // Days after the first on which the rows were grafted.
     const std::array<int, 12> grafted{0, 1, 2, 3, 4, 7, 8, 9, 10, 11, 14, 14};
     for (int line = 1; line <= 12; ++line) {
+        // Nothing else is marked: what is grafted was cut back before.
         set(row("G", line), start + grafted[static_cast<std::size_t>(line) - 1]);
-        type(row("Z", line), "x");   // cut back
-        type(row("AA", line), "x");  // grafted
     }
     EXPECT_EQ(number("last_day"), start + 14);
     const auto week = [&](int first_day) {
@@ -465,6 +473,17 @@ TEST_F(Plan, TheWeekListsWhatIsDueRowByRow) {
     const auto line = [&](int at, const char* column) {
         return std::string("Week.") + column + std::to_string(10 + at);
     };
+
+    // Before the grafting, what is due once for the block stands above the list and in no row: materials 4 to 1 weeks
+    // before, wood ordered 8 to 5 months before.
+    for (int each = 1; each <= 12; ++each) book.set_text(row("G", each), "");
+    week(-21);
+    EXPECT_EQ(text("week_for_block").find("For the block: "), 0U) << text("week_for_block");
+    EXPECT_NE(text("week_for_block").find("Materials in, latest "), std::string::npos) << text("week_for_block");
+    for (int at = 1; at <= 20; ++at) EXPECT_NE(text(line(at, "C")), "Materials in");
+    type("Calendar.H8", "x");
+    EXPECT_EQ(text("week_for_block").find("Materials in"), std::string::npos) << text("week_for_block");
+    for (int each = 1; each <= 12; ++each) set(row("G", each), start + grafted[static_cast<std::size_t>(each) - 1]);
 
     // Days 14 to 20: the first look begins 14 days after grafting, so for rows 1 to 5.
     EXPECT_EQ(week(14), 5);
@@ -478,7 +497,7 @@ TEST_F(Plan, TheWeekListsWhatIsDueRowByRow) {
     EXPECT_EQ(number("week_people"), 1);
 
     // Rows 1 to 5 are looked at on day 19; row 3 was forgotten.
-    for (const int done : {1, 2, 4, 5}) set(row("AB", done), start + 19);
+    for (const int done : {1, 2, 4, 5}) set(row("AG", done), start + 19);
     // Days 28 to 34: row 3 still, first looks of rows 6 to 12, airing from day 28 on for rows 1 to 5, suckers from day
     // 21 on for rows 1 to 10.
     EXPECT_EQ(week(28), 1 + 7 + 5 + 10);
@@ -490,8 +509,8 @@ TEST_F(Plan, TheWeekListsWhatIsDueRowByRow) {
     EXPECT_TRUE(overdue) << "day 2 + 21 lies before day 28";
 
     // Airing comes late in row 1, on day 38; a row is lost.
-    for (int each = 1; each <= 12; ++each) set(row("AB", each), start + 30);
-    set(row("AC", 1), start + 38);
+    for (int each = 1; each <= 12; ++each) set(row("AG", each), start + 30);
+    set(row("AH", 1), start + 38);
     type(row("F", 12), "");
     type(row("G", 12), "");
     // Days 42 to 48, open: airing of rows 2 to 11, suckers of rows 1 to 11, the top from day 35 on for rows 1 to 11
@@ -506,7 +525,7 @@ TEST_F(Plan, HoursOfLabourFollowRowsAndFeedMoney) {
     // Each stage at its target: 2 + 2 + 1.5 x 3 + 2 + 3 + 6 + 5 + 6 minutes in the first year, all within the months.
     EXPECT_NEAR(number("care_first"), (2 + 2 + 4.5 + 2 + 3 + 6 + 5 + 6) / 60. * 15, 1e-9);
     EXPECT_NEAR(calculated("=SUM(hours_by_month)"), 571 * (40 + 30.5 + 8) / 60, 1e-6);
-    set("Crew.C36", 4);  // the first look takes twice as long
+    set("Crew.C41", 4);  // the first look takes twice as long
     EXPECT_NEAR(calculated("=SUM(hours_by_month)"), 571 * (40 + 32.5 + 8) / 60, 1e-6);
     EXPECT_NEAR(number("care_first"), 32.5 / 60 * 15, 1e-9);
 }

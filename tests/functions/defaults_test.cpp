@@ -44,7 +44,7 @@ TEST(Defaults, TellASourceInEveryRow) {
 TEST(Defaults, AreFoundByNameWhateverTheCase) {
     EXPECT_EQ(table(" Yield ").cells, yield().cells);
     EXPECT_EQ(table("SCHEDULE").cells, schedule().cells);
-    EXPECT_EQ(table("Bagged bark graft").cells, schedule().cells);
+    EXPECT_EQ(table("Bagged bark graft").rows(), schedules().front().stages.size());
     EXPECT_EQ(table("storage").cells, room_storage().cells);
     EXPECT_EQ(table("cool storage").cells, cool_storage().cells);
     for (const char* wrong : {"", "yields", "cool"}) EXPECT_EQ(refused(table, std::string(wrong)), "name");
@@ -78,8 +78,25 @@ TEST(DefaultSchedules, GiveTheSameDatesByNameAndAsATable) {
             EXPECT_EQ(by_name.rows(), built_in.stages.size());
         }
     }
-    EXPECT_EQ(calendar::schedule(tests::iso("2027-09-06"), Table{1, {" Bagged Bark Graft"}}),
+    EXPECT_EQ(calendar::schedule(tests::iso("2027-09-06"), Table{1, {" Schedule"}}),
               calendar::schedule(tests::iso("2027-09-06")));
+}
+
+// Documents may mean a stage by its row, so the schedule of those that give none has kept its rows. With what comes
+// before the grafting it goes by a name of its own.
+TEST(DefaultSchedules, WhereNoneIsGivenIsTheBaggedGraftFromCuttingBackOn) {
+    const Day graft = tests::iso("2027-09-06");
+    EXPECT_EQ(stages().front().name, "Cut back and paint");
+    EXPECT_EQ(stages().size(), 14U);
+    EXPECT_EQ(calendar::milestone(graft, "3"), tests::iso("2027-09-24"));  // 18 days to the first look
+    for (const Stage& stage : stages()) {
+        const std::string name(stage.name);
+        for (const double edge : {-1.0, 0.0, 1.0}) {
+            EXPECT_EQ(calendar::milestone(graft, name, edge, Table{1, {"bagged bark graft"}}),
+                      calendar::milestone(graft, name, edge))
+                << name;
+        }
+    }
 }
 
 // All of them have a stage of the day of grafting itself, and the targets do not fall from row to row.
@@ -102,9 +119,8 @@ TEST(DefaultSchedules, RunInOrderOfTargetThroughTheDayOfGrafting) {
     }
 }
 
-// All but the first remind of what must be done long before.
 TEST(DefaultSchedules, BeginBeforeTheGrafting) {
-    for (const Schedule& built_in : schedules().subspan(1)) {
+    for (const Schedule& built_in : schedules()) {
         EXPECT_EQ(built_in.stages.front().name, "Ask licence and quarantine") << built_in.name;
         for (const char* stage : {"Order wood or mark mother trees", "Materials in", "Lower irrigation and nitrogen"}) {
             EXPECT_LE(calendar::milestone(tests::iso("2027-09-06"), stage, {}, Table{1, {std::string(built_in.name)}}),

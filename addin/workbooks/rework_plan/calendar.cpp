@@ -44,7 +44,7 @@ std::string scale(const std::string& start, const std::string& days, int wide, i
 void calendar(Workbook& book) {
     Sheet& sheet = book.sheet("Calendar", Paper::landscape);
     sheet.columns(
-        {0.4, 5.8, 3.2, 3.2, 3.2, 3.2, 10.4, 2.6, 3.4, 0.8, 4, 2.4, 2.4, 2.4, 4, 0.5, 4, 2.4, 2.4, 2.4, 4, 2, 2});
+        {0.4, 5.8, 3.2, 3.2, 3.2, 3.2, 10.4, 2.6, 3.4, 0.8, 4, 2.4, 2.4, 2.4, 4, 0.5, 4, 2.4, 2.4, 2.4, 4, 2, 2, 2, 2});
     look::opening(
         sheet, "=\"Calendar: \"&block",
         "The block's stages: earliest for what is grafted on the first day, latest for what is grafted on the last. A "
@@ -113,6 +113,12 @@ void calendar(Workbook& book) {
     // What is due next is not done, and its last day has not passed; what has passed without a mark is counted.
     sheet.fill_down(Area("W", first, last),
                     "=IF(OR(B{r}=\"\";H{r}&I{r}<>\"\";NOT(ISNUMBER(F{r})));0;IF(F{r}<as_of;-1;1))", Style::workings);
+    sheet.put(Place("X", first - 1), "Marked", Style::workings);
+    sheet.fill_down(Area("X", first, last), "=IF(ISNUMBER(I{r});I{r};H{r}&\"\")", Style::workings);
+    sheet.put(Place("Y", first - 1), "Up to the grafting", Style::workings);
+    sheet.fill_down(Area("Y", first, last), "=IF(ISNUMBER(M{r});IF(M{r}<=first_day;1;0);0)", Style::workings);
+    sheet.name("stage_to_graft", Area("Y", first, last));
+    sheet.name("stage_marks", Area("X", first, last));
     sheet.name("stage_open", Area("W", first, last));
 
     Entries entries(sheet, "calendar_entries");

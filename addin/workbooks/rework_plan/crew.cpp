@@ -10,12 +10,14 @@ namespace {
 constexpr int labour_band = 32;
 constexpr int first_stage = labour_band + 2;
 constexpr int last_stage = first_stage + stage_room - 1;
+constexpr int once_column = 14;  // AB from N on
 
 void labour(Sheet& sheet, Entries& entries) {
     sheet.page_break(labour_band);
     look::band(sheet, Place("B", labour_band),
                "Labour, stage by stage: minutes a tree are assumptions until you have your own", 8);
-    look::headings(sheet, Place("B", labour_band + 1), {"Stage", "Minutes a tree, each time", "Times"});
+    look::headings(sheet, Place("B", labour_band + 1),
+                   {"Stage", "Minutes a tree, each time", "Times", "Once for the block"});
     look::headings(sheet, Place("F", labour_band + 1),
                    {"Where it comes from", "Hours in the block", "Target, first day", "Check"});
     // Behind the suggestions: minutes and times by method.
@@ -30,6 +32,8 @@ void labour(Sheet& sheet, Entries& entries) {
             const bool known = at < method.stages.size() && method.stages[at].minutes > 0;
             sheet.put({column, row}, known ? Content(method.stages[at].minutes) : Content{}, Style::workings);
             sheet.put({column + 4, row}, known ? Content(method.stages[at].times) : Content{}, Style::workings);
+            const bool once = at < method.stages.size() && method.stages[at].once;
+            sheet.put({column + once_column, row}, once ? Content(1.0) : Content{}, Style::workings);
             ++column;
         }
         sheet.put(Place("B", row), "=Defaults.B" + std::to_string(first_stage_default + stage) + "&\"\"", Style::body);
@@ -39,26 +43,33 @@ void labour(Sheet& sheet, Entries& entries) {
         };
         sheet.put(Place("C", row), suggested("N", "Q"), Style::input, Format::tenth);
         sheet.put(Place("D", row), suggested("R", "U"), Style::input, Format::count);
+        sheet.put(Place("E", row), at_row("=IFERROR(IF(INDEX(AB{r}:AE{r};1;method_number)>0;\"x\";\"\");\"\")", row),
+                  Style::input, Format::text);
         sheet.put(Place("F", row), at_row("=IF(N(C{r})>0;\"assumption of this program, until typed over\";\"\")", row),
                   Style::unit);
         sheet.put(Place("G", row), at_row("=IF(K{r}>0;IFERROR(K{r}*trees/60;\"\");\"\")", row), Style::answer,
                   Format::count);
         sheet.put(Place("H", row), at_row("=IF(L{r}>0;L{r};\"\")", row), Style::answer, Format::date);
-        sheet.put(Place("I", row),
-                  at_row("=IF(OR(AND(C{r}=\"\";D{r}=\"\");IFERROR(IF(AND(ISNUMBER(C{r});ISNUMBER(D{r}));AND(C{r}>=0;"
-                         "C{r}<=1000;D{r}>=0;D{r}<=100);FALSE());FALSE()));\"\";\"Minutes from 0 to 1000, times from 0 "
-                         "to 100, or nothing.\")",
-                         row),
-                  Style::check);
+        sheet.put(
+            Place("I", row),
+            at_row(
+                "=IF(IFERROR(AND(LEN(E{r})>0;LOWER(E{r}&\"\")<>\"x\");TRUE());\"Once for the block: x, or "
+                "nothing.\";IF(OR(AND(C{r}=\"\";D{r}=\"\");IFERROR(IF(AND(ISNUMBER(C{r});ISNUMBER(D{r}));AND(C{r}>=0;"
+                "C{r}<=1000;D{r}>=0;D{r}<=100);FALSE());FALSE()));\"\";\"Minutes from 0 to 1000, times from 0 "
+                "to 100, or nothing.\"))",
+                row),
+            Style::check);
         sheet.put(Place("K", row), at_row("=IFERROR(N(C{r})*N(D{r});0)", row), Style::workings, Format::tenth);
         sheet.put(Place("L", row), at_row("=IF(B{r}=\"\";0;IFERROR(REWORK.MILESTONE(graft_day;B{r};0;stages);0))", row),
                   Style::workings, Format::date);
     }
     sheet.valid(Area("C", first_stage, last_stage), number(0, 1000, "minutes"));
     sheet.valid(Area("D", first_stage, last_stage), number(0, 100, "times"));
+    sheet.valid(Area("E", first_stage, last_stage), one_of({"x"}));
     look::mend_where_said(sheet, Area("I", first_stage, last_stage));
     entries.add_lines(Area("I", first_stage, last_stage));
     sheet.name("labour_stage", Area("B", first_stage, last_stage));
+    sheet.name("labour_once", Area("E", first_stage, last_stage));
     sheet.name("labour_minutes", Area("K", first_stage, last_stage));
     sheet.name("labour_target", Area("L", first_stage, last_stage));
 }
@@ -68,15 +79,22 @@ void months(Sheet& sheet) {
     constexpr int head = labour_band + 1;
     constexpr int first = head + 1;
     constexpr int last = first + 29;
+    // By the stages as sheet Calendar lists them.
+    sheet.put(Place("V", head), "Once for the block", Style::workings);
     sheet.put(Place("W", head), "Minutes by stage", Style::workings);
     for (int stage = 0; stage < stage_room; ++stage) {
         const std::string name = "Calendar.B" + std::to_string(6 + stage);
         sheet.put(Place("W", first + stage),
                   "=IF(" + name + "=\"\";\"\";IFERROR(INDEX(labour_minutes;MATCH(" + name + ";labour_stage;0));0))",
                   Style::workings, Format::tenth);
+        sheet.put(Place("V", first + stage),
+                  "=IF(" + name + "=\"\";-1;IFERROR(IF(LOWER(INDEX(labour_once;MATCH(" + name +
+                      ";labour_stage;0)))=\"x\";1;0);0))",
+                  Style::workings);
         sheet.put(Place("M", first + stage), at_row("=IF(AND(K{r}>0;L{r}>0);L{r};\"\")", first + stage),
                   Style::workings, Format::date);
     }
+    sheet.name("stage_once", Area("V", first, first + stage_room - 1));
     sheet.name("stage_minutes", Area("W", first, first + stage_room - 1));
     sheet.put(Place("Y", head), "Month", Style::workings);
     sheet.put(Place("Z", head), "Hours in the month", Style::workings);

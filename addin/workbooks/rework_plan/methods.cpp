@@ -1,7 +1,10 @@
 #include "workbooks/rework_plan/methods.hpp"
 
+#include <algorithm>
+#include <array>
 #include <map>
 #include <stdexcept>
+#include <string_view>
 
 #include "slipbark/defaults.hpp"
 
@@ -43,6 +46,13 @@ const std::map<std::string, Work>& work() {
     return all;
 }
 
+/// What is done once for the block and needs no list of rows.
+bool is_once(std::string_view stage) {
+    constexpr std::array all{"Ask licence and quarantine", "Order wood or mark mother trees", "Materials in",
+                             "Lower irrigation and nitrogen", "Cut the wood and store it"};
+    return std::find(all.begin(), all.end(), stage) != all.end();
+}
+
 /// The number of the first stage of one of these names; an error where there is none, so that a renamed stage shows.
 int number_of(const Method& method, const std::vector<std::string>& names) {
     for (std::size_t at = 0; at < method.stages.size(); ++at) {
@@ -59,6 +69,7 @@ Method read(const slipbark::defaults::Schedule& schedule) {
     for (const auto& known : schedule.stages) {
         MethodStage stage;
         stage.name = known.name;
+        stage.once = is_once(known.name);
         if (const auto at = work().find(stage.name); at != work().end()) {
             stage.minutes = at->second.minutes;
             stage.times = at->second.times;

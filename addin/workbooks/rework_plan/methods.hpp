@@ -10,6 +10,7 @@ struct MethodStage {
     std::string name;
     double minutes = 0;  ///< a tree, each time; 0 where nothing is assumed
     double times = 0;
+    bool once = false;  ///< once for the block, and not row by row
 };
 
 /// A built-in schedule. Stages are meant by their number, since their names may be changed; 0 where there is none.

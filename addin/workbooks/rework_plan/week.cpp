@@ -50,7 +50,28 @@ void week(Workbook& book) {
     look::headings(
         sheet, Place("B", head),
         {"Row", "Stage", "Earliest", "Target", "Latest", "State", "Sign to look for", "Trees", "Hours", "Done on"});
-    const std::string call = "REWORK.DUELIST(row_name;row_date;week_from;week_until;stages;done)";
+    // What is done once for the block is no row's work: it counts as done there, and has a list of its own behind. A
+    // row that is grafted needs no marks for what comes before.
+    const std::string call =
+        "REWORK.DUELIST(row_name;row_date;week_from;week_until;stages;IF(TRANSPOSE(stage_once)+ISNUMBER(row_grafted)*"
+        "TRANSPOSE(stage_to_graft)>0;\"x\";done))";
+    constexpr int block_room = 6;
+    sheet.put(Place("P", head), "Once for the block", Style::workings);
+    sheet.array(Area({16, first}, {22, first + block_room - 1}),
+                "=" + with_blanks_below("REWORK.DUELIST(\"block\";first_day;week_from;week_until;stages;IF(TRANSPOSE("
+                                        "stage_once)=0;\"x\";TRANSPOSE(stage_marks)))",
+                                        block_room, 7),
+                Style::workings, {Format::general, Format::general, Format::date, Format::date, Format::date});
+    sheet.fill_down(Area("W", first, first + block_room - 1),
+                    "=IF(Q{r}&\"\"=\"\";\"\";Q{r}&\", latest \"&" + date_words("T{r}") + ")", Style::workings);
+    sheet
+        .put("B8",
+             or_blank("IF(LEN(W" + std::to_string(first) +
+                      ")=0;\"\";\"For the block: \"&COM.MICROSOFT.TEXTJOIN(\"; \";TRUE();" +
+                      Area("W", first, first + block_room - 1).text() + ")&\".\")"),
+             Style::body)
+        .name("week_for_block")
+        .across(5);
     sheet.array(Area({2, first}, {8, last}),
                 // Asked for only where there is something: Calc would work an answer that is missing out for each line.
                 "=IF(N(week_lines)=0;\"\";" + with_blanks_below(call, room, 7) + ")", Style::plain,
@@ -62,8 +83,9 @@ void week(Workbook& book) {
     };
     fill("I", "INDEX(row_planted;MATCH(B{r};row_name;0))", Format::count);
     fill("J", "I{r}*INDEX(labour_minutes;MATCH(C{r}&\"\";labour_stage;0))/60", Format::tenth);
-    sheet.put("M4", or_blank("IF(COUNT(row_date)=0;0;IFERROR(ROWS(" + call + ");0))"), Style::workings)
-        .name("week_lines");
+    sheet.array(Area("M4"), or_blank("IF(COUNT(row_date)=0;0;IFERROR(ROWS(" + call + ");0))"), Style::workings,
+                {Format::count});
+    sheet.name("week_lines", "M4");
     sheet.mark(Area({2, first}, {11, last}), "LEN($C" + std::to_string(first) + ")>0", Style::body);
     sheet.mark(Area("G", first, last), "G" + std::to_string(first) + "&\"\"=\"overdue\"", Style::mend);
     for (int fold = first + week_shown; fold <= last; fold += rows_shown) sheet.fold(fold, last);
