@@ -117,7 +117,7 @@ std::vector<Tree> invented_trees() {
 
 void tree_log(Workbook& book) {
     Sheet& sheet = book.sheet("Log", Paper::portrait);
-    sheet.columns({0.4, 1.4, 1.6, 2.9, 2.1, 1.7, 1.7, 1.7, 1.7, 1.9, 6.2, 0.6, 1.6, 2.2, 1.2, 1.4, 2.4, 1.6, 1.6});
+    sheet.columns({0.4, 1.4, 1.8, 2.9, 2.1, 1.7, 1.7, 1.7, 1.7, 2.4, 6.2, 0.6, 1.6, 2.2, 1.2, 1.4, 2.4, 1.6, 1.6});
     // No formulas in the rows that repeat on each page: the office works out the pages as soon as it has read these
     // rows, before it has read the names, and then shows 0 for a formula that makes a text.
     look::opening(
@@ -315,7 +315,7 @@ void entries_judged(Sheet& sheet) {
 
 void summary(Workbook& book) {
     Sheet& sheet = book.sheet("Summary", Paper::landscape);
-    sheet.columns({0.4, 6.2, 2.4, 3.2, 0.5, 6.6, 2.3, 2.6, 7.6, 0.6, 1.8, 7.0});
+    sheet.columns({0.4, 6.2, 2.4, 3.2, 0.5, 6.6, 2.6, 2.6, 7.6, 0.6, 1.8, 7.0});
     look::opening(sheet, "=\"How it took: \"&block",
                   "Choose the take check that counts; answers, tables, lists and the map follow it. A Check that is "
                   "blank is fine, else it says what to correct.",
@@ -507,7 +507,7 @@ void regraft(Workbook& book) {
 
 void take(Workbook& book) {
     Sheet& sheet = book.sheet("Take", Paper::portrait);
-    sheet.columns({0.4, 4.4, 2.1, 2.1, 2.1, 2.1, 2.1, 2.2, 5.2, 0.6, 1.6, 1.6});
+    sheet.columns({0.4, 4.4, 2.4, 2.4, 2.2, 2.2, 2.4, 2.4, 5.2, 0.6, 1.6, 1.6});
     look::opening(
         sheet, "=\"Take by check, grafter and batch: \"&block",
         R"(=IFERROR("Grafters and batches at take check "&look&". Limits hold "&ROUND(100*confidence;1)&" times in 100.";""))",

@@ -171,7 +171,7 @@ std::string counted_group(const std::string& column) {
 
 void counts(Workbook& book) {
     Sheet& sheet = book.sheet("Counts", Paper::portrait);
-    sheet.columns({0.4, 1.7, 4.3, 4.1, 2.6, 2.2, 1.5, 1.8, 1.9, 0.5, 10.5, 1.2, 1.2});
+    sheet.columns({0.4, 1.7, 4.3, 4.1, 2.6, 2.2, 1.8, 2.1, 2.1, 0.5, 10.5, 1.2, 1.2});
     // No formulas in the rows that repeat on each page.
     look::opening(sheet, "Counts of takes",
                   "One line a tree, or a row or block of trees of which only the total was kept (give its trees then). "
@@ -241,7 +241,7 @@ void counts(Workbook& book) {
 
 void take(Workbook& book) {
     Sheet& sheet = book.sheet("Take", Paper::portrait);
-    sheet.columns({0.4, 6.0, 2.1, 2.1, 2.1, 2.1, 2.1, 2.2, 6.6, 0.6, 1.8, 1.8, 1.8, 1.8});
+    sheet.columns({0.4, 6.0, 2.4, 2.4, 2.1, 2.1, 2.1, 2.2, 6.6, 0.6, 1.8, 1.8, 1.8, 1.8});
     look::opening(sheet, "=\"Takes of past seasons: \"&farm",
                   R"(="Lines of sheet Counts of the method counted ("&take_method&"). Limits hold "&)"
                   R"(IFERROR(ROUND(100*limits;1);"?")&" times in 100.")",
@@ -381,8 +381,8 @@ constexpr std::array<std::array<int, 2>, 15> days_drawn{{{-5, 0},
 
 void dates(Workbook& book) {
     Sheet& sheet = book.sheet("Dates", Paper::landscape);
-    std::vector<double> widths{0.4, 3.7, 1.3, 2.3};
-    widths.insert(widths.end(), stage_room, 2.3);
+    std::vector<double> widths{0.4, 3.7, 1.3, 2.5};
+    widths.insert(widths.end(), stage_room, 2.5);
     widths.insert(widths.end(), {0.5, 10.0, 1.2});
     sheet.columns(widths);
     look::opening(
@@ -460,7 +460,7 @@ void dates(Workbook& book) {
 
 void schedule(Workbook& book) {
     Sheet& sheet = book.sheet("Schedule", Paper::landscape);
-    sheet.columns({0.4, 5.8, 1.9, 1.9, 1.9, 1.3, 15.0, 10.4, 4.8, 2.0, 0.8, 5.0});
+    sheet.columns({0.4, 5.8, 1.9, 1.9, 1.9, 1.3, 15.0, 10.4, 4.8, 2.4, 0.8, 5.0});
     look::opening(
         sheet, "=\"Schedule of your own records: \"&farm",
         "Days from grafting to each stage: earliest is what one record in ten is quicker than, target the "
@@ -510,7 +510,7 @@ void schedule(Workbook& book) {
 
 void yields(Workbook& book) {
     Sheet& sheet = book.sheet("Yields", Paper::portrait);
-    sheet.columns({0.4, 4.8, 2.6, 2.6, 1.9, 2.4, 2.0, 2.4, 7.4, 0.6, 1.6, 1.6, 1.6, 1.6, 0.6,
+    sheet.columns({0.4, 4.8, 2.6, 2.6, 1.9, 2.4, 2.4, 2.4, 7.4, 0.6, 1.6, 1.6, 1.6, 1.6, 0.6,
                    1.4, 1.4, 1.6, 1.6, 1.6, 1.6, 1.6, 1.6, 1.6, 1.6, 1.6, 1.6, 1.6, 1.6, 1.6});
     look::opening(
         sheet, "=\"Yields by age: \"&farm",
@@ -769,7 +769,7 @@ void yields(Workbook& book) {
 
 void work(Workbook& book) {
     Sheet& sheet = book.sheet("Work", Paper::portrait);
-    sheet.columns({0.4, 2.7, 4.6, 6.6, 1.9, 1.9, 1.9, 0.5, 10.0, 1.8, 1.8});
+    sheet.columns({0.4, 2.7, 4.6, 6.6, 1.9, 1.9, 1.9, 0.5, 10.0, 2.2, 1.8});
     look::opening(sheet, "Hours of work",
                   "One line a day and stage: how many people worked how many hours each, breaks left out, on how many "
                   "trees. Choose the stage from the list, or write it as sheet Schedule has it. Room for 200.",
@@ -861,7 +861,7 @@ void work(Workbook& book) {
 
 void minutes(Workbook& book) {
     Sheet& sheet = book.sheet("Minutes", Paper::portrait);
-    sheet.columns({0.4, 6.8, 2.8, 1.8, 2.0, 2.0, 9.0});
+    sheet.columns({0.4, 6.8, 2.8, 2.4, 2.4, 2.2, 9.0});
     look::opening(
         sheet, "=\"Minutes a tree, stage by stage: \"&farm",
         "All hours of a stage over all its trees, each time it was done, so that long days count for more than "

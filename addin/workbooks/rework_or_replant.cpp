@@ -491,7 +491,7 @@ void years(Workbook& book) {
         sheet.put(Place(plan.gain, head), of(plan, "more than leaving, {p}"), Style::workings);
     }
     for (int row = zero; row <= last; ++row) {
-        sheet.put(Place("B", row), row - zero, Style::body, Format::count);
+        sheet.put(Place("B", row), row - zero, Style::body);
         sheet.put(Place("C", row), at_row("=IF(ISNUMBER(first_season);first_season+B{r};\"\")", row), Style::body);
     }
     for (const Plan& plan : plans) {
@@ -922,7 +922,7 @@ int against_leaving(Sheet& sheet, int top) {
 
 void odds(Workbook& book) {
     Sheet& sheet = book.sheet("Odds", Paper::landscape);
-    std::vector<double> widths{0.4, 6.2, 2.0, 2.0, 2.0, 3.2, 0.5, 7.6, 2.6, 2.6, 2.6, 3.4, 0.8};
+    std::vector<double> widths{0.4, 6.2, 2.4, 2.4, 2.4, 3.2, 0.5, 7.6, 2.6, 2.6, 2.6, 3.4, 0.8};
     for (int column = 0; column < 15; ++column) widths.push_back(2.2);
     sheet.columns(widths);
     look::opening(

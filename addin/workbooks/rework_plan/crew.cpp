@@ -139,7 +139,7 @@ void months(Sheet& sheet) {
 
 void crew(Workbook& book) {
     Sheet& sheet = book.sheet("Crew", Paper::landscape);
-    sheet.columns({0.4, 6.4, 3.2, 3.4, 0.5, 6.3, 3.2, 3.2, 8.0, 0.8, 1.6, 2.4, 0.8,
+    sheet.columns({0.4, 6.4, 3.2, 3.4, 0.5, 6.3, 3.6, 3.2, 8.0, 0.8, 1.6, 2.4, 0.8,
                    1.2, 1.2, 1.2, 1.2, 1.2, 1.2, 1.2, 1.2, 0.8, 2,   2.2, 2.4, 2});
     look::opening(
         sheet, "=\"Crew: \"&block",

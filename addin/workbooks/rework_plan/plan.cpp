@@ -104,7 +104,7 @@ void units(Sheet& sheet) {
 
 void plan(Workbook& book) {
     Sheet& sheet = book.sheet("Plan", Paper::landscape);
-    sheet.columns({0.4, 6.2, 4.2, 3.6, 0.5, 7.0, 3.2, 2.8, 9.0, 0.8, 3.0, 3.0});
+    sheet.columns({0.4, 6.2, 4.2, 3.6, 0.5, 7.0, 3.3, 2.8, 9.0, 0.8, 3.0, 3.0});
     look::opening(
         sheet, "=\"Rework plan: \"&block",
         "Fill in the framed, tinted cells on the left; the answers on the right follow. A Check that is blank "

@@ -6,7 +6,7 @@ namespace slipbark::compose::block {
 
 void week(Workbook& book) {
     Sheet& sheet = book.sheet("Week", Paper::landscape);
-    sheet.columns({0.4, 2.4, 6.0, 3.3, 3.3, 3.3, 2.1, 9.0, 1.7, 2.0, 2.6, 0.8, 2});
+    sheet.columns({0.4, 2.4, 6.0, 3.3, 3.3, 3.3, 2.1, 9.0, 2.4, 2.2, 2.6, 0.8, 2});
     look::opening(
         sheet, "=\"Week: \"&block",
         "What is due, row by row, as sheet Rows has them grafted or planned and as far as nothing is marked done "

@@ -1,0 +1,132 @@
+// The widest numbers that a cell may come to show: sums of money up to 1E7, what has decimals up to 1E5, or as far as
+// the entry lets, a late date in September, a loss of 100 %. No column of any workbook, in any language shipped, is
+// narrower than the office's own optimal width for them, so that none shows ###.
+
+#include <com/sun/star/beans/XPropertySet.hpp>
+#include <com/sun/star/sheet/ValidationType.hpp>
+#include <com/sun/star/sheet/XCellRangeAddressable.hpp>
+#include <com/sun/star/sheet/XCellRangeData.hpp>
+#include <com/sun/star/sheet/XSheetCondition.hpp>
+#include <com/sun/star/sheet/XSpreadsheet.hpp>
+#include <com/sun/star/sheet/XUniqueCellFormatRangesSupplier.hpp>
+#include <com/sun/star/sheet/XUsedAreaCursor.hpp>
+#include <com/sun/star/table/XColumnRowRange.hpp>
+#include <com/sun/star/util/NumberFormat.hpp>
+#include <com/sun/star/util/XMergeable.hpp>
+#include <com/sun/star/util/XNumberFormatsSupplier.hpp>
+
+#include <algorithm>
+#include <boost/algorithm/string/replace.hpp>
+#include <optional>
+
+#include "calc.hpp"
+#include "catalogue/language.hpp"
+#include "workbooks/registry.hpp"
+
+namespace slipbark::tests {
+
+using namespace office;
+using css::uno::Any;
+using css::uno::UNO_QUERY_THROW;
+
+namespace {
+
+template <class T>
+T property(const Ref<css::beans::XPropertySet>& of, const char* name) {
+    T value{};
+    of->getPropertyValue(ustring(name)) >>= value;
+    return value;
+}
+
+/// The widest number for cells of this look, nothing where they hold texts, names of years or workings.
+std::optional<double> widest(const Book& book, const Ref<css::beans::XPropertySet>& cells) {
+    namespace nf = css::util::NumberFormat;
+    const auto style = utf8(property<rtl::OUString>(cells, "CellStyle"));
+    if (style == "Workings" || style == "Default") return std::nullopt;
+    const auto key = property<sal_Int32>(cells, "NumberFormat");
+    const Ref<css::util::XNumberFormatsSupplier> supplier(book.document(), UNO_QUERY_THROW);
+    const auto format = supplier->getNumberFormats()->getByKey(key);
+    const auto type = property<sal_Int16>(format, "Type") & ~nf::DEFINED;
+    if ((type & nf::DATE) != 0) return 47024;  // Thursday, 28 September 2028
+    if (type == nf::PERCENT) return -1;
+    const auto code = utf8(property<rtl::OUString>(format, "FormatString"));
+    if (type != nf::NUMBER || code == "General") return std::nullopt;
+    // What has decimals is told of one tree, one box or one day, and is no sum of money.
+    double high = code.find('.') == std::string::npos ? 1e7 : 1e5;
+    double low = -high;
+    Ref<css::beans::XPropertySet> validation;
+    cells->getPropertyValue("Validation") >>= validation;
+    const auto allowed = property<css::sheet::ValidationType>(validation, "Type");
+    if (allowed == css::sheet::ValidationType_WHOLE || allowed == css::sheet::ValidationType_DECIMAL) {
+        const Ref<css::sheet::XSheetCondition> condition(validation, UNO_QUERY_THROW);
+        high = std::min(high, condition->getFormula2().toDouble());
+        low = std::max(low, condition->getFormula1().toDouble());
+    }
+    return low < 0 ? std::max(low, -high + 0.01) : high;
+}
+
+void expect_room(const Book& book, const std::string& where) {
+    for (const auto& title : book.sheets()) {
+        Ref<css::sheet::XSpreadsheet> sheet;
+        book.document()->getSheets()->getByName(ustring(title)) >>= sheet;
+        const auto cursor = sheet->createCursor();
+        Ref<css::sheet::XUsedAreaCursor>(cursor, UNO_QUERY_THROW)->gotoEndOfUsedArea(true);
+        const Ref<css::sheet::XCellRangeData> data(cursor, UNO_QUERY_THROW);
+        auto values = data->getDataArray();
+        // Only numbers stay, and the cells whose look is that of a number.
+        for (auto& row : values) {
+            for (Any& cell : row) cell <<= rtl::OUString();
+        }
+        const Ref<css::sheet::XUniqueCellFormatRangesSupplier> formats(sheet, UNO_QUERY_THROW);
+        const auto groups = formats->getUniqueCellFormatRanges();
+        for (sal_Int32 group = 0; group < groups->getCount(); ++group) {
+            const Ref<css::container::XIndexAccess> ranges(groups->getByIndex(group), UNO_QUERY_THROW);
+            const auto value = widest(book, {ranges->getByIndex(0), UNO_QUERY_THROW});
+            if (!value) continue;
+            for (sal_Int32 one = 0; one < ranges->getCount(); ++one) {
+                const Ref<css::sheet::XCellRangeAddressable> range(ranges->getByIndex(one), UNO_QUERY_THROW);
+                // What stretches over several columns has room.
+                if (Ref<css::util::XMergeable>(range, UNO_QUERY_THROW)->getIsMerged()) continue;
+                const auto area = range->getRangeAddress();
+                for (sal_Int32 row = area.StartRow; row <= area.EndRow && row < values.getLength(); ++row) {
+                    auto& line = values.getArray()[row];
+                    for (sal_Int32 column = area.StartColumn; column <= area.EndColumn && column < line.getLength();
+                         ++column) {
+                        line.getArray()[column] <<= *value;
+                    }
+                }
+            }
+        }
+        data->setDataArray(values);
+        const auto columns = Ref<css::table::XColumnRowRange>(cursor, UNO_QUERY_THROW)->getColumns();
+        for (sal_Int32 at = 0; at < columns->getCount(); ++at) {
+            const Ref<css::beans::XPropertySet> column(columns->getByIndex(at), UNO_QUERY_THROW);
+            const auto width = property<sal_Int32>(column, "Width");
+            column->setPropertyValue("OptimalWidth", Any(true));
+            const auto needed = property<sal_Int32>(column, "Width");
+            const bool numbers = std::any_of(values.begin(), values.end(),
+                                             [&](const css::uno::Sequence<Any>& row) { return row[at].has<double>(); });
+            if (!numbers) continue;
+            EXPECT_LE(needed, width) << where << ", " << title << ", column " << at + 1 << ": in 0.01 mm";
+        }
+    }
+}
+
+class WidestNumbers : public testing::TestWithParam<workbooks::Listed> {};
+
+INSTANTIATE_TEST_SUITE_P(Workbooks, WidestNumbers, testing::ValuesIn(workbooks::all), [](const auto& listed) {
+    return boost::replace_all_copy(std::string(listed.param.file), "-", "_");
+});
+
+TEST_P(WidestNumbers, FitTheirColumnsInEveryLanguage) {
+    const workbooks::Listed& listed = GetParam();
+    for (const catalogue::Language& language : catalogue::languages()) {
+        const auto folder = bundled() / "slipbark" / catalogue::template_folder(language);
+        expect_room(calc().open(folder / language.translated(listed.category) / (std::string(listed.file) + ".ots")),
+                    catalogue::template_folder(language));
+    }
+}
+
+}  // namespace
+
+}  // namespace slipbark::tests
