@@ -353,7 +353,6 @@ void take(Workbook& book) {
             Style::note)
         .across(8);
     sheet.row_height(end, 1.5);
-    sheet.zoom(90);
     sheet.cursor("C6");
     sheet.print_area(Area({1, 1}, {9, end}));
 }
@@ -453,7 +452,6 @@ void dates(Workbook& book) {
     sheet.name("dates_check", Area("AD", first_line, last_date));
     sheet.name("dates_fit", Area("AE", first_line, last_date));
     sheet.freeze(first_line - 1);
-    sheet.zoom(80);
     sheet.cursor("B6");
     sheet.print_area(Area({1, 1}, {last_column, last_date}));
 }
@@ -501,7 +499,6 @@ void schedule(Workbook& book) {
              Style::note)
         .across(9);
     sheet.row_height(last_stage + 2, 1.0);
-    sheet.zoom(80);
     sheet.cursor("B6");
     sheet.print_area(Area({1, 1}, {10, last_stage + 2}));
 }
@@ -759,7 +756,6 @@ void yields(Workbook& book) {
                  .series = {series("L", Shape::point, 3), series("M", Shape::line, 0), series("N", Shape::line, 1)},
                  .across = Across::numbers,
                  .least = 0});
-    sheet.zoom(90);
     sheet.cursor("B6");
     sheet.freeze(first_line - 1);
     sheet.print_area(Area({1, 1}, {9, curve_last + 2}));
@@ -1057,7 +1053,6 @@ void summary(Workbook& book) {
         .name("group_number");
     sheet.put("K18", "Mature yield given", Style::workings);
     sheet.put("L18", "=AND(ISNUMBER(mature_yield);LEN(L15)=0)", Style::workings).name("mature_fits");
-    sheet.zoom(80);
     sheet.cursor("C7");
     sheet.print_area(Area({1, 1}, {9, row + 1}));
 }

@@ -415,7 +415,6 @@ void plans_sheet(Workbook& book) {
     const int after_answers = answers(sheet);
     workings(sheet, after_inputs);
     sheet.freeze(4);
-    sheet.zoom(85);  // fits a screen of 1366 x 768 from side to side
     sheet.cursor("C7");
     sheet.print_area(Area({1, 1}, {12, std::max(after_inputs, after_answers) - 1}));
 }
@@ -558,7 +557,6 @@ void years(Workbook& book) {
              Style::note)
         .across(14);
     sheet.freeze(head);
-    sheet.zoom(90);
     sheet.cursor("D7");
     sheet.print_area(Area({1, 1}, {15, last + 1}));
 }
@@ -1031,7 +1029,6 @@ void odds(Workbook& book) {
     sheet.row_height(below, 1.2);
     const int bottom = against_leaving(sheet, below + 2);
     draw(sheet);
-    sheet.zoom(90);
     sheet.cursor("C8");
     sheet.page_break(below + 2);
     sheet.print_area(Area({1, 1}, {12, bottom}));

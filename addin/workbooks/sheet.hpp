@@ -111,8 +111,6 @@ class Sheet {
     void print_area(Area area);
     /// Where the cursor stands when the sheet is first looked at; without this on its first input.
     void cursor(Place place) { cursor_ = place; }
-    /// How large the sheet is shown, in per cent (20 to 400); without this as large as the user has it.
-    void zoom(int percent) { zoom_ = percent; }
     /// Starts a new page above this row.
     void page_break(int row);
 
@@ -166,7 +164,6 @@ class Sheet {
     int repeated_ = 0;
     std::optional<Area> printed_;
     std::optional<Place> cursor_;
-    int zoom_ = 0;
 };
 
 enum class Paper { portrait, landscape };

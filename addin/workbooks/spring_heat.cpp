@@ -370,7 +370,6 @@ void heat(Workbook& book) {
     sheet.row_height(23, 1.1);
     behind_the_chart(sheet);
     workings(sheet);
-    sheet.zoom(80);  // fits a screen of 1366 x 768 from side to side
     sheet.cursor("C7");
     sheet.print_area("A1:I24");
 }
@@ -499,7 +498,6 @@ void suggestions(Workbook& book) {
     sheet.name("crop_lower", Area("F", first, row - 1));
     sheet.name("crop_upper", Area("G", first, row - 1));
     sheet.name("crop_sum", Area("H", first, row - 1));
-    sheet.zoom(90);
     sheet.cursor("C5");
     sheet.print_area(Area({1, 1}, {10, row - 1}));
 }

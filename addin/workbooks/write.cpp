@@ -4,6 +4,7 @@
 #include <boost/property_tree/ptree.hpp>
 #include <boost/property_tree/xml_parser.hpp>
 #include <initializer_list>
+#include <numeric>
 #include <set>
 #include <sstream>
 #include <stdexcept>
@@ -115,6 +116,20 @@ class Writer {
         throw std::logic_error("no range is named \"" + name + "\"");
     }
 
+    /// The zoom in per cent at which the printed columns stand side by side in a window 1366 pixels wide, in steps of
+    /// 5; not so small that it is hard to read.
+    static int zoom_of(const Sheet& sheet) {
+        constexpr double pixels = 1366 - 100;  // left by row numbers, scroll bar and the closed sidebar
+        constexpr double pixels_in_cm = 40;  // as the office shows it at 96 dots an inch, a little more than 96 / 2.54
+        constexpr int least = 75;
+        constexpr int step = 5;
+        const auto columns = static_cast<std::size_t>(sheet.printed_ ? sheet.printed_->last.column : 0);
+        const auto end = sheet.widths_.begin() + static_cast<std::ptrdiff_t>(std::min(columns, sheet.widths_.size()));
+        const double width = std::accumulate(sheet.widths_.begin(), end, 0.0) * pixels_in_cm;
+        if (width <= pixels) return 100;
+        return std::max(least, step * static_cast<int>(100 * pixels / width / step));
+    }
+
     void add_settings(Tree& root) const {
         Tree& set = add(add(root, "office:settings"), "config:config-item-set", {{"config:name", "ooo:view-settings"}});
         Tree& view =
@@ -136,10 +151,8 @@ class Writer {
                 item(entry, "ActiveSplitRange", "short", "2");
                 item(entry, "PositionBottom", "int", below);
             }
-            if (sheet->zoom_ > 0) {
-                item(entry, "ZoomType", "short", "0");
-                item(entry, "ZoomValue", "int", std::to_string(sheet->zoom_));
-            }
+            item(entry, "ZoomType", "short", "0");
+            item(entry, "ZoomValue", "int", std::to_string(zoom_of(*sheet)));
             item(entry, "ShowGrid", "boolean", "false");
         }
         item(view, "ActiveTable", "string", book_.sheets_.front()->title_);
