@@ -12,11 +12,13 @@
 #include <com/sun/star/frame/XModel.hpp>
 #include <com/sun/star/sheet/FunctionArgument.hpp>
 #include <com/sun/star/sheet/XCellRangeData.hpp>
+#include <com/sun/star/sheet/XCellRangeFormula.hpp>
 #include <com/sun/star/sheet/XFunctionDescriptions.hpp>
 #include <com/sun/star/sheet/XSpreadsheet.hpp>
 #include <com/sun/star/sheet/XUsedAreaCursor.hpp>
 #include <com/sun/star/view/XSelectionSupplier.hpp>
 
+#include <boost/algorithm/string/join.hpp>
 #include <boost/algorithm/string/replace.hpp>
 
 #include "calc.hpp"
@@ -24,6 +26,8 @@
 #include "catalogue/formula.hpp"
 #include "catalogue/support.hpp"
 #include "folder.hpp"
+#include "formula.hpp"
+#include "right_call.hpp"
 #include "workbooks/registry.hpp"
 
 namespace slipbark::tests {
@@ -172,6 +176,55 @@ TEST_F(Spanish, OpensItsOwnWorkbooks) {
     const Book plan = office->open_url(template_url(*office, spanish(), *workbooks::find("rework-plan")), true);
     EXPECT_EQ(plan.sheets().at(1), "Pedidos");
     EXPECT_TRUE(plan.shown("Plan.B1").text.starts_with("Plan de cambio de variedad: ")) << plan.shown("Plan.B1").text;
+}
+
+/// The calls that people get wrong: each argument of each function with something else in its place.
+std::vector<std::string> wrong_calls() {
+    std::vector<std::string> all;
+    for (const auto& area : catalogue::areas()) {
+        for (const catalogue::Entry& entry : area.entries) {
+            if (entry.method == "why") continue;  // its arguments are those of the others
+            const auto right = catalogue::find_call(right_call(entry));
+            for (std::size_t at = 0; at < right.value().arguments.size(); ++at) {
+                for (const char* wrong :
+                     {"\"about ten\"", "0", "-3", "2.5", "85", "1E300", "{1;2|3;4}", "{\"a\"|\"b\"}"}) {
+                    auto arguments = right->arguments;
+                    arguments[at] = wrong;
+                    all.push_back(entry.cell_name() + "(" + boost::algorithm::join(arguments, ";") + ")");
+                }
+            }
+        }
+    }
+    return all;
+}
+
+TEST_F(Spanish, SaysWhyOfWhateverPeopleGetWrong) {
+    const auto calls = wrong_calls();
+    const Book book = office->new_book(true);
+    css::uno::Sequence<css::uno::Sequence<rtl::OUString>> formulas(static_cast<sal_Int32>(calls.size()));
+    for (std::size_t at = 0; at < calls.size(); ++at) {
+        const std::string& call = calls[at];
+        const auto open = call.find('(');
+        const std::string name = call.substr(call.find('.') + 1, open - call.find('.') - 1);
+        const rtl::OUString formula = written_out("=REWORK.WHY(\"" + name + "\";" + call.substr(open + 1));
+        formulas.getArray()[at] = {&formula, 1};
+    }
+    const std::string column = "A1:A" + std::to_string(calls.size());
+    Ref<css::sheet::XCellRangeFormula>(book.range(column), UNO_QUERY_THROW)->setFormulaArray(formulas);
+    const auto shown = Ref<css::sheet::XCellRangeData>(book.range(column), UNO_QUERY_THROW)->getDataArray();
+    int reasons = 0;
+    for (std::size_t at = 0; at < calls.size(); ++at) {
+        const Call call = parse(calls[at]);
+        const std::string english = catalogue::why_in(catalogue::Language(), call.function, call.arguments);
+        const std::string wanted = catalogue::why_in(spanish(), call.function, call.arguments);
+        rtl::OUString why;
+        EXPECT_TRUE(shown[static_cast<sal_Int32>(at)][0] >>= why) << calls[at];
+        EXPECT_EQ(utf8(why), wanted) << calls[at];
+        if (english.empty()) continue;
+        ++reasons;
+        EXPECT_NE(utf8(why), english) << calls[at];
+    }
+    EXPECT_GT(reasons, 1000);
 }
 
 /// A workbook in either language, calculated anew in offices of other locales, as in an English one.
