@@ -1,17 +1,23 @@
 // The extension in a language whose letters all have accents, in real Calc: that the component finds the language of
-// the office, and that commands and cells speak it.
+// the office, that commands and cells speak it, and that no number of a workbook hangs on a word.
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <com/sun/star/frame/DispatchHelper.hpp>
 #include <com/sun/star/frame/DispatchResultEvent.hpp>
 #include <com/sun/star/frame/XController.hpp>
 #include <com/sun/star/frame/XModel.hpp>
+#include <com/sun/star/sheet/XCellRangeData.hpp>
+#include <com/sun/star/sheet/XSpreadsheet.hpp>
+#include <com/sun/star/sheet/XUsedAreaCursor.hpp>
 #include <com/sun/star/view/XSelectionSupplier.hpp>
+#include <sstream>
 
 #include "catalogue/catalogue.hpp"
 #include "office/office.hpp"
 #include "plain.hpp"
+#include "workbooks/registry.hpp"
 
 namespace slipbark::tests {
 namespace {
@@ -62,6 +68,48 @@ TEST(PseudoCalc, SpeaksTheLanguageOfTheOffice) {
     EXPECT_TRUE(is_accented(command("keep-plan"), nullptr));
     EXPECT_TRUE(is_accented(command("nonsense"), nullptr));
     EXPECT_TRUE(command("guide").ends_with("/guide-en-US.html")) << command("guide");
+}
+
+/// Each number with its cell, sheet by sheet in their order, since their names are translated.
+std::vector<std::string> numbers(const Book& book) {
+    std::vector<std::string> all;
+    int at = 0;
+    for (const std::string& name : book.sheets()) {
+        ++at;
+        Ref<css::sheet::XSpreadsheet> sheet;
+        book.document()->getSheets()->getByName(ustring(name)) >>= sheet;
+        const auto cursor = sheet->createCursor();
+        Ref<css::sheet::XUsedAreaCursor>(cursor, UNO_QUERY_THROW)->gotoEndOfUsedArea(true);
+        const auto rows = Ref<css::sheet::XCellRangeData>(cursor, UNO_QUERY_THROW)->getDataArray();
+        for (sal_Int32 row = 0; row < rows.getLength(); ++row) {
+            for (sal_Int32 column = 0; column < rows[row].getLength(); ++column) {
+                double number = 0;
+                if (rows[row][column].getValueTypeClass() != css::uno::TypeClass_DOUBLE) continue;
+                rows[row][column] >>= number;
+                std::ostringstream said;
+                said << "sheet " << at << ", column " << column + 1 << ", row " << row + 1 << ": " << number;
+                all.push_back(said.str());
+            }
+        }
+    }
+    return all;
+}
+
+TEST(PseudoCalc, ItsWorkbooksShowTheNumbersOfTheEnglish) {
+    const Office office({.bundled = SLIPBARK_PSEUDO_BUNDLED, .profile = {}, .words = {}});
+    for (const auto& listed : workbooks::all) {
+        const std::string file = std::string(listed.file) + ".fods";
+        const Book english = office.copy_of(std::filesystem::path(SLIPBARK_PSEUDO_EXAMPLES) / file);
+        const Book accented = office.copy_of(std::filesystem::path(SLIPBARK_PSEUDO_WORKBOOKS) / file);
+        english.recalculate();
+        accented.recalculate();
+        EXPECT_EQ(accented.errors(), std::vector<std::string>()) << file;
+        const auto wanted = numbers(english);
+        const auto found = numbers(accented);
+        EXPECT_GT(wanted.size(), 50U) << file;
+        const auto [here, there] = std::mismatch(wanted.begin(), wanted.end(), found.begin(), found.end());
+        EXPECT_EQ(here == wanted.end() ? "" : *here, there == found.end() ? "" : *there) << file;
+    }
 }
 
 }  // namespace
