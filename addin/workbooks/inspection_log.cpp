@@ -117,7 +117,7 @@ std::vector<Tree> invented_trees() {
 
 void tree_log(Workbook& book) {
     Sheet& sheet = book.sheet("Log", Paper::portrait);
-    sheet.columns({0.4, 1.4, 1.8, 2.9, 2.1, 1.7, 1.7, 1.7, 1.7, 2.4, 6.2, 0.6, 1.6, 2.2, 1.2, 1.4, 2.4, 1.6, 1.6});
+    sheet.columns({0.4, 1.4, 1.8, 2.9, 2.1, 1.9, 1.7, 1.7, 1.7, 2.4, 6.2, 0.6, 1.6, 2.2, 1.2, 1.4, 2.4, 1.6, 1.6});
     // No formulas in the rows that repeat on each page: the office works out the pages as soon as it has read these
     // rows, before it has read the names, and then shows 0 for a formula that makes a text.
     look::opening(
@@ -125,9 +125,10 @@ void tree_log(Workbook& book) {
         "One line for each tree, in any order; room for 5,000. Count its live grafts at each take check; leave blank "
         "what nobody has counted, and write 0 where nothing lives. Sheet Summary holds the choices and the answers, "
         "Regraft the trees to go to, Map the block as it stands.",
-        10);
-    sheet.row_height(2, 1.1);
-    sheet.put("B3", look::if_name_error, Style::lead).across(10);
+        8);
+    sheet.row_height(2, 1.9);
+    sheet.put("B3", look::if_name_error, Style::lead).across(8);
+    sheet.row_height(3, 1.0);
     sheet.put("B4", "Block", Style::label).across(2);
     sheet.put("D4", "Otter Bend, block 7", Style::input, Format::text)
         .name("block")

@@ -461,6 +461,11 @@ class Writer {
             attributes.emplace_back("table:content-validation-name", "entry" + std::to_string(cell.validation + 1));
         }
         if (cell.columns > 1 || cell.rows > 1) {
+            const int end = sheet.printed_ ? sheet.printed_->last.column : place.column;
+            if (place.column <= end && place.column + cell.columns - 1 > end) {
+                throw std::logic_error(sheet.title_ + "." + place.text() +
+                                       " reaches past the printed columns, which cut it");
+            }
             attributes.emplace_back("table:number-columns-spanned", std::to_string(cell.columns));
             attributes.emplace_back("table:number-rows-spanned", std::to_string(cell.rows));
             for (int down = 0; down < cell.rows; ++down) {

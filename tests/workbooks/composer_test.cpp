@@ -136,6 +136,19 @@ TEST(Composer, ShowsWhatIsPrintedInAWindowOf1366Pixels) {
     EXPECT_EQ(zooms, (std::vector<std::string>{"100", "95", "80", "75", "75"}));
 }
 
+TEST(Composer, RefusesATextThatPaperWouldCut) {
+    const auto write = [](int columns) {
+        Workbook book("Trial", "");
+        Sheet& sheet = book.sheet("Plan", Paper::portrait);
+        sheet.put("B1", "A heading").across(columns);
+        sheet.put("F1", "behind, and not printed").across(3);
+        sheet.print_area("A1:D9");
+        return book.write();
+    };
+    EXPECT_NO_THROW((void)write(3));
+    EXPECT_THROW((void)write(4), std::logic_error);
+}
+
 TEST(Composer, SaysWhatTheChoicesMean) {
     const Validation choice = one_of({"room", "cool"}, "Room: about 18 degrees Celsius; cool: about 3.");
     EXPECT_EQ(choice.condition, "of:cell-content-is-in-list(\"room\";\"cool\")");

@@ -14,10 +14,11 @@ constexpr int once_column = 14;  // AB from N on
 
 void labour(Sheet& sheet, Entries& entries) {
     sheet.page_break(labour_band);
-    look::band(sheet, Place("B", labour_band),
-               "Labour, stage by stage: minutes a tree are assumptions until you have your own", 8);
-    look::headings(sheet, Place("B", labour_band + 1),
-                   {"Stage", "Minutes a tree, each time", "Times", "Once for the block"});
+    look::band(
+        sheet, Place("B", labour_band),
+        "Labour, stage by stage: minutes a tree are assumptions until you have your own; x is done once for the block",
+        8);
+    look::headings(sheet, Place("B", labour_band + 1), {"Stage", "Minutes a tree, each time", "Times", "Once"});
     look::headings(sheet, Place("F", labour_band + 1),
                    {"Where it comes from", "Hours in the block", "Target, first day", "Check"});
     // Behind the suggestions: minutes and times by method.
@@ -139,7 +140,7 @@ void months(Sheet& sheet) {
 
 void crew(Workbook& book) {
     Sheet& sheet = book.sheet("Crew", Paper::landscape);
-    sheet.columns({0.4, 6.4, 3.2, 3.4, 0.5, 6.3, 3.6, 3.2, 8.0, 0.8, 1.6, 2.4, 0.8,
+    sheet.columns({0.4, 6.4, 3.2, 3.4, 1.3, 6.3, 3.6, 3.2, 8.0, 0.8, 1.6, 2.4, 0.8,
                    1.2, 1.2, 1.2, 1.2, 1.2, 1.2, 1.2, 1.2, 0.8, 2,   2.2, 2.4, 2});
     look::opening(
         sheet, "=\"Crew: \"&block",
