@@ -8,6 +8,7 @@
 #include <string>
 
 #include "component/convert.hpp"
+#include "workbooks/registry.hpp"
 
 namespace slipbark::addin {
 
@@ -17,6 +18,7 @@ struct Sent {
     css::uno::Reference<css::frame::XFrame> frame;  ///< the window whose menu it came from
     std::string name;                               ///< "explain", "new-rework-plan"
     bool silent = false;                            ///< no window may open: for tests and scripts
+    rtl::OUString url;                              ///< where to write; empty: the user is asked
 
     [[nodiscard]] css::uno::Reference<css::frame::XModel> document() const {
         return frame->getController()->getModel();
@@ -31,13 +33,22 @@ struct Done {
 };
 
 Done explain_selection(const Sent& sent);
+Done empty_form(const Sent& sent);
 Done keep_the_plan(const Sent& sent);
+Done save_with_values(const Sent& sent);
 Done open_guide(const Sent& sent);
 Done about_slipbark(const Sent& sent);
 /// new-FILE for a workbook of the registry.
 Done new_workbook(const Sent& sent);
 /// Says that there is none of that name.
 Done no_such_command(const Sent& sent);
+
+/// Which workbook of ours a document is; nullptr for any other document.
+const workbooks::Listed* workbook_of(const css::uno::Reference<css::frame::XModel>& model);
+
+/// The URL of a workbook's template in the extension.
+rtl::OUString template_of(const css::uno::Reference<css::uno::XComponentContext>& context,
+                          const workbooks::Listed& workbook);
 
 /// The folder in which the office has unpacked the extension, as a URL.
 rtl::OUString extension_folder(const css::uno::Reference<css::uno::XComponentContext>& context);

@@ -1,8 +1,8 @@
 // The commands behind the menu: which function carries out which, and what the office asks of a protocol handler.
 //
 // A command is a URL slipbark:name; ProtocolHandler.xcu sends it here. With the argument Silent = true a command shows
-// no window and gives its text back in the result, which is how tests and scripts use it. A name that is no command
-// does nothing and says so.
+// no window and gives its text back in the result, which is how tests and scripts use it; a command that writes a file
+// takes its place from the argument URL instead of asking for it. A name that is no command does nothing and says so.
 
 #include "component/commands.hpp"
 
@@ -39,10 +39,9 @@ struct CarriedOutBy {
 };
 
 constexpr std::array table{
-    CarriedOutBy{explain_cell.name, explain_selection},
-    CarriedOutBy{keep_plan.name, keep_the_plan},
-    CarriedOutBy{show_guide.name, open_guide},
-    CarriedOutBy{tell_about.name, about_slipbark},
+    CarriedOutBy{explain_cell.name, explain_selection}, CarriedOutBy{empty_the_form.name, empty_form},
+    CarriedOutBy{keep_plan.name, keep_the_plan},        CarriedOutBy{copy_with_values.name, save_with_values},
+    CarriedOutBy{show_guide.name, open_guide},          CarriedOutBy{tell_about.name, about_slipbark},
 };
 static_assert(std::ranges::equal(table, commands, {}, &CarriedOutBy::name, &Command::name),
               "each command of the menu is carried out, in the menu's order");
@@ -109,9 +108,11 @@ class Commands final : public cppu::WeakImplHelper4<css::lang::XInitialization, 
 
   private:
     Done run(const css::util::URL& url, const css::uno::Sequence<css::beans::PropertyValue>& arguments) {
-        Sent sent{context_, frame_, to_utf8(url.Complete).substr(protocol.size())};
+        Sent sent{
+            .context = context_, .frame = frame_, .name = to_utf8(url.Complete).substr(protocol.size()), .url = {}};
         for (const auto& argument : arguments) {
             if (argument.Name == "Silent") argument.Value >>= sent.silent;
+            if (argument.Name == "URL") argument.Value >>= sent.url;
         }
         Done done = carry_out(sent);
         if (!sent.silent && done.worth_a_window) show(done.text);

@@ -2,6 +2,8 @@
 
 #include <com/sun/star/document/XUndoManagerSupplier.hpp>
 #include <com/sun/star/sheet/XCellRangeReferrer.hpp>
+#include <com/sun/star/sheet/XCellRangesQuery.hpp>
+#include <com/sun/star/sheet/XSpreadsheetDocument.hpp>
 #include <com/sun/star/text/XText.hpp>
 
 #include "catalogue/language.hpp"
@@ -31,6 +33,40 @@ Reference<css::uno::XInterface> named(const Reference<css::frame::XModel>& model
 Reference<css::table::XCellRange> named_cells(const Reference<css::frame::XModel>& model, const rtl::OUString& name) {
     const Reference<css::sheet::XCellRangeReferrer> referrer(named(model, name), UNO_QUERY);
     return referrer.is() ? referrer->getReferredCells() : nullptr;
+}
+
+std::string address_of(const Reference<css::uno::XInterface>& cells) {
+    rtl::OUString absolute;
+    Reference<css::beans::XPropertySet>(cells, css::uno::UNO_QUERY_THROW)->getPropertyValue("AbsoluteName") >>=
+        absolute;
+    // $'My plan'.$C$5: the signs before sheet, column and row go.
+    const sal_Int32 dot = absolute.lastIndexOf('.');
+    const rtl::OUString sheet = absolute.copy(0, dot + 1);
+    return to_utf8((sheet.startsWith("$") ? sheet.copy(1) : sheet) + absolute.copy(dot + 1).replaceAll("$", ""));
+}
+
+std::string style_of(const Reference<css::uno::XInterface>& cells) {
+    rtl::OUString name;
+    Reference<css::beans::XPropertySet>(cells, css::uno::UNO_QUERY_THROW)->getPropertyValue("CellStyle") >>= name;
+    return to_utf8(name);
+}
+
+std::vector<Reference<css::sheet::XSpreadsheet>> sheets_of(const Reference<css::frame::XModel>& model) {
+    const Reference<css::sheet::XSpreadsheetDocument> document(model, css::uno::UNO_QUERY_THROW);
+    const Reference<css::container::XIndexAccess> all(document->getSheets(), css::uno::UNO_QUERY_THROW);
+    std::vector<Reference<css::sheet::XSpreadsheet>> sheets;
+    for (sal_Int32 at = 0; at < all->getCount(); ++at) sheets.emplace_back(all->getByIndex(at), UNO_QUERY);
+    return sheets;
+}
+
+Reference<css::sheet::XSheetCellRanges> filled(const Reference<css::uno::XInterface>& ranges, sal_Int16 kinds) {
+    return Reference<css::sheet::XCellRangesQuery>(ranges, css::uno::UNO_QUERY_THROW)->queryContentCells(kinds);
+}
+
+void each_cell(const Reference<css::sheet::XSheetCellRanges>& ranges,
+               const std::function<void(const Reference<css::table::XCell>&)>& visit) {
+    const auto all = ranges->getCells()->createEnumeration();
+    while (all->hasMoreElements()) visit(Reference<css::table::XCell>(all->nextElement(), css::uno::UNO_QUERY_THROW));
 }
 
 UndoStep::UndoStep(const Reference<css::frame::XModel>& model, Text title) {

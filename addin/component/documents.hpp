@@ -4,8 +4,13 @@
 #include <com/sun/star/container/XNameAccess.hpp>
 #include <com/sun/star/document/XUndoManager.hpp>
 #include <com/sun/star/frame/XModel.hpp>
+#include <com/sun/star/sheet/XSheetCellRanges.hpp>
+#include <com/sun/star/sheet/XSpreadsheet.hpp>
 #include <com/sun/star/table/XCell.hpp>
 #include <com/sun/star/table/XCellRange.hpp>
+#include <functional>
+#include <string>
+#include <vector>
 
 #include "component/convert.hpp"
 #include "slipbark/message.hpp"
@@ -25,6 +30,24 @@ css::uno::Reference<css::uno::XInterface> named(const css::uno::Reference<css::f
 /// The cells of a document's named range; none where there is no such name.
 css::uno::Reference<css::table::XCellRange> named_cells(const css::uno::Reference<css::frame::XModel>& model,
                                                         const rtl::OUString& name);
+
+/// A cell's address as formulas have it: Plan.C5, 'My plan'.C5.
+std::string address_of(const css::uno::Reference<css::uno::XInterface>& cells);
+
+/// The cell style by which a cell looks as it does, "Input"; empty where there is none.
+std::string style_of(const css::uno::Reference<css::uno::XInterface>& cells);
+
+/// Each sheet of the document in its order.
+std::vector<css::uno::Reference<css::sheet::XSpreadsheet>> sheets_of(
+    const css::uno::Reference<css::frame::XModel>& model);
+
+/// The cells of a sheet or of any ranges that hold something of these kinds (css::sheet::CellFlags).
+css::uno::Reference<css::sheet::XSheetCellRanges> filled(const css::uno::Reference<css::uno::XInterface>& ranges,
+                                                         sal_Int16 kinds);
+
+/// Calls `visit` with each filled cell of these ranges.
+void each_cell(const css::uno::Reference<css::sheet::XSheetCellRanges>& ranges,
+               const std::function<void(const css::uno::Reference<css::table::XCell>&)>& visit);
 
 /// Whatever is changed while it lives is one step to undo. Without an undo manager it does nothing.
 class UndoStep {

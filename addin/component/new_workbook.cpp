@@ -6,7 +6,6 @@
 #include "catalogue/language.hpp"
 #include "component/command.hpp"
 #include "component/commands.hpp"
-#include "workbooks/registry.hpp"
 
 namespace slipbark::addin {
 
@@ -18,13 +17,17 @@ rtl::OUString in_url(std::string_view name) {
 
 }  // namespace
 
+rtl::OUString template_of(const css::uno::Reference<css::uno::XComponentContext>& context,
+                          const workbooks::Listed& workbook) {
+    const catalogue::Language& language = catalogue::spoken();
+    return extension_folder(context) + "/" + in_url(catalogue::template_folder(language)) + "/" +
+           in_url(language.translated(workbook.category)) + "/" + in_url(workbook.file) + ".ots";
+}
+
 Done new_workbook(const Sent& sent) {
     const auto* workbook = workbooks::find(std::string_view(sent.name).substr(new_from.size()));
     if (workbook == nullptr) return no_such_command(sent);
-    const catalogue::Language& language = catalogue::spoken();
-    const rtl::OUString url = extension_folder(sent.context) + "/" + in_url(catalogue::template_folder(language)) +
-                              "/" + in_url(language.translated(workbook->category)) + "/" + in_url(workbook->file) +
-                              ".ots";
+    const rtl::OUString url = template_of(sent.context, *workbook);
     css::beans::PropertyValue as_template;
     as_template.Name = "AsTemplate";
     as_template.Value <<= true;

@@ -52,6 +52,7 @@ enum class Style {
     label,      ///< what a line holds
     unit,       ///< the unit beside a number
     input,      ///< to be filled in by the user; put with a formula over other cells it is `suggested`
+    kept,       ///< looks like an input, but holds a figure of the trade, which stays when the form is emptied
     suggested,  ///< a formula that the user may type over; what is typed looks like an input
     answer,     ///< follows from the inputs
     total,      ///< an answer that sums up a table or a sheet

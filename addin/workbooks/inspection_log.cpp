@@ -323,14 +323,16 @@ void summary(Workbook& book) {
                   8);
     sheet
         .put("B3",
-             "=IF(LEN(unfit_entry)>0;\"Something does not fit yet: the line below says what.\";IFERROR(IF(seen=0;"
+             "=IF(logged=0;\"Fill in sheet Log first: a line for each tree, with its grafts and those alive at a take "
+             "check.\";IF(LEN(unfit_entry)>0;\"Something does not fit yet: the line below says "
+             "what.\";IFERROR(IF(seen=0;"
              "\"Nobody has written down take check \"&look&\" yet.\";\"At take check \"&look&\", \"&"
              "ROUND(100*take_now;0)&\" in 100 grafts are alive on the \"&seen&\" trees checked; \"&bare_trees&"
              "\" trees have no live graft. \"&missing&\" live grafts are missing to give each of \"&short_trees&"
              "\" trees its \"&wanted&IF(missing=0;\"\";\". At the take expected that is \"&regraft_mean&"
              "\" grafts on average, and \"&redo&\" to be \"&ROUND(100*regraft_confidence;0)&"
              "\" % sure of each tree: order \"&redo_sticks&\" sticks\")&\".\");\"Some answers are not there yet: the "
-             "Checks say why.\"))",
+             "Checks say why.\")))",
              Style::sentence)
         .across(8);
     sheet.row_height(3, 1.4);
@@ -339,29 +341,28 @@ void summary(Workbook& book) {
 
     Form inputs(sheet, "B5");
     inputs.section("What counts")
-        .input("Take check that counts", "look", 2.0, "1, 2 or 3", Format::count, one_of({"1", "2", "3"}))
+        .kept("Take check that counts", "look", 2.0, "1, 2 or 3", Format::count, one_of({"1", "2", "3"}))
         .input("Live grafts wanted on a tree", "wanted", 4.0, "grafts", Format::count, whole(1, 1000, "grafts"))
-        .input("Confidence of all limits", "confidence", 0.95, "of the time", Format::percent, share(0.5, 0.999));
+        .kept("Confidence of all limits", "confidence", 0.95, "of the time", Format::percent, share(0.5, 0.999));
     inputs.section("When the trees were checked")
-        .input("First take check", "first_day", 18.0, "days after grafting", Format::count, number(1, 3000, "days"))
-        .input("Second take check", "second_day", 45.0, "days after grafting", Format::count, number(1, 3000, "days"))
-        .input("Third take check", "third_day", 90.0, "days after grafting", Format::count, number(1, 3000, "days"));
+        .kept("First take check", "first_day", 18.0, "days after grafting", Format::count, number(1, 3000, "days"))
+        .kept("Second take check", "second_day", 45.0, "days after grafting", Format::count, number(1, 3000, "days"))
+        .kept("Third take check", "third_day", 90.0, "days after grafting", Format::count, number(1, 3000, "days"));
     // Sections on both sides start in the same rows.
     inputs.to_row(19)
         .section("Regrafting")
         .input("Take to expect", "regraft_take", R"(=IF(seen=0;"";take_now))", "as seen; type over",
                Format::percent_tenth, share(0.01, 1))
-        .input("How sure of each tree", "regraft_confidence", 0.8, "of the trees", Format::percent, share(0.5, 0.999))
+        .kept("How sure of each tree", "regraft_confidence", 0.8, "of the trees", Format::percent, share(0.5, 0.999))
         .input("Buds per scion", "buds_per_graft", 3.0, "buds", Format::count, whole(1, 100, "buds"))
         .input("Usable buds on a stick", "buds_per_stick", 10.0, "buds", Format::count, whole(1, 1000, "buds"))
-        .input("Spare, for culls and dead wood", "spare", 0.15, "of the need", Format::percent, share(0, 2));
+        .kept("Spare, for culls and dead wood", "spare", 0.15, "of the need", Format::percent, share(0, 2));
     inputs.to_row(27)
         .section("How many trees to check")
-        .input("Trees in the block", "trees", "=logged", "trees; type over", Format::count, whole(1, 100000, "trees"))
-        .input("Share of trees alive known within", "margin", 0.04, "up or down", Format::percent_tenth,
-               share(0.001, 1))
-        .input("Trees expected with a live graft", "expected", 0.85, "of the trees", Format::percent,
-               share(0.01, 0.99));
+        .input("Trees in the block", "trees", "=IF(logged=0;\"\";logged)", "trees; type over", Format::count,
+               whole(1, 100000, "trees"))
+        .kept("Share of trees alive known within", "margin", 0.04, "up or down", Format::percent_tenth, share(0.001, 1))
+        .kept("Trees expected with a live graft", "expected", 0.85, "of the trees", Format::percent, share(0.01, 0.99));
 
     const std::string lines = std::to_string(left_out);
     const std::string take = "REWORK.TAKETREES(counted;counted_placed;confidence)";
@@ -385,8 +386,9 @@ void summary(Workbook& book) {
                     "room.\"))")
         .answer("Checked", "seen", "=COUNT(counted)", "trees", Format::count,
                 R"(=IF(bare_uncounted=0;"";"No live graft before, blank at this check: "&bare_uncounted&". Write 0."))")
-        .answer("No live graft", "bare_trees", "=COUNTIF(counted;0)", "trees", Format::count, "")
-        .answer("Fewer alive than wanted", "short_trees", "=COUNTIF(counted;\"<\"&wanted)", "trees", Format::count, "");
+        .answer("No live graft", "bare_trees", "=IF(seen=0;\"\";COUNTIF(counted;0))", "trees", Format::count, "")
+        .answer("Fewer alive than wanted", "short_trees", "=IF(seen=0;\"\";COUNTIF(counted;\"<\"&wanted))", "trees",
+                Format::count, "");
     answers.section("Take of the block at that check")
         .answer("Take", "take_now", once_seen("INDEX(" + take + ";1;1)"), "of the grafts", Format::percent_tenth,
                 why_once_seen(take))
@@ -400,8 +402,8 @@ void summary(Workbook& book) {
                 Format::hundredth, why_once_seen(clustering));
     answers.to_row(19)
         .section("To regraft, on the trees checked")
-        .answer("Live grafts missing", "missing", "=IFERROR(REWORK.REGRAFTS(counted;wanted);\"\")", "grafts",
-                Format::count)
+        .answer("Live grafts missing", "missing", once_seen("REWORK.REGRAFTS(counted;wanted)"), "grafts", Format::count,
+                why_once_seen("REWORK.REGRAFTS(counted;wanted)"))
         .answer("To place so that on average they live", "regraft_mean",
                 R"(=IF(OR(seen=0;N(regraft_take)<=0);"";ROUNDUP(missing/regraft_take;0)))", "grafts", Format::count,
                 R"(=IF(OR(seen=0;N(regraft_take)>0);"";"Give the take to expect of regrafts."))")
@@ -705,7 +707,7 @@ void map(Workbook& book) {
     look::mend_where_said(sheet, "T3");
     legend("C4", 0.0, Style::mend, "no live graft");
     legend("K4", "=IFERROR(MAX(1;wanted-1);1)&short_mark", Style::total, "fewer than wanted");
-    legend("S4", "=wanted", Style::answer, "as wanted, or more");
+    legend("S4", "=IF(ISNUMBER(wanted);wanted;\"\")", Style::answer, "as wanted, or more");
     legend("AA4", "?", Style::body, "not checked yet");
     legend("AI4", "!", Style::mend, "line left out");
     sheet.put("C5", "Row", Style::unit).across(3);
@@ -831,7 +833,7 @@ void notes(Workbook& book) {
 
 std::string inspection_log() {
     Workbook book(
-        "Inspection log",
+        "inspection-log", "Inspection log",
         "Live grafts tree by tree at three take checks: take by grafter and batch, what to regraft, map of the block.");
     tree_log(book);
     summary(book);

@@ -2,6 +2,8 @@
 
 #include <stdexcept>
 
+#include "workbooks/registry.hpp"
+
 namespace slipbark::compose::look {
 
 namespace {
@@ -52,25 +54,30 @@ const std::vector<Properties>& styles() {
          {{"fo:text-align", "start"}},
          {{"fo:color", soft_ink}, {"fo:font-size", "9pt"}}},
         {Style::input,
-         "Input",
+         workbooks::cell_style::input,
          {{"fo:background-color", "#fff6d9"}, {"fo:border", frame}, {"style:vertical-align", "middle"}},
          {},
          // A condition lays it over Suggested, too, so it says upright.
          {{"fo:color", "#1b3a8a"}, {"fo:font-style", "normal"}}},
+        {Style::kept,
+         workbooks::cell_style::kept,
+         {{"fo:background-color", "#fff6d9"}, {"fo:border", frame}, {"style:vertical-align", "middle"}},
+         {},
+         {{"fo:color", "#1b3a8a"}}},
         {Style::suggested,
-         "Suggested",
+         workbooks::cell_style::suggested,
          {{"fo:background-color", "#fffbec"},
           {"fo:border", "1.1pt dashed #6b5a1e"},
           {"style:vertical-align", "middle"}},
          {},
          {{"fo:color", "#1b3a8a"}, {"fo:font-style", "italic"}}},
         {Style::answer,
-         "Answer",
+         workbooks::cell_style::answer,
          {{"fo:background-color", "#eef3f6"}, {"fo:border", thin}, {"style:vertical-align", "middle"}},
          {},
          {{"fo:font-weight", "bold"}}},
         {Style::total,
-         "Total",
+         workbooks::cell_style::total,
          {{"fo:background-color", "#cfdfe7"},
           {"fo:border", thin},
           {"fo:border-top", "0.9pt solid #0b4f6c"},
@@ -84,7 +91,7 @@ const std::vector<Properties>& styles() {
          {},
          {}},
         {Style::check,
-         "Check",
+         workbooks::cell_style::check,
          {{"style:vertical-align", "middle"}, {"fo:padding-left", "0.12cm"}},
          {{"fo:text-align", "start"}},
          {{"fo:font-size", "9pt"}}},
@@ -184,8 +191,18 @@ Form& Form::section(const std::string& text) {
 
 Form& Form::input(const std::string& label, const std::string& name, Content value, const std::string& unit,
                   Format format, const Validation& validation) {
+    return entry(label, name, std::move(value), unit, format, validation, Style::input);
+}
+
+Form& Form::kept(const std::string& label, const std::string& name, Content value, const std::string& unit,
+                 Format format, const Validation& validation) {
+    return entry(label, name, std::move(value), unit, format, validation, Style::kept);
+}
+
+Form& Form::entry(const std::string& label, const std::string& name, Content value, const std::string& unit,
+                  Format format, const Validation& validation, Style style) {
     sheet_.put(at_, label, Style::label);
-    auto cell = sheet_.put({at_.column + 1, at_.row}, std::move(value), Style::input, format);
+    auto cell = sheet_.put({at_.column + 1, at_.row}, std::move(value), style, format);
     cell.valid(validation);
     if (!name.empty()) cell.name(name);
     sheet_.put({at_.column + 2, at_.row}, unit, Style::unit);
@@ -267,9 +284,10 @@ Notes& Notes::errors(const std::string& check) {
 
 Notes& Notes::frames() {
     heading("What the frames mean");
-    sheet_.put(Place("B", row_++), "A full frame: fill in.", Style::input);
+    sheet_.put(Place("B", row_++), "A full frame: fill in.", Style::kept);
     sheet_.put(Place("B", row_++),
-               "A broken frame, sloping: a formula suggests this; type over it where you know better.",
+               // A formula, as a suggestion is one: what is typed there would look like an input.
+               "=\"A broken frame, sloping: a formula suggests this; type over it where you know better.\"",
                Style::suggested);
     sheet_.put(Place("B", row_++), "Bold on a plain band: follows from the entries; do not type here.", Style::answer);
     sheet_.put(Place("B", row_++), "A heavy frame, bold: correct this first.", Style::mend);

@@ -70,6 +70,9 @@ class Form {
     /// Where `value` is a formula it is a suggestion, which the user may type over.
     Form& input(const std::string& label, const std::string& name, Content value, const std::string& unit,
                 Format format, const Validation& validation);
+    /// An input that stays when the form is emptied.
+    Form& kept(const std::string& label, const std::string& name, Content value, const std::string& unit, Format format,
+               const Validation& validation);
     /// The Check is made from the formula's first REWORK function.
     Form& answer(const std::string& label, const std::string& name, const std::string& formula, const std::string& unit,
                  Format format);
@@ -84,6 +87,8 @@ class Form {
     Form& to_row(int row);
 
   private:
+    Form& entry(const std::string& label, const std::string& name, Content value, const std::string& unit,
+                Format format, const Validation& validation, Style style);
     Form& line(const std::string& label, const std::string& name, const std::string& formula, const std::string& unit,
                Format format, Style style, const std::string& check);
     Sheet& sheet_;

@@ -940,16 +940,16 @@ void summary(Workbook& book) {
     Form form(sheet, "B6");
     form.section("What is counted")
         .input("Farm", "farm", "Wader Hill", "name", Format::text, any_text("the farm's name"))
-        .input("Method, for stages and minutes", "method", bagged, "one of the four built in", Format::text,
-               one_of({"bagged bark graft", "wrapped bark graft", "bud on regrowth", "dormant cleft graft"}))
+        .kept("Method, for stages and minutes", "method", bagged, "one of the four built in", Format::text,
+              one_of({"bagged bark graft", "wrapped bark graft", "bud on regrowth", "dormant cleft graft"}))
         .input("Method, for the take", "take_method", "=IFERROR(method;\"\")", "as on sheet Counts, or all",
                Format::text, any_text("a method as it stands on sheet Counts, or all"))
-        .input("One more of what is to be planned for", "group_by", "season", "season, block, method, grafter, batch",
-               Format::text, one_of({"season", "block", "method", "grafter", "batch"}))
-        .input("It lies between its limits", "next_sure", 0.8, "of the time", Format::percent, share(0.5, 0.99))
-        .input("Confidence of the other limits", "limits", 0.95, "of the time", Format::percent, share(0.5, 0.999));
+        .kept("One more of what is to be planned for", "group_by", "season", "season, block, method, grafter, batch",
+              Format::text, one_of({"season", "block", "method", "grafter", "batch"}))
+        .kept("It lies between its limits", "next_sure", 0.8, "of the time", Format::percent, share(0.5, 0.99))
+        .kept("Confidence of the other limits", "limits", 0.95, "of the time", Format::percent, share(0.5, 0.999));
     form.section("Yields")
-        .input("Unit of the harvests", "yield_unit", "kg", "kg, lb, boxes", Format::text, any_text("a unit"))
+        .kept("Unit of the harvests", "yield_unit", "kg", "kg, lb, boxes", Format::text, any_text("a unit"))
         .input("A mature tree bears, if you know it", "mature_yield", Content{}, "=yield_unit&\"; blank: fitted\"",
                Format::tenth, number(0.001, 1e6, "of a mature tree"));
 
@@ -1107,7 +1107,7 @@ void notes(Workbook& book) {
 
 std::string records() {
     Workbook book(
-        "Records",
+        "records", "Records",
         "Own history over seasons and blocks: takes, days to each stage, yields by age and minutes a tree, laid "
         "out for the next rework plan.");
     summary(book);

@@ -82,7 +82,8 @@ int inputs(Sheet& sheet) {
     const auto single = [&](const std::string& label, const std::string& name, Content value, const std::string& unit,
                             Format format, const Validation& validation, const std::string& check) {
         sheet.put(Place("B", row), label, Style::label);
-        auto cell = sheet.put(Place("C", row), std::move(value), Style::input, format);
+        // What the figures are in is chosen once and for all blocks.
+        auto cell = sheet.put(Place("C", row), std::move(value), name == "units" ? Style::kept : Style::input, format);
         cell.name(name).valid(validation);
         if (format == Format::text) cell.across(3);
         sheet.put(Place("F", row), unit, Style::unit);
@@ -131,9 +132,10 @@ int inputs(Sheet& sheet) {
         sheet.put(Place("F", row), unit, Style::unit);
         ++row;
     };
-    line("Between rows", "row_spacing", {6.0, "=row_spacing_leave", 5.5}, "=length_unit", Format::tenth,
-         number(0.5, 165, "in the unit beside the cell"), {0.5, 165, "length_unit"});
-    line("Between trees in the row", "tree_spacing", {4.0, "=tree_spacing_leave", 2.5}, "=length_unit", Format::tenth,
+    line("Between rows", "row_spacing", {6.0, "=IF(ISNUMBER(row_spacing_leave);row_spacing_leave;\"\")", 5.5},
+         "=length_unit", Format::tenth, number(0.5, 165, "in the unit beside the cell"), {0.5, 165, "length_unit"});
+    line("Between trees in the row", "tree_spacing",
+         {4.0, "=IF(ISNUMBER(tree_spacing_leave);tree_spacing_leave;\"\")", 2.5}, "=length_unit", Format::tenth,
          number(0.2, 165, "in the unit beside the cell"), {0.2, 165, "length_unit"});
     const std::string counted =
         "=IFERROR(REWORK.TREES(area_ha*hectares;row_spacing_{p}*metres;tree_spacing_{p}*metres);\"\")";
@@ -145,7 +147,7 @@ int inputs(Sheet& sheet) {
     constexpr std::array<const char*, 3> again{"no", "no", "yes"};
     for (std::size_t at = 0; at < plans.size(); ++at) {
         const Plan& plan = plans.at(at);
-        sheet.put(Place(plan.input, row), again.at(at), Style::input, Format::text)
+        sheet.put(Place(plan.input, row), again.at(at), Style::kept, Format::text)
             .name(of(plan, "repeat_{p}"))
             .valid(one_of({"yes", "no"}));
         check_line(plan, unfit_word(of(plan, "\"Can be begun again ({p})\""), of(plan, "repeat_{p}"), {"yes", "no"}));
@@ -386,7 +388,8 @@ std::string verdict() {
                              R"(;"leave and to rework";"leave and to replant");"rework and to replant"))";
     // Where the first way would have led elsewhere, it says so.
     const std::string alone = "MATCH(MAX(equal_annual);equal_annual;0)";
-    return "=IF(LEN(unfit_all)>0;\"Something does not fit yet. \"&IF(LEN(check_block)>0;check_block;"
+    return "=IF(COUNT(area_ha;trees_leave)=0;\"Fill in the area, the spacing and the trees first, then a column for "
+           "each plan.\";IF(LEN(unfit_all)>0;\"Something does not fit yet. \"&IF(LEN(check_block)>0;check_block;"
            "IF(LEN(unsummed_leave)>0;unsummed_leave;IF(LEN(unsummed_rework)>0;unsummed_rework;unsummed_replant)));"
            "IF(SUMPRODUCT(--(ROUND(forever;0)=ROUND(MAX(forever);0)))=3;\"All three plans are level at \"&" +
            amount("MAX(forever)") +
@@ -398,7 +401,7 @@ std::string verdict() {
            name(best) + ")&" + life(best) + "&\" leads with \"&" + amount("MAX(forever)") +
            "&\" \"&currency&\" a year: \"&" + less(one) + "&\" and \"&" + less(other) + "&\".\"&IF(" + alone + "=" +
            best + ";\"\";\" Over its own life alone, \"&" + name(alone) +
-           "&\" would lead; but what follows counts too.\"))&IF(MAX(forever)<0;\" All three lose money.\";\"\")))";
+           "&\" would lead; but what follows counts too.\"))&IF(MAX(forever)<0;\" All three lose money.\";\"\"))))";
 }
 
 void plans_sheet(Workbook& book) {
@@ -571,10 +574,10 @@ void grid(Workbook& book) {
                   8);
     sheet.row_height(2, 1.05);
     sheet.put("B3", "Price changes by steps of", Style::label);
-    sheet.put("C3", 0.08, Style::input, Format::hundredth).name("price_step").valid(number(0, 1e6, "your currency"));
+    sheet.put("C3", 0.08, Style::kept, Format::hundredth).name("price_step").valid(number(0, 1e6, "your currency"));
     sheet.put("D3", "=currency&\" a \"&weight_unit", Style::unit);
     sheet.put("F3", "Yield changes by steps of", Style::label);
-    sheet.put("H3", 0.1, Style::input, Format::percent).name("yield_step").valid(share(0, 0.33));
+    sheet.put("H3", 0.1, Style::kept, Format::percent).name("yield_step").valid(share(0, 0.33));
     sheet.put("I3", "of the plan", Style::unit);
     sheet
         .put("B4",
@@ -813,7 +816,7 @@ int against_leaving(Sheet& sheet, int top) {
         sheet.put(Place("B", row), spread.what, Style::body);
         for (const auto& [column, factor] :
              {std::pair{"C", spread.low}, std::pair{"D", spread.likely}, std::pair{"E", spread.high}}) {
-            sheet.put(Place(column, row), factor, Style::input, Format::hundredth)
+            sheet.put(Place(column, row), factor, Style::kept, Format::hundredth)
                 .valid(number(0, 10, "times the plan, or years of delay"));
         }
         sheet.put(Place("F", row++), "assumption", Style::unit);
@@ -946,7 +949,7 @@ void odds(Workbook& book) {
     for (const Uncertain& one : uncertain) {
         sheet.put(Place("B", row), one.label, Style::label);
         for (const auto& [column, factor] : {std::pair{"C", one.low}, std::pair{"D", 1.0}, std::pair{"E", one.high}}) {
-            sheet.put(Place(column, row), factor, Style::input, Format::hundredth)
+            sheet.put(Place(column, row), factor, Style::kept, Format::hundredth)
                 .valid(number(0, 10, "times the plan"));
         }
         sheet.put(Place("F", row), "assumption", Style::unit);
@@ -1061,8 +1064,8 @@ void curves(Workbook& book) {
         const int first = row;
         for (std::size_t at = 0; at < count; ++at, ++row) {
             const auto [years_after, share_then, source] = line(at);
-            sheet.put(Place("B", row), years_after, Style::input, Format::hundredth).valid(number(0, 200, "years"));
-            sheet.put(Place("C", row), share_then, Style::input, Format::percent).valid(share(0, 3));
+            sheet.put(Place("B", row), years_after, Style::kept, Format::hundredth).valid(number(0, 200, "years"));
+            sheet.put(Place("C", row), share_then, Style::kept, Format::percent).valid(share(0, 3));
             sheet.put(Place("D", row), source, Style::unit);
         }
         sheet.name(name, Area({2, first}, {3, row - 1}));
@@ -1213,7 +1216,7 @@ void notes(Workbook& book) {
 }  // namespace
 
 std::string rework_or_replant() {
-    Workbook book("Rework or replant",
+    Workbook book("rework-or-replant", "Rework or replant",
                   "Leave a block, rework it or replant it: flows, present value, annual equivalent, payback and "
                   "break-even price side by side.");
     plans_sheet(book);

@@ -9,7 +9,7 @@ namespace slipbark::compose {
 
 std::string rework_plan() {
     Workbook book(
-        "Rework plan",
+        "rework-plan", "Rework plan",
         "Plan of reworking one block of fruit trees: budwood, materials, crew, rows, calendar, take, yield, money.");
     block::plan(book);
     block::orders(book);

@@ -256,7 +256,8 @@ Sheet::Stored& Sheet::stored(Place place) {
 Sheet::Cell Sheet::put(Place place, Content content, Style style, Format format) {
     Stored& cell = fresh(place);
     const auto* text = std::get_if<std::string>(&content);
-    if (style == Style::input && text != nullptr && text->starts_with('=') && refers(*text)) style = Style::suggested;
+    const bool entry = style == Style::input || style == Style::kept;
+    if (entry && text != nullptr && text->starts_with('=') && refers(*text)) style = Style::suggested;
     cell.content = std::move(content);
     cell.style = style;
     cell.format = format;
@@ -333,7 +334,8 @@ void Sheet::valid(Area area, const Validation& validation) {
 
 Place Sheet::first_input() const {
     const auto found = std::find_if(cells_.begin(), cells_.end(), [](const auto& cell) {
-        return cell.second.style == Style::input || cell.second.style == Style::suggested;
+        const Style style = cell.second.style;
+        return style == Style::input || style == Style::kept || style == Style::suggested;
     });
     return found == cells_.end() ? Place(1, 1) : Place(found->first.second, found->first.first);
 }

@@ -170,7 +170,9 @@ enum class Paper { portrait, landscape };
 
 class Workbook {
   public:
-    Workbook(std::string title, std::string about) : title_(std::move(title)), about_(std::move(about)) {}
+    /// `file` is its name in the registry, by which the menu's commands know the workbook wherever it was saved.
+    Workbook(std::string file, std::string title, std::string about)
+        : file_(std::move(file)), title_(std::move(title)), about_(std::move(about)) {}
     Workbook(const Workbook&) = delete;
     Workbook& operator=(const Workbook&) = delete;
 
@@ -188,6 +190,7 @@ class Workbook {
     friend class Writer;
     friend class Translator;
     [[nodiscard]] std::string write_in(Speaker& speaker) const;
+    std::string file_;
     std::string title_;
     std::string about_;
     std::vector<std::unique_ptr<Sheet>> sheets_;

@@ -152,7 +152,9 @@ std::string headline() {
         R"(IF(target_source="assumption";"an assumed sum of "&FIXED(target_sum;0)&" degree-days";)"
         R"x("a sum of "&FIXED(target_sum;0)&" degree-days ("&target_source&")"))x";
     const std::string said = "FIXED(heat_sum;0)&\" of \"&FIXED(target_sum;0)&\" degree-days\"";
-    return "=IF(LEN(unfit_entry)>0;\"Something does not fit yet. \"&unfit_entry;IF(LEN(asked_entry)>0;asked_entry;"
+    return "=IF(COUNTA(graft_date;start_date;lows;highs)=0;\"Fill in the first day of grafting and of the readings "
+           "first, then the readings on sheet Record.\";IF(LEN(unfit_entry)>0;\"Something does not fit yet. "
+           "\"&unfit_entry;IF(LEN(asked_entry)>0;asked_entry;"
            "IF(since_row<1;\"The readings begin after the first day of grafting: set the first day of the readings to "
            "it, "
            "or before it.\";IF(since_row>ROWS(lows);\"The first day of grafting lies beyond the record: set the first "
@@ -172,7 +174,7 @@ std::string headline() {
            "&\" (\"&IF(target_source=\"assumption\";\"the sum wanted is an assumption\";target_source)&\").\";\"There "
            "is "
            "no reading yet from the first day of grafting on, \"&" +
-           date_words("graft_day") + "&\".\")))))))";
+           date_words("graft_day") + "&\".\"))))))))";
 }
 
 void inputs(Sheet& sheet) {
@@ -191,16 +193,16 @@ void inputs(Sheet& sheet) {
         .input("First day of the readings", "start_date", Date{year{2027} / September / 1}, "date",
                Format::weekday_date, any_date);
     form.section("How heat is counted")
-        .input("Crop, for what is suggested", "crop", crops[0].name, "see sheet Crops", Format::text, one_of(names))
-        .input("Temperatures are in degrees", "scale", "C", "C or F", Format::text, one_of({"C", "F"}))
+        .kept("Crop, for what is suggested", "crop", crops[0].name, "see sheet Crops", Format::text, one_of(names))
+        .kept("Temperatures are in degrees", "scale", "C", "C or F", Format::text, one_of({"C", "F"}))
         .input("Lower threshold: nothing happens below", "base_temp", suggested("crop_lower"), degrees, Format::tenth,
                any_degrees)
         .input("Upper threshold: no faster above, or blank", "upper_temp", suggested("crop_upper"), degrees,
                Format::tenth, any_degrees)
-        .input("Method", "method", "sine", "sine, triangle, average", Format::text,
-               one_of({"sine", "triangle", "average"}))
-        .input("Cutoff above the upper threshold", "cutoff", "horizontal", "horizontal, vertical, intermediate",
-               Format::text, one_of({"horizontal", "vertical", "intermediate"}))
+        .kept("Method", "method", "sine", "sine, triangle, average", Format::text,
+              one_of({"sine", "triangle", "average"}))
+        .kept("Cutoff above the upper threshold", "cutoff", "horizontal", "horizontal, vertical, intermediate",
+              Format::text, one_of({"horizontal", "vertical", "intermediate"}))
         .input("Heat wanted for callus", "target_sum", suggested("crop_sum"), "degree-days", Format::count,
                number(1, 5000, "degree-days"))
         .input("Where that sum comes from", "target_source",
@@ -297,8 +299,9 @@ void answers(Sheet& sheet) {
         "REWORK.HEATSUM(" + summed_days("lows") + ";" + summed_days("highs") + ";base_temp;" + settings;
     Form form(sheet, "F6", Form::Checks::beside);
     form.section("The readings")
-        .answer("Last day with a reading", "last_read", "=MAX(reading_dates)", "date", Format::weekday_date,
-                "=IF(last_read=0;\"Nothing written down yet.\";IF(SUMPRODUCT(--(LEN(record_check)>0))>0;"
+        .answer("Last day with a reading", "last_read", "=IF(COUNT(reading_dates)=0;\"\";MAX(reading_dates))", "date",
+                Format::weekday_date,
+                "=IF(N(last_read)=0;\"Nothing written down yet.\";IF(SUMPRODUCT(--(LEN(record_check)>0))>0;"
                 "\"Days to correct: \"&SUMPRODUCT(--(LEN(record_check)>0))&\". See sheet Record.\";\"\"))")
         .answer("Heat summed since grafting", "heat_sum", "=IF(summable;" + sum + ";\"\")", "degree-days",
                 Format::tenth,
@@ -314,7 +317,7 @@ void answers(Sheet& sheet) {
         .answer("After the first day of grafting", "", "=IF(ISNUMBER(callus_day);callus_day-graft_day;\"\")", "days",
                 Format::count, "")
         .answer("Days too hot for citrus since grafting", "",
-                R"(=COUNTIFS(highs;">"&IF(scale="F";98.6;37);record_dates;">="&graft_day))",
+                R"(=IF(COUNT(highs)=0;"";COUNTIFS(highs;">"&IF(scale="F";98.6;37);record_dates;">="&graft_day)))",
                 R"(=IF(scale="F";"days above 98.6 F";"days above 37 C"))", Format::count, "");
 
     look::band(sheet, "F13", "Beside the calendar", 4);
@@ -433,7 +436,7 @@ void record(Workbook& book) {
                     "airing\";\"\"))))",
                     Style::body);
     sheet.fill_down(Area("H", first_day, last_day),
-                    "=IF(LEN(unfit_entry)>0;\"\";IF(COUNTA(C{r}:D{r})=0;IF(AND(B{r}>=graft_day;B{r}<last_read);\"No "
+                    "=IF(LEN(unfit_entry)>0;\"\";IF(COUNTA(C{r}:D{r})=0;IF(AND(B{r}>=graft_day;B{r}<N(last_read));\"No "
                     "reading: the sum ends here.\";\"\");IF(COUNT(C{r}:D{r})<2;\"Give low and high as numbers.\";"
                     "REWORK.WHY(\"HEATUNITS\";C{r};D{r};base_temp;" +
                         std::string(settings) + ")))",
@@ -474,7 +477,7 @@ void suggestions(Workbook& book) {
         sheet.put(Place("B", row), crop.name, Style::body);
         for (const auto& [column, degrees] :
              {std::pair{"C", crop.lower}, std::pair{"D", crop.upper}, std::pair{"E", crop.best}}) {
-            sheet.put(Place(column, row), degrees, Style::input, Format::tenth).valid(number(-20, 60, "degrees C"));
+            sheet.put(Place(column, row), degrees, Style::kept, Format::tenth).valid(number(-20, 60, "degrees C"));
         }
         const auto chosen = [](const std::string& cell) {
             return "=IF(ISNUMBER(" + cell + ");IF(scale=\"F\";CONVERT(" + cell + ";\"C\";\"F\");" + cell + ");\"\")";
@@ -538,7 +541,7 @@ void notes(Workbook& book) {
 }  // namespace
 
 std::string spring_heat() {
-    Workbook book("Spring heat",
+    Workbook book("spring-heat", "Spring heat",
                   "Daily lows and highs, heat summed since grafting, and the date on which callus should have formed.");
     heat(book);
     record(book);

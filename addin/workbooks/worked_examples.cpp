@@ -502,7 +502,7 @@ class LongLists {
         for (const auto& line : block) {
             int column = first.column;
             for (const Literal& one : line) {
-                sheet_.put({column++, row}, one.content, Style::input, format_of(one, argument.unit))
+                sheet_.put({column++, row}, one.content, Style::kept, format_of(one, argument.unit))
                     .valid(entry_help(argument, one));
             }
             ++row;
@@ -606,7 +606,7 @@ class Cards {
 
     void scalar(const catalogue::Argument& argument, const Literal& one) {
         sheet_.put(Place("B", row_), std::string(argument.meaning.english()), Style::body);
-        sheet_.put(Place("C", row_), one.content, Style::input, format_of(one, argument.unit))
+        sheet_.put(Place("C", row_), one.content, Style::kept, format_of(one, argument.unit))
             .valid(entry_help(argument, one));
         sheet_.put(Place("D", row_), in_parts([argument](Speaker& speaker) {
                        return catalogue::unit_in_words(argument, speaker.language());
@@ -694,7 +694,7 @@ void Cards::blocks(const std::string& example, const std::vector<std::pair<catal
         for (const auto& line : block) {
             int at = column;
             for (const Literal& one : line) {
-                sheet_.put({at++, row}, one.content, Style::input, format_of(one, argument.unit))
+                sheet_.put({at++, row}, one.content, Style::kept, format_of(one, argument.unit))
                     .valid(entry_help(argument, one));
             }
             ++row;
@@ -1143,7 +1143,7 @@ void notes(Workbook& book) {
 
 std::string worked_examples() {
     Workbook book(
-        "Worked examples",
+        "worked-examples", "Worked examples",
         "Each function with a question, its inputs, the formula, the answer and a published or independent one.");
     book.keep_keywords();
     Sheet& first = book.sheet("Overview", Paper::portrait);

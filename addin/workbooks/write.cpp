@@ -11,6 +11,7 @@
 
 #include "catalogue/formula.hpp"
 #include "workbooks/look.hpp"
+#include "workbooks/registry.hpp"
 #include "workbooks/sheet.hpp"
 #include "workbooks/speaker.hpp"
 #include "workbooks/translate.hpp"
@@ -88,6 +89,8 @@ class Writer {
         Tree& meta = add(root, "office:meta");
         add(meta, "dc:title", {}, book_.title_);
         add(meta, "dc:description", {}, book_.about_);
+        add(meta, "meta:user-defined", {{"meta:name", std::string(workbooks::told_by)}, {"meta:value-type", "string"}},
+            book_.file_);
         add_settings(root);
         add_styles(root);
         automatic_ = &add(root, "office:automatic-styles");
@@ -553,7 +556,7 @@ std::string Workbook::write() const {
 }
 
 std::string Workbook::write_in(Speaker& speaker) const {
-    Workbook other(title_, about_);
+    Workbook other(file_, title_, about_);
     other.names_ = names_;
     other.validations_ = validations_;
     other.keeps_keywords_ = keeps_keywords_;

@@ -23,7 +23,7 @@ namespace {
 
 /// One sheet with a chart of days in column B and values in columns C to E.
 std::string with(compose::Chart chart) {
-    compose::Workbook book("Trial", "");
+    compose::Workbook book("trial", "Trial", "");
     compose::Sheet& sheet = book.sheet("Plan", compose::Paper::portrait);
     for (const auto& [column, name] : {std::pair{"C", "Low"}, {"D", "On to the middle"}, {"E", "On to the high"}}) {
         sheet.put(compose::Place(column, 3), name);

@@ -1,15 +1,10 @@
 // The menu's commands, sent through the dispatch as the menu sends them.
 
 #include <com/sun/star/document/XUndoManagerSupplier.hpp>
-#include <com/sun/star/frame/DispatchHelper.hpp>
-#include <com/sun/star/frame/DispatchResultEvent.hpp>
 #include <com/sun/star/frame/DispatchResultState.hpp>
-#include <com/sun/star/frame/XController.hpp>
-#include <com/sun/star/frame/XModel.hpp>
 #include <com/sun/star/util/XModifiable.hpp>
-#include <com/sun/star/view/XSelectionSupplier.hpp>
 
-#include "calc.hpp"
+#include "send.hpp"
 #include "workbooks/registry.hpp"
 
 namespace slipbark::tests {
@@ -24,23 +19,8 @@ class Commands : public testing::Test {
     const Book book = calc().new_book(false);
     const Ref<css::frame::XModel> model{book.document(), UNO_QUERY_THROW};
 
-    css::frame::DispatchResultEvent send(const std::string& name) const {
-        const Ref<css::frame::XDispatchProvider> frame(model->getCurrentController()->getFrame(), UNO_QUERY_THROW);
-        const auto result = css::frame::DispatchHelper::create(calc().context())
-                                ->executeDispatch(frame, ustring("slipbark:" + name), "", 0,
-                                                  properties({property("Silent", css::uno::Any(true))}));
-        css::frame::DispatchResultEvent done;
-        EXPECT_TRUE(result >>= done) << "nobody took the command " << name;
-        return done;
-    }
-
-    static std::string text(const css::frame::DispatchResultEvent& done) {
-        rtl::OUString text;
-        done.Result >>= text;
-        return utf8(text);
-    }
-
-    std::string command(const std::string& name) const { return text(send(name)); }
+    css::frame::DispatchResultEvent send(const std::string& name) const { return tests::send(book, name); }
+    std::string command(const std::string& name) const { return tests::command(book, name); }
 
     /// How many documents are open.
     static int documents() {
@@ -50,11 +30,7 @@ class Commands : public testing::Test {
         return count;
     }
 
-    std::string explain(const std::string& address) const {
-        const Ref<css::view::XSelectionSupplier> selection(model->getCurrentController(), UNO_QUERY_THROW);
-        selection->select(css::uno::Any(book.range(address)));
-        return command("explain");
-    }
+    std::string explain(const std::string& address) const { return tests::explain(book, address); }
 };
 
 TEST_F(Commands, ExplainAGoodCellAndChangeNothing) {
@@ -138,15 +114,9 @@ TEST_F(Commands, ExplainSaysSoWhereThereIsNothingToExplain) {
 TEST(KeepPlan, HoldsThePlanAsItStandsInOneStep) {
     const Book book = calc().open_url(url_of("rework-plan"), true, false);
     const Ref<css::frame::XModel> model(book.document(), UNO_QUERY_THROW);
-    const auto keep = [&] {
-        const Ref<css::frame::XDispatchProvider> frame(model->getCurrentController()->getFrame(), UNO_QUERY_THROW);
-        css::frame::DispatchHelper::create(calc().context())
-            ->executeDispatch(frame, "slipbark:keep-plan", "", 0,
-                              properties({property("Silent", css::uno::Any(true))}));
-    };
     const double planned = book.shown("Actual.J16").number;
     ASSERT_GT(planned, 0);
-    keep();
+    command(book, "keep-plan");
     EXPECT_GT(book.shown(book.named("kept_on")).number, 40000);
     book.set(book.named("expected_take"), 0.3);
     EXPECT_EQ(book.shown("Actual.J16").number, planned) << "the plan as it stood";
@@ -172,8 +142,8 @@ TEST_F(Commands, OpenEachWorkbookOfTheRegistry) {
         const int before = documents();
         const auto done = send("new-" + std::string(workbook.file));
         EXPECT_EQ(done.State, css::frame::DispatchResultState::SUCCESS) << workbook.file;
-        EXPECT_NE(text(done).find("/" + std::string(workbook.file) + ".ots"), std::string::npos) << text(done);
-        EXPECT_EQ(text(done).find(' '), std::string::npos) << "no blank stands in a URL: " << text(done);
+        EXPECT_NE(text_of(done).find("/" + std::string(workbook.file) + ".ots"), std::string::npos) << text_of(done);
+        EXPECT_EQ(text_of(done).find(' '), std::string::npos) << "no blank stands in a URL: " << text_of(done);
         ASSERT_EQ(documents(), before + 1) << workbook.file;
         const Book opened(css::uno::Reference<css::lang::XComponent>(calc().desktop()->getCurrentComponent()));
         EXPECT_EQ(opened.errors(), std::vector<std::string>()) << workbook.file;
@@ -186,7 +156,7 @@ TEST_F(Commands, WithAnUnknownNameDoNothingAndSaySo) {
                                    "new-rework-plan/", "NEW-rework-plan", "explain?", "rework-plan", ""}) {
         const auto done = send(name);
         EXPECT_EQ(done.State, css::frame::DispatchResultState::FAILURE) << name;
-        EXPECT_EQ(text(done).rfind("Slipbark has no command \"" + name + "\".", 0), 0U) << text(done);
+        EXPECT_EQ(text_of(done).rfind("Slipbark has no command \"" + name + "\".", 0), 0U) << text_of(done);
     }
     EXPECT_EQ(documents(), before);
 }

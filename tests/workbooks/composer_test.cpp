@@ -51,7 +51,7 @@ std::string style_of(const ptree& tree, const std::string& formula) {
 }
 
 TEST(Composer, AnInputWithAFormulaIsASuggestionUntilItIsTypedOver) {
-    Workbook book("Trial", "");
+    Workbook book("trial", "Trial", "");
     Sheet& sheet = book.sheet("Plan", Paper::portrait);
     look::Form form(sheet, "B4");
     form.section("Block")
@@ -100,7 +100,7 @@ TEST(Composer, TellsItsFramesApartWithoutColour) {
 }
 
 TEST(Composer, PutsTheCursorOnTheFirstInputUnlessTold) {
-    Workbook book("Trial", "");
+    Workbook book("trial", "Trial", "");
     Sheet& first = book.sheet("First", Paper::portrait);
     first.put("B3", "=C9*2", Style::answer);
     first.put("C9", 1, Style::input);
@@ -158,7 +158,7 @@ TEST(Composer, SaysWhatTheChoicesMean) {
 
 TEST(Composer, ChartsAcrossNumbersHaveNoColumns) {
     const auto write = [](Series::Shape shape) {
-        Workbook book("Trial", "");
+        Workbook book("trial", "Trial", "");
         Sheet& sheet = book.sheet("Plan", Paper::portrait);
         for (const char* cell : {"B3", "B4", "C3", "C4"}) sheet.put(cell, 1);
         sheet.chart("B9", 12, 6,

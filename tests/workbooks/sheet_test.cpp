@@ -20,7 +20,7 @@ TEST(Why, AsksForTheFirstCallOfTheExtension) {
 
 TEST(Workbook, TellsItsAuthorWhereAMistakeIs) {
     const auto message = [](auto fill) -> std::string {
-        Workbook book("Trial", "");
+        Workbook book("trial", "Trial", "");
         try {
             fill(book.sheet("Plan", Paper::portrait));
             (void)book.write();

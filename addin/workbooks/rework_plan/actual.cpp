@@ -23,8 +23,9 @@ void actual(Workbook& book) {
         .answer("Paid back after, with what has happened", "payback_actual",
                 "IF(COUNT(flows_actual)=ROWS(flows_actual);IFNA(REWORK.PAYBACK(flows_actual;rate);\"never\");\"\")",
                 "years", Format::tenth, "")
-        .answer("Better than planned so far", "better_by", "SUM(" + Area("Q", first, last).text() + ")", "=currency",
-                Format::hundredth, "");
+        .answer("Better than planned so far", "better_by",
+                "IF(COUNT(" + Area("Q", first, last).text() + ")=0;\"\";SUM(" + Area("Q", first, last).text() + "))",
+                "=currency&\"\"", Format::hundredth, "");
     sheet.put("B8", "", Style::plain);
     const auto two = [&](const char* column, const std::string& text) {
         sheet.put(Place(column, head - 1), text, Style::heading).across(2);
@@ -57,7 +58,7 @@ void actual(Workbook& book) {
                            : "SUMPRODUCT((labour_target>EDATE(graft_day;" + std::to_string(12 * (after - 1)) +
                                  "))*(labour_target<=" + after_target + ")*labour_minutes)*trees/60",
                 Format::count);
-        planned("H", after == 0 ? "SUM(packs_bought)" : "0", Format::count);
+        planned("H", after == 0 ? "IF(COUNT(packs_bought)=0;\"\";SUM(packs_bought))" : "0*trees", Format::count);
         planned("J", "INDEX(crop_by_year;" + index + ")", Format::count);
         planned("L", "new_price", Format::hundredth);
         for (const char* column : {"E", "G", "I", "K", "M"}) {
@@ -67,9 +68,10 @@ void actual(Workbook& book) {
         const auto answer = [&](const char* column, const std::string& what, Format format) {
             sheet.put(Place(column, row), or_blank(at_row(what, row)), Style::answer, format);
         };
-        answer("N", "IF(ISNUMBER(K{r});(K{r}-J{r})*L{r};0)", Format::hundredth);
-        answer("O", "IF(ISNUMBER(M{r});(M{r}-L{r})*IF(ISNUMBER(K{r});K{r};J{r});0)", Format::hundredth);
-        answer("P", "IF(ISNUMBER(E{r});D{r}-E{r};0)", Format::hundredth);
+        answer("N", "IF(COUNT(J{r};L{r})<2;\"\";IF(ISNUMBER(K{r});(K{r}-J{r})*L{r};0))", Format::hundredth);
+        answer("O", "IF(COUNT(J{r};L{r})<2;\"\";IF(ISNUMBER(M{r});(M{r}-L{r})*IF(ISNUMBER(K{r});K{r};J{r});0))",
+               Format::hundredth);
+        answer("P", "IF(ISNUMBER(D{r});IF(ISNUMBER(E{r});D{r}-E{r};0);\"\")", Format::hundredth);
         answer("Q", "N{r}+O{r}+P{r}", Format::hundredth);
         answer("R", "J{r}*L{r}-D{r}+Q{r}", Format::hundredth);
         answer("S", after == 0 ? "R{r}" : "S" + std::to_string(row - 1) + "+R{r}/(1+rate)^" + std::to_string(after),

@@ -130,8 +130,9 @@ void calendar(Workbook& book) {
         .answer("Stage due next", "next_stage",
                 "IF(COUNTIF(stage_open;1)=0;\"\";INDEX(" + Area("B", first, last).text() + ";MATCH(1;stage_open;0)))",
                 "", Format::text, "")
-        .answer("Past their last day without a mark", "stages_overdue", "COUNTIF(stage_open;-1)", "stages",
-                Format::count, "IF(N(stages_overdue)>0;\"Framed in the table: mark them, or do them.\";\"\")")
+        .answer("Past their last day without a mark", "stages_overdue",
+                "IF(COUNTIF(stage_open;\"<>0\")=0;\"\";COUNTIF(stage_open;-1))", "stages", Format::count,
+                "IF(N(stages_overdue)>0;\"Framed in the table: mark them, or do them.\";\"\")")
         .answer("First day of grafting used", "first_day", "IF(COUNT(row_grafted)>0;MIN(row_date);graft_day)", "date",
                 Format::weekday_date, "")
         .answer("Last day of grafting used", "last_day", "IF(COUNT(row_grafted)>0;MAX(row_date);finish_date)", "date",

@@ -48,8 +48,8 @@ void labour(Sheet& sheet, Entries& entries) {
                   Style::input, Format::text);
         sheet.put(Place("F", row), at_row("=IF(N(C{r})>0;\"assumption of this program, until typed over\";\"\")", row),
                   Style::unit);
-        sheet.put(Place("G", row), at_row("=IF(K{r}>0;IFERROR(K{r}*trees/60;\"\");\"\")", row), Style::answer,
-                  Format::count);
+        sheet.put(Place("G", row), at_row("=IF(AND(K{r}>0;ISNUMBER(trees));IFERROR(K{r}*trees/60;\"\");\"\")", row),
+                  Style::answer, Format::count);
         sheet.put(Place("H", row), at_row("=IF(L{r}>0;L{r};\"\")", row), Style::answer, Format::date);
         sheet.put(
             Place("I", row),
@@ -152,21 +152,22 @@ void crew(Workbook& book) {
     inputs.section("The work")
         .input("The bark slips for", "slip_days", 25.0, "days from the first", Format::count,
                whole_kind(1, 366, "days"))
-        .input("Last day the bark slips", "window_end", "=IFERROR(graft_day+slip_days;\"\")", "date",
-               Format::weekday_date, date_kind())
+        .input("Last day the bark slips", "window_end", or_blank("graft_day+slip_days"), "date", Format::weekday_date,
+               date_kind())
         .input("Grafters", "crew", 3.0, "people", Format::count, whole_kind(1, 500, "people"))
         .input("Grafts a grafter places in a day", "grafts_per_day", 110.0, "grafts", Format::count,
                number_kind(1, 10000, "grafts"))
-        .input("Day rate of a grafter", "day_pay", 210.0, "=currency", Format::count, number_kind(0, 1e6, "your money"))
-        .input("Hours worked in a day", "day_hours", 8.0, "hours", Format::tenth, number_kind(1, 24, "hours"))
-        .input("Pay of an hour, other work", "hour_pay", 15.0, "=currency", Format::hundredth,
+        .input("Day rate of a grafter", "day_pay", 210.0, "=currency&\"\"", Format::count,
+               number_kind(0, 1e6, "your money"))
+        .kept("Hours worked in a day", "day_hours", 8.0, "hours", Format::tenth, number_kind(1, 24, "hours"))
+        .input("Pay of an hour, other work", "hour_pay", 15.0, "=currency&\"\"", Format::hundredth,
                number_kind(0, 1e6, "your money"));
     inputs.section("The week");
     constexpr int monday = 13;
     const std::array<const char*, 7> days{"Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday"};
     for (const char* day : days) {
         const bool off = std::string(day) == "Saturday" || std::string(day) == "Sunday";
-        inputs.input(day, "", off ? "off" : "work", "work or off", Format::text, choice_kind({"work", "off"}));
+        inputs.kept(day, "", off ? "off" : "work", "work or off", Format::text, choice_kind({"work", "off"}));
     }
     inputs.section("Holidays");
     constexpr int first = 21;
@@ -198,7 +199,7 @@ void crew(Workbook& book) {
         .answer("Fewest grafters who end in time", "crew_needed",
                 "REWORK.CREWSIZE(start_date;window_end;grafts;grafts_per_day;days_off;holidays)", "people",
                 Format::count)
-        .answer("Pay for grafting", "grafting_pay", "crew_days*crew*day_pay", "=currency", Format::count, "");
+        .answer("Pay for grafting", "grafting_pay", "crew_days*crew*day_pay", "=currency&\"\"", Format::count, "");
     answers.section("Names of the grafters");
     constexpr int first_name = 14;
     constexpr int last_name = 21;

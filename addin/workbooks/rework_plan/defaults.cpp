@@ -31,7 +31,7 @@ void stages(Sheet& sheet, Entries& entries) {
         const auto suggested = [&](const char* column, const char* from, Format format, bool text) {
             sheet.put(Place(column, row),
                       at_row(std::string("=IF(L{r}&\"\"=\"\";\"\";") + from + "{r}" + (text ? "&\"\"" : "") + ")", row),
-                      Style::input, format);
+                      Style::kept, format);
         };
         suggested("B", "L", Format::text, true);
         suggested("C", "M", Format::general, false);
@@ -40,7 +40,7 @@ void stages(Sheet& sheet, Entries& entries) {
         suggested("F", "P", Format::text, true);
         suggested("G", "Q", Format::text, true);
         sheet.put(Place("H", row), at_row("=IF(L{r}&\"\"=\"\";\"\";IFERROR(R{r}&\"\";\"\"))", row), Style::unit);
-        sheet.put(Place("I", row), at_row("=IF(L{r}&\"\"=\"\";\"\";IFERROR(S{r}&\"\";\"\"))", row), Style::input,
+        sheet.put(Place("I", row), at_row("=IF(L{r}&\"\"=\"\";\"\";IFERROR(S{r}&\"\";\"\"))", row), Style::kept,
                   Format::text);
         sheet.put(
             Place("J", row),
@@ -89,7 +89,7 @@ void roles(Sheet& sheet, Entries& entries, int top) {
         known += (known.empty() ? "IF(method=" : ";IF(method=") + quoted(method.name) + ";" +
                  std::to_string(&method - methods().data() + 1);
     }
-    known += ";1" + std::string(methods().size(), ')');
+    known += ";\"\"" + std::string(methods().size(), ')');
     sheet.put(Place("L", top), "Line by method", Style::workings);
     sheet.put(Place("Q", top), "=" + known, Style::workings).name("method_number");
     int row = top + 1;
@@ -102,8 +102,8 @@ void roles(Sheet& sheet, Entries& entries, int top) {
         sheet.put(Place("B", row), role.label, Style::label);
         sheet
             .put(Place("C", row),
-                 "=INDEX(L" + std::to_string(row) + ":" + Place(column - 1, row).text() + ";1;method_number)",
-                 Style::input, Format::count)
+                 or_blank("INDEX(L" + std::to_string(row) + ":" + Place(column - 1, row).text() + ";1;method_number)"),
+                 Style::kept, Format::count)
             .name(role.row_name)
             .valid(whole(1, stage_room, "line"));
         entries.add(role.label, Place("C", row), whole_kind(1, stage_room, "line").or_blank());
@@ -144,9 +144,9 @@ void defaults_sheet(Workbook& book) {
     for (int line = 0; line < curve_room; ++line) {
         const auto at = static_cast<std::size_t>(line);
         const bool used = at < curve.rows();
-        sheet.put(Place("B", curve_first + line), used ? content_of(curve.at(at, 0)) : Content{}, Style::input,
+        sheet.put(Place("B", curve_first + line), used ? content_of(curve.at(at, 0)) : Content{}, Style::kept,
                   Format::hundredth);
-        sheet.put(Place("C", curve_first + line), used ? content_of(curve.at(at, 1)) : Content{}, Style::input,
+        sheet.put(Place("C", curve_first + line), used ? content_of(curve.at(at, 1)) : Content{}, Style::kept,
                   Format::percent);
         sheet.put(Place("D", curve_first + line), used ? content_of(curve.at(at, 2)) : Content{}, Style::unit);
     }
@@ -173,8 +173,8 @@ void defaults_sheet(Workbook& book) {
     for (int line = 0; line < store_room; ++line) {
         const auto at = static_cast<std::size_t>(line);
         const bool used = at < own.size();
-        sheet.put(Place("B", store + 2 + line), used ? Content(own[at][0]) : Content{}, Style::input, Format::count);
-        sheet.put(Place("C", store + 2 + line), used ? Content(own[at][1]) : Content{}, Style::input, Format::percent);
+        sheet.put(Place("B", store + 2 + line), used ? Content(own[at][0]) : Content{}, Style::kept, Format::count);
+        sheet.put(Place("C", store + 2 + line), used ? Content(own[at][1]) : Content{}, Style::kept, Format::percent);
         sheet.put(
             Place("D", store + 2 + line),
             used

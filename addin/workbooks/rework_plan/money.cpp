@@ -23,18 +23,18 @@ void entries_of(Sheet& sheet, Entries& entries) {
                "=IFERROR(IF(rows_counted>0;SUM(row_frame)/SUMIF(live_now;\">=0\";row_planted);share_expected);\"\")",
                "=IF(N(rows_counted)>0;\"counted on \"&rows_counted&\" rows\";\"expected: nothing counted\")",
                Format::percent_tenth, small_share_kind(0, 1))
-        .input("Of what is missing, live once regrafted, year 1", "regraft_take", 0.6, "of the missing",
-               Format::percent, share_kind(0, 1))
-        .input("Of the rest, live once regrafted again, year 2", "second_regraft_take", 0.0, "0: not done",
-               Format::percent, share_kind(0, 1))
-        .input("Trees lost in a year", "yearly_loss", 0.01, "of the trees", Format::percent_tenth,
-               small_share_kind(0, 0.99))
-        .input("Alternate bearing, its index", "alternate", 0.0, "0 steady; first crop is an on-year",
-               Format::hundredth, number_kind(0, 1, "0 steady to 1 a crop every second year"))
+        .kept("Of what is missing, live once regrafted, year 1", "regraft_take", 0.6, "of the missing", Format::percent,
+              share_kind(0, 1))
+        .kept("Of the rest, live once regrafted again, year 2", "second_regraft_take", 0.0, "0: not done",
+              Format::percent, share_kind(0, 1))
+        .kept("Trees lost in a year", "yearly_loss", 0.01, "of the trees", Format::percent_tenth,
+              small_share_kind(0, 0.99))
+        .kept("Alternate bearing, its index", "alternate", 0.0, "0 steady; first crop is an on-year", Format::hundredth,
+              number_kind(0, 1, "0 steady to 1 a crop every second year"))
         .input("A season lost to frost or hail", "lost_season", Content{}, "its year, or blank", Format::general,
                whole_kind(2000, 2120, "the season's year").or_blank())
-        .input("Lost of that season's crop", "lost_share", 1.0, "of the crop", Format::percent, share_kind(0, 1))
-        .input("Crop of the nurse limb", "nurse_share", 0.0, "of the old crop", Format::percent, share_kind(0, 1))
+        .kept("Lost of that season's crop", "lost_share", 1.0, "of the crop", Format::percent, share_kind(0, 1))
+        .kept("Crop of the nurse limb", "nurse_share", 0.0, "of the old crop", Format::percent, share_kind(0, 1))
         .input("Harvests that the nurse limb gives", "nurse_harvests",
                "=IFERROR(MAX(0;INT((REWORK.MILESTONE(graft_day;nurse_stage;0;stages)-harvest_1)/365.25)+1);\"\")",
                "harvests", Format::count, whole_kind(0, 10, "harvests"));
@@ -42,19 +42,19 @@ void entries_of(Sheet& sheet, Entries& entries) {
         .input("Name or sign of the money", "currency", "florins", "invented", Format::text,
                text_kind("the currency's name"))
         .input("Cutting back and clearing, a tree", "cut_cost",
-               "=IFERROR(INDEX(labour_minutes;cut_row)/60*hour_pay;\"\")", "=currency", Format::hundredth, price)
-        .input("Budwood, a stick", "stick_price", 1.1, "=currency", Format::hundredth, price)
-        .input("Royalty, a tree", "royalty", 3.0, "=currency", Format::hundredth, price)
+               "=IFERROR(INDEX(labour_minutes;cut_row)/60*hour_pay;\"\")", "=currency&\"\"", Format::hundredth, price)
+        .input("Budwood, a stick", "stick_price", 1.1, "=currency&\"\"", Format::hundredth, price)
+        .input("Royalty, a tree", "royalty", 3.0, "=currency&\"\"", Format::hundredth, price)
         .input("Aftercare and training, a tree, year 1", "care_first",
                "=IFERROR(SUMPRODUCT((labour_target>graft_day)*(labour_target<=EDATE(graft_day;12))*labour_minutes)/60*"
                "hour_pay;\"\")",
-               "=currency", Format::hundredth, price)
+               "=currency&\"\"", Format::hundredth, price)
         .input("Aftercare and training, a tree, year 2", "care_second",
                "=IFERROR(SUMPRODUCT((labour_target>EDATE(graft_day;12))*(labour_target<=EDATE(graft_day;24))*"
                "labour_minutes)/60*hour_pay;\"\")",
-               "=currency", Format::hundredth, price)
-        .input("Going back to a tree to regraft it", "visit_cost", 1.5, "=currency", Format::hundredth, price)
-        .input("Growing costs of the block, a year", "growing_cost", 6100.0, "=currency", Format::count, price);
+               "=currency&\"\"", Format::hundredth, price)
+        .input("Going back to a tree to regraft it", "visit_cost", 1.5, "=currency&\"\"", Format::hundredth, price)
+        .input("Growing costs of the block, a year", "growing_cost", 6100.0, "=currency&\"\"", Format::count, price);
 }
 
 void answers_of(Sheet& sheet, Entries& entries) {
@@ -65,20 +65,21 @@ void answers_of(Sheet& sheet, Entries& entries) {
         .input("Picking and packing", "pick_cost", 0.24, "=currency&\" a \"&weight_unit", Format::hundredth, price)
         .input("Price of the old crop", "old_price", 0.45, "=currency&\" a \"&weight_unit", Format::hundredth, price)
         .input("Gross margin of the old crop, a year", "old_margin",
-               "=IFERROR(trees*old_yield*(old_price-pick_cost)-growing_cost;\"\")", "=currency", Format::count,
+               "=IFERROR(trees*old_yield*(old_price-pick_cost)-growing_cost;\"\")", "=currency&\"\"", Format::count,
                number_kind(-1e9, 1e9, "your money"))
-        .input("Interest", "rate", 0.06, "a year", Format::percent_tenth, small_share_kind(0, 1));
+        .kept("Interest", "rate", 0.06, "a year", Format::percent_tenth, small_share_kind(0, 1));
     right.section("What follows, against leaving the block as it is")
-        .answer("Cost of the rework, year 0", "rework_cost", "F" + std::to_string(zero), "=currency", Format::count, "")
+        .answer("Cost of the rework, year 0", "rework_cost", "F" + std::to_string(zero), "=currency&\"\"",
+                Format::count, "")
         .answer("Paid back after, with interest", "payback",
                 "IF(COUNT(flows)=ROWS(flows);IFNA(REWORK.PAYBACK(flows;rate);\"never\");\"\")", "years", Format::tenth,
                 "IF(payback=\"never\";\"Not within \"&ROWS(flows)-1&\" years.\";REWORK.WHY(\"PAYBACK\";flows;rate))");
     sheet.name("payback_check", Place("L", 12));
     right
         .answer("Present value over " + std::to_string(years) + " years", "present_value",
-                "IF(COUNT(flows)=ROWS(flows);REWORK.PRESENTVALUE(flows;rate);\"\")", "=currency", Format::count)
+                "IF(COUNT(flows)=ROWS(flows);REWORK.PRESENTVALUE(flows;rate);\"\")", "=currency&\"\"", Format::count)
         .answer("Annual equivalent", "equal_annual", "IF(COUNT(flows)=ROWS(flows);REWORK.EQUALANNUAL(flows;rate);\"\")",
-                "=currency", Format::count)
+                "=currency&\"\"", Format::count)
         .answer("Break-even price", "break_even_price", "REWORK.BREAKEVENPRICE(all_costs;crop_by_year;rate)",
                 "=currency&\" a \"&weight_unit", Format::hundredth);
     right.section("Harvests")
@@ -104,16 +105,16 @@ void answers_of(Sheet& sheet, Entries& entries) {
         .answer("Grafts placed for the rest, year 2", "regrafts_2",
                 "MAX(0;ROUNDUP(regraft_missing*(1-regraft_take)*second_regraft_take/take_seen-1E-6;0))", "grafts",
                 Format::count, "")
-        .answer("Trees visited in year 1, at most", "regraft_trees", "MIN(regrafts_1;trees)", "trees", Format::count,
-                "");
+        .answer("Trees visited in year 1, at most", "regraft_trees",
+                "IF(ISNUMBER(regrafts_1);MIN(regrafts_1;trees);\"\")", "trees", Format::count, "");
     right.section("Grafts on a tree (sheet Plan)")
         .answer(
             "Worth today of a full tree", "tree_worth",
             "IF(COUNT(full_crop)=ROWS(full_crop);REWORK.PRESENTVALUE(full_crop;rate)*(new_price-pick_cost)/trees;\"\")",
-            "=currency", Format::hundredth, "IF(N(tree_worth)<=0;\"The new crop does not pay its picking.\";\"\")")
+            "=currency&\"\"", Format::hundredth, "IF(N(tree_worth)<=0;\"The new crop does not pay its picking.\";\"\")")
         .answer("Cost of one more graft", "graft_cost",
                 "stick_price*(1+spare)/INT(buds_per_stick/buds_per_graft)+day_pay/grafts_per_day+stub_materials/grafts",
-                "=currency", Format::hundredth, "");
+                "=currency&\"\"", Format::hundredth, "");
 }
 
 void table(Sheet& sheet) {
@@ -154,7 +155,9 @@ void table(Sheet& sheet) {
             put("D", row, "first_harvest+" + std::to_string(after - 1), Format::hundredth);
             put("E", row, "REWORK.YIELD(D{r};1;yield_curve)", Format::percent);
         }
-        std::string cost = "0";
+        // 0, once there are trees.
+        const std::string nothing = "0*trees";
+        std::string cost = nothing;
         if (after == 0) cost = "trees*(cut_cost+royalty)+sticks_in_lots*stick_price+grafting_pay+materials_cost";
         const std::string regrafting =
             "IF({n}>0;REWORK.STICKS({n};buds_per_graft;buds_per_stick;spare)*stick_price+"
@@ -170,12 +173,12 @@ void table(Sheet& sheet) {
         if (after == 1) cost = "trees*care_first+" + of("regrafts_1");
         if (after == 2) cost = "trees*care_second+" + of("regrafts_2");
         put("F", row, cost, Format::count);
-        put("G", row, after == 0 ? "0" : "growing_cost", Format::count);
-        std::string kilograms = "0";
+        put("G", row, after == 0 ? nothing : "growing_cost", Format::count);
+        std::string kilograms = nothing;
         if (after > 0) kilograms = "(Q{r}+" + (after > 2 ? "R" + std::to_string(row - 2) : std::string("0")) + ")*U{r}";
         put("H", row, kilograms, Format::count);
         put("I", row, "(H{r}+T{r})*pick_cost", Format::count);
-        put("J", row, after == 0 ? "0" : "old_margin", Format::count);
+        put("J", row, after == 0 ? nothing : "old_margin", Format::count);
         put("K", row, "H{r}*new_price+T{r}*old_price", Format::count);
         put("L", row, "K{r}-F{r}-G{r}-I{r}-J{r}", Format::count);
         put("M", row,

@@ -46,9 +46,9 @@ void spreads(Sheet& sheet, Entries& entries) {
     int row = first_spread;
     for (const Spread& spread : all) {
         sheet.put(Place("B", row), spread.what, Style::body);
-        sheet.put(Place("C", row), spread.low, Style::input, Format::hundredth);
-        sheet.put(Place("D", row), spread.likely, Style::input, Format::hundredth);
-        sheet.put(Place("E", row), spread.high, Style::input, Format::hundredth);
+        sheet.put(Place("C", row), spread.low, Style::kept, Format::hundredth);
+        sheet.put(Place("D", row), spread.likely, Style::kept, Format::hundredth);
+        sheet.put(Place("E", row), spread.high, Style::kept, Format::hundredth);
         sheet.put(Place("F", row), spread.means, Style::unit).across(3);
         sheet.put(
             Place("I", row),
@@ -66,7 +66,7 @@ void spreads(Sheet& sheet, Entries& entries) {
     sheet.name("spreads", Area({2, first_spread}, {5, last_spread}));
     entries.add_lines(checks);
     Lines(sheet, Place("B", last_spread + 1), entries, {.label = 2, .value = 1, .unit = 3})
-        .input("Draws", "draws", 4000.0, "more take longer", Format::count, whole_kind(100, 100000, "draws"));
+        .kept("Draws", "draws", 4000.0, "more take longer", Format::count, whole_kind(100, 100000, "draws"));
 }
 
 }  // namespace

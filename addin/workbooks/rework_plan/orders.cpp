@@ -22,12 +22,12 @@ std::string over_lots(const std::string& column, const std::string& weights) {
 void lots(Sheet& sheet, Entries& entries) {
     Lines(sheet, "B4", entries, {.label = 2, .value = 3, .unit = 4})
         .section("Budwood")
-        .input("A scion lives", "scion_rule", "if one bud lives", "or as its buds do, see Notes", Format::text,
-               choice_kind({"if one bud lives", "as its buds do"}))
-        .input("Wood is ordered ahead of cutting by", "wood_lead", 6.0, "months; experience, certified wood",
-               Format::count, whole_kind(0, 36, "months"))
-        .input("Sticks cut from a mother tree", "sticks_per_mother", 40.0, "sticks; assumption", Format::count,
-               whole_kind(1, 10000, "sticks"))
+        .kept("A scion lives", "scion_rule", "if one bud lives", "or as its buds do, see Notes", Format::text,
+              choice_kind({"if one bud lives", "as its buds do"}))
+        .kept("Wood is ordered ahead of cutting by", "wood_lead", 6.0, "months; experience, certified wood",
+              Format::count, whole_kind(0, 36, "months"))
+        .kept("Sticks cut from a mother tree", "sticks_per_mother", 40.0, "sticks; assumption", Format::count,
+              whole_kind(1, 10000, "sticks"))
         .input("Trees that the licence names", "licence_trees", Content{}, "trees, or blank: none needed",
                Format::count, whole_kind(0, 1000000, "trees").or_blank());
     look::headings(sheet, Place("B", first_lot - 1),
@@ -38,7 +38,7 @@ void lots(Sheet& sheet, Entries& entries) {
         const auto suggested = [&](const std::string& column, const std::string& what, Format format) {
             sheet.put(Place(column, row), at_row("=IF(N(E{r})=0;\"\";" + what + ")", row), Style::input, format);
         };
-        sheet.put(Place("B", row), used ? Content("=new_variety") : Content{}, Style::input, Format::text);
+        sheet.put(Place("B", row), used ? Content("=new_variety&\"\"") : Content{}, Style::input, Format::text);
         sheet.put(Place("C", row), used ? Content("Own mother trees") : Content{}, Style::input, Format::text);
         sheet.put(Place("D", row), used ? Content("A") : Content{}, Style::input, Format::text);
         sheet.put(Place("E", row),
@@ -97,20 +97,28 @@ void lots(Sheet& sheet, Entries& entries) {
     constexpr int total = last_lot + 1;
     sheet.put(Place("B", total), "In all", Style::total);
     sheet.empty(Area({3, total}, {4, total}), Style::total);
-    sheet.put(Place("E", total), or_blank("SUM(" + column("E").text() + ")"), Style::total, Format::count)
+    sheet
+        .put(Place("E", total),
+             or_blank("IF(COUNT(" + column("E").text() + ")=0;\"\";SUM(" + column("E").text() + "))"), Style::total,
+             Format::count)
         .name("trees_in_lots");
     sheet.empty(Area({6, total}, {9, total}), Style::total);
     sheet.put(Place("J", total), or_blank(over_lots("R", "K")), Style::total, Format::percent_tenth).name("lots_alive");
-    sheet.put(Place("K", total), or_blank("SUM(" + column("K").text() + ")"), Style::total, Format::count);
+    sheet.put(Place("K", total),
+              or_blank("IF(COUNT(" + column("K").text() + ")=0;\"\";SUM(" + column("K").text() + "))"), Style::total,
+              Format::count);
     sheet.put(Place("L", total), or_blank(over_lots("S", "K")), Style::total, Format::percent_tenth).name("lots_take");
     sheet
         .put(Place("M", total),
-             or_blank("IF(COUNT(" + column("M").text() + ")=COUNTIF(" + column("E").text() + ";\">0\");SUM(" +
-                      column("M").text() + ");\"\")"),
+             or_blank("IF(AND(COUNT(" + column("M").text() + ")>0;COUNT(" + column("M").text() + ")=COUNTIF(" +
+                      column("E").text() + ";\">0\"));SUM(" + column("M").text() + ");\"\")"),
              Style::total, Format::count)
         .name("sticks_in_lots");
     sheet.put(Place("N", total), "", Style::total);
-    sheet.put(Place("O", total), or_blank("MIN(" + column("O").text() + ")"), Style::total, Format::date)
+    sheet
+        .put(Place("O", total),
+             or_blank("IF(COUNT(" + column("O").text() + ")=0;\"\";MIN(" + column("O").text() + "))"), Style::total,
+             Format::date)
         .name("wood_order_by");
     sheet
         .put(
@@ -146,7 +154,7 @@ void materials(Sheet& sheet, Entries& entries) {
     sheet.page_break(materials_row);
     Lines inputs(sheet, Place("B", materials_row), entries, {.label = 2, .value = 2, .unit = 3});
     inputs.section("Paint on bared limbs")
-        .input("Limbs painted on a tree", "limbs_per_tree", "=stubs_per_tree", "limbs", Format::count,
+        .input("Limbs painted on a tree", "limbs_per_tree", or_blank("stubs_per_tree"), "limbs", Format::count,
                whole_kind(0, 60, "limbs"))
         .input("Diameter at the base", "limb_base_cm", "=MAX(ROUND(14/centimetres;1);stub_diameter_cm)", "=small_unit",
                Format::tenth, measured_kind({0.5, 100, "cm"}, {0.2, 39.3, "inches"}, "centimetres"))
@@ -158,38 +166,38 @@ void materials(Sheet& sheet, Entries& entries) {
                measured_kind({0, 200, "cm"}, {0, 78.7, "inches"}, "centimetres"))
         .input("Bare trunk, its height", "trunk_m", "=ROUND(0.8/metres;1)", "=length_unit&\"; 0: not painted\"",
                Format::hundredth, measured_kind({0, 5, "m"}, {0, 16.4, "ft"}, "metres"))
-        .input("A litre, or gallon, of the mix covers", "coverage", "=ROUND(4*litres/metres^2;0)",
-               "=bark_unit&\" of rough bark\"", Format::tenth,
-               measured_kind({0.5, 30, "m2"}, {21, 1220, "sq ft"}, "metres^2/litres"))
-        .input("Coats", "coats", 2.0, "coats", Format::count, whole_kind(1, 10, "coats"))
-        .input("Water to one part of paint", "water_parts", 1.0, "parts", Format::tenth, number_kind(0, 10, "parts"))
-        .input("Lost in tins, brushes and wind", "paint_loss", 0.1, "of the mix", Format::percent, share_kind(0, 0.9));
+        .kept("A litre, or gallon, of the mix covers", "coverage", "=ROUND(4*litres/metres^2;0)",
+              "=bark_unit&\" of rough bark\"", Format::tenth,
+              measured_kind({0.5, 30, "m2"}, {21, 1220, "sq ft"}, "metres^2/litres"))
+        .kept("Coats", "coats", 2.0, "coats", Format::count, whole_kind(1, 10, "coats"))
+        .kept("Water to one part of paint", "water_parts", 1.0, "parts", Format::tenth, number_kind(0, 10, "parts"))
+        .kept("Lost in tins, brushes and wind", "paint_loss", 0.1, "of the mix", Format::percent, share_kind(0, 0.9));
     inputs.section("Tape on stubs")
-        .input("Height wrapped", "wrap_height_cm", "=ROUND(7/centimetres;1)", "=small_unit", Format::tenth,
-               measured_kind({1, 100, "cm"}, {0.4, 39.3, "inches"}, "centimetres"))
-        .input("Width of the tape", "tape_width_mm", "=ROUND(25/millimetres;1)", "=thin_unit", Format::tenth,
-               measured_kind({5, 200, "mm"}, {0.2, 7.8, "inches"}, "millimetres"))
-        .input("Each turn laps over the last by", "overlap", 0.25, "of the width", Format::percent, share_kind(0, 0.9))
-        .input("Turns to begin and end", "extra_turns", 1.0, "turns", Format::tenth, number_kind(0, 20, "turns"));
+        .kept("Height wrapped", "wrap_height_cm", "=ROUND(7/centimetres;1)", "=small_unit", Format::tenth,
+              measured_kind({1, 100, "cm"}, {0.4, 39.3, "inches"}, "centimetres"))
+        .kept("Width of the tape", "tape_width_mm", "=ROUND(25/millimetres;1)", "=thin_unit", Format::tenth,
+              measured_kind({5, 200, "mm"}, {0.2, 7.8, "inches"}, "millimetres"))
+        .kept("Each turn laps over the last by", "overlap", 0.25, "of the width", Format::percent, share_kind(0, 0.9))
+        .kept("Turns to begin and end", "extra_turns", 1.0, "turns", Format::tenth, number_kind(0, 20, "turns"));
     inputs.section("For each stub and tree")
-        .input("Sealing compound, film on the cut face", "film_mm", "=ROUND(1/millimetres;2)",
-               "=thin_unit&\"; assumption\"", Format::hundredth,
-               measured_kind({0, 20, "mm"}, {0, 0.78, "inches"}, "millimetres"))
-        .input("Bags on a stub", "bags_per_stub", "=IF(method=\"bagged bark graft\";1;0)", "bags", Format::count,
-               whole_kind(0, 10, "bags"))
-        .input("Ties on a bag", "ties_per_bag", 1.0, "ties", Format::count, whole_kind(0, 10, "ties"))
-        .input("Labels on a tree", "labels_per_tree", 1.0, "labels", Format::count, whole_kind(0, 20, "labels"))
-        .input("Sticks in a bundle", "sticks_per_bundle", 50.0, "sticks, one label each", Format::count,
-               whole_kind(1, 1000, "sticks"))
-        .input("Materials are ordered ahead by", "materials_lead", 30.0, "days", Format::count,
-               whole_kind(0, 365, "days"));
+        .kept("Sealing compound, film on the cut face", "film_mm", "=ROUND(1/millimetres;2)",
+              "=thin_unit&\"; assumption\"", Format::hundredth,
+              measured_kind({0, 20, "mm"}, {0, 0.78, "inches"}, "millimetres"))
+        .input("Bags on a stub", "bags_per_stub", "=IF(LEN(method)=0;\"\";IF(method=\"bagged bark graft\";1;0))",
+               "bags", Format::count, whole_kind(0, 10, "bags"))
+        .kept("Ties on a bag", "ties_per_bag", 1.0, "ties", Format::count, whole_kind(0, 10, "ties"))
+        .kept("Labels on a tree", "labels_per_tree", 1.0, "labels", Format::count, whole_kind(0, 20, "labels"))
+        .kept("Sticks in a bundle", "sticks_per_bundle", 50.0, "sticks, one label each", Format::count,
+              whole_kind(1, 1000, "sticks"))
+        .kept("Materials are ordered ahead by", "materials_lead", 30.0, "days", Format::count,
+              whole_kind(0, 365, "days"));
     inputs.section("Tool disinfectant (bleach)")
-        .input("Strength in the bottle", "stock_strength", 0.05, "of the liquid", Format::percent_tenth,
-               small_share_kind(0.001, 1))
-        .input("Strength wanted", "target_strength", 0.01, "of the liquid", Format::percent_tenth,
-               small_share_kind(0.0001, 1))
-        .input("Mixed a day", "tub_l", "=ROUND(4/litres;1)", "=volume_unit", Format::tenth,
-               measured_kind({0.1, 1000, "litres"}, {0.03, 264, "gallons"}, "litres"));
+        .kept("Strength in the bottle", "stock_strength", 0.05, "of the liquid", Format::percent_tenth,
+              small_share_kind(0.001, 1))
+        .kept("Strength wanted", "target_strength", 0.01, "of the liquid", Format::percent_tenth,
+              small_share_kind(0.0001, 1))
+        .kept("Mixed a day", "tub_l", "=ROUND(4/litres;1)", "=volume_unit", Format::tenth,
+              measured_kind({0.1, 1000, "litres"}, {0.03, 264, "gallons"}, "litres"));
 
     inputs.to_row(materials_row + 28);
     inputs.section("Sun side: which face to paint first, and to leave the nurse limb on")
@@ -197,7 +205,7 @@ void materials(Sheet& sheet, Entries& entries) {
         .input("Longitude", "longitude", 30.0, "degrees, west negative", Format::tenth,
                number_kind(-180, 180, "degrees"))
         .input("Clock ahead of UTC by", "utc_offset", 2.0, "hours", Format::tenth, number_kind(-12, 14, "hours"))
-        .input("Hottest hour", "hot_hour", 15.0, "o'clock", Format::tenth, number_kind(0, 24, "o'clock"));
+        .kept("Hottest hour", "hot_hour", 15.0, "o'clock", Format::tenth, number_kind(0, 24, "o'clock"));
 
     Lines answers(sheet, Place("J", materials_row), entries, {.label = 3, .value = 1, .unit = 1, .check = 2});
     answers.section("Paint")
@@ -285,13 +293,13 @@ void shopping(Sheet& sheet, Entries& entries) {
         sheet.put(Place("B", row), item.name, Style::body).across(2);
         sheet.put(Place("D", row), or_blank(item.need), Style::answer, Format::count).across(2);
         sheet.put(Place("F", row), item.unit, Style::body).across(2);
-        sheet.put(Place("H", row), item.pack, Style::input, Format::text);
+        sheet.put(Place("H", row), item.pack, Style::kept, Format::text);
         sheet.put(Place("I", row),
                   item.us_holds > 0 ? Content("=IF(units=\"US\";" + plain_number(item.us_holds) + ";" +
                                               plain_number(item.holds) + ")")
                                     : Content(item.holds),
-                  Style::input, Format::count);
-        sheet.put(Place("J", row), item.spare, Style::input, Format::percent);
+                  Style::kept, Format::count);
+        sheet.put(Place("J", row), item.spare, Style::kept, Format::percent);
         sheet.put(Place("K", row), or_blank(at_row("REWORK.PACKS(D{r};I{r};J{r})", row)), Style::answer, Format::count);
         sheet.put(Place("L", row), item.price, Style::input, Format::hundredth);
         sheet.put(Place("M", row), or_blank(at_row("K{r}*L{r}", row)), Style::answer, Format::count);
@@ -319,14 +327,16 @@ void shopping(Sheet& sheet, Entries& entries) {
     sheet.empty(Area({3, row}, {11, row}), Style::total);
     const std::string costs = Area("M", head + 1, last).text();
     sheet.name("packs_bought", Area("K", head + 1, last));
-    sheet.put(Place("L", row), "=currency", Style::total);
+    sheet.put(Place("L", row), "=currency&\"\"", Style::total);
     sheet
         .put(Place("M", row), or_blank("IF(COUNT(" + costs + ")=ROWS(" + costs + ");SUM(" + costs + ");\"\")"),
              Style::total, Format::count)
         .name("materials_cost");
     sheet.put(Place("N", row), "of it with the stubs", Style::unit);
     sheet
-        .put(Place("O", row), or_blank("SUMIF(" + Area("O", head + 1, last).text() + ";\"stubs\";" + costs + ")"),
+        .put(Place("O", row),
+             or_blank("IF(COUNT(" + costs + ")=0;\"\";SUMIF(" + Area("O", head + 1, last).text() + ";\"stubs\";" +
+                      costs + "))"),
              Style::answer, Format::count)
         .name("stub_materials");
     entries.add_lines(checks);

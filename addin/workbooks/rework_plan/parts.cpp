@@ -1,7 +1,11 @@
 #include "workbooks/rework_plan/parts.hpp"
 
+#include <algorithm>
+#include <array>
+#include <set>
 #include <stdexcept>
 
+#include "catalogue/formula.hpp"
 #include "workbooks/entries.hpp"
 #include "workbooks/speaker.hpp"
 
@@ -25,6 +29,15 @@ std::string right_of(const Validation& validation) {
     }
     return text;
 }
+
+/// Entries that would count as 0 where they are blank: no figure hangs on them until they are filled in.
+constexpr auto needed = std::to_array<std::string_view>(
+    {"trees",          "stubs_per_tree", "grafts_per_stub", "stub_diameter_cm", "buds_per_graft", "buds_per_stick",
+     "live_wanted",    "expected_take",  "graft_date",      "harvest_month",    "slip_days",      "crew",
+     "grafts_per_day", "day_pay",        "hour_pay",        "mature_yield",     "old_yield",      "growing_cost",
+     "new_price",      "old_price",      "pick_cost",       "stick_price",      "royalty",        "visit_cost",
+     "trunk_cm",       "trunk_m",        "limb_length_m",   "latitude",         "longitude",      "utc_offset",
+     "row_trees"});
 
 /// A condition on a number, false for a text without comparing it.
 std::string numeric(const std::string& condition) { return "IF(ISNUMBER({c});AND(" + condition + ");FALSE())"; }
@@ -92,7 +105,8 @@ void Entries::add(const std::string& label, Place place, const Kind& kind) {
         fits, quoted(in_parts([label, says = kind.says](Speaker& speaker) {
             return speaker.say(translatable("{1}: give {2}."), {part(speaker, label), part(speaker, says)});
         })));
-    sheet_.mark(place, "NOT(" + fits + ")", Style::mend);
+    // A form that nobody has begun is no heap of mistakes: what is blank there waits.
+    sheet_.mark(place, "AND(NOT(" + fits + ");OR(LEN(" + place.text() + ")>0;COUNT(trees;graft_date)>0))", Style::mend);
 }
 
 void Entries::add_lines(const Area& checks) {
@@ -139,9 +153,19 @@ Lines& Lines::section(const std::string& text) {
 
 Lines& Lines::input(const std::string& label, const std::string& name, Content value, const std::string& unit,
                     Format format, const Kind& kind) {
+    return entry(label, name, value, unit, format, kind, Style::input);
+}
+
+Lines& Lines::kept(const std::string& label, const std::string& name, Content value, const std::string& unit,
+                   Format format, const Kind& kind) {
+    return entry(label, name, value, unit, format, kind, Style::kept);
+}
+
+Lines& Lines::entry(const std::string& label, const std::string& name, const Content& value, const std::string& unit,
+                    Format format, const Kind& kind, Style style) {
     part(at_.column, label, Style::label, Format::general, spans_.label);
     const int value_at = at_.column + spans_.label;
-    auto cell = part(value_at, value, Style::input, format, spans_.value);
+    auto cell = part(value_at, value, style, format, spans_.value);
     cell.valid(kind.validation);
     if (!name.empty()) cell.name(name);
     part(value_at + spans_.value, unit, Style::unit, Format::general, spans_.unit);
@@ -196,7 +220,18 @@ Lines& Lines::to_row(int row) {
     return *this;
 }
 
-std::string or_blank(const std::string& expression) { return "=IFERROR(" + expression + ";\"\")"; }
+std::string or_blank(const std::string& expression) {
+    std::set<std::string> named;
+    for (const catalogue::Token& token : catalogue::tokens(expression)) {
+        if (token.part == catalogue::Part::name && std::ranges::find(needed, token.text) != needed.end()) {
+            named.emplace(token.text);
+        }
+    }
+    if (named.empty()) return "=IFERROR(" + expression + ";\"\")";
+    std::string all;
+    for (const std::string& name : named) all += (all.empty() ? "" : ";") + name;
+    return "=IFERROR(IF(COUNT(" + all + ")=" + std::to_string(named.size()) + ";" + expression + ";\"\");\"\")";
+}
 
 std::string quiet(const std::string& says) {
     return "=IF(LEN(entries)>0;\"\";IFERROR(" + says + ";\"This waits for an answer that is not there yet.\"))";

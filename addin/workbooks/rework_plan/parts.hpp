@@ -78,6 +78,9 @@ class Lines {
     /// `value` may be a formula that the user may type over.
     Lines& input(const std::string& label, const std::string& name, Content value, const std::string& unit,
                  Format format, const Kind& kind);
+    /// An input that stays when the form is emptied.
+    Lines& kept(const std::string& label, const std::string& name, Content value, const std::string& unit,
+                Format format, const Kind& kind);
     /// `expression` stands without "="; the Check is made from its first REWORK function.
     Lines& answer(const std::string& label, const std::string& name, const std::string& expression,
                   const std::string& unit, Format format);
@@ -92,6 +95,8 @@ class Lines {
     [[nodiscard]] int row() const { return at_.row; }
 
   private:
+    Lines& entry(const std::string& label, const std::string& name, const Content& value, const std::string& unit,
+                 Format format, const Kind& kind, Style style);
     Lines& line(const std::string& label, const std::string& name, const std::string& expression,
                 const std::string& unit, Format format, Style style, const std::string& check);
     [[nodiscard]] std::string where_missing(const std::string& expression) const;
@@ -103,7 +108,7 @@ class Lines {
     bool first_ = true;
 };
 
-/// "=IFERROR(expression;"")": an answer that is blank while it cannot be had.
+/// "=IFERROR(expression;"")": an answer that is blank while it cannot be had. It waits for the entries it names, too.
 std::string or_blank(const std::string& expression);
 /// The formula of a Check: `says`, an expression for a text, but nothing while an entry does not fit, and words even
 /// where it cannot be worked out.

@@ -113,7 +113,10 @@ void plan(Workbook& book) {
     sheet.put("B3", look::if_name_error, Style::lead).across(8);
     sheet
         .put("B4",
-             "=IF(LEN(entries)>0;\"Something does not fit yet: the line below says what.\";IFERROR(\"Order \"&"
+             "=IF(COUNT(trees;graft_date)=0;\"Fill in the trees and the first day of grafting first, then the other "
+             "framed cells from the top: the line below names the next one.\";IF(LEN(entries)>0;\"Something does not "
+             "fit yet: "
+             "the line below says what.\";IFERROR(\"Order \"&"
              "FIXED(sticks_in_lots;0)&\" sticks for \"&FIXED(grafts;0)&\" grafts on \"&FIXED(trees;0)&\" trees. "
              "Grafting runs from \"&" +
                  date_words("graft_day") + "&\" to \"&" + date_words("finish_date") +
@@ -123,11 +126,11 @@ void plan(Workbook& book) {
                  "live grafts.\"&IF(ISNUMBER(payback_odds);\" With interest it has paid back within "
                  "\"&payback_year&\" years, by then in \"&ROUND(100*payback_odds;0)&\" of 100 draws.\";\"\");\"Some "
                  "answers are not there yet: the Checks say why.\")&IF(LEN(objections)>0;\" NOT "
-                 "AS IT STANDS: \"&objections;\"\"))",
+                 "AS IT STANDS: \"&objections;\"\")))",
              Style::sentence)
         .across(8);
     sheet.row_height(4, 2.3);
-    sheet.mark("B4", "OR(LEN(entries)>0;LEN(objections)>0)", Style::mend);
+    sheet.mark("B4", "AND(COUNT(trees;graft_date)>0;OR(LEN(entries)>0;LEN(objections)>0))", Style::mend);
     Entries entries(sheet, "plan_entries");
     sheet.put("B5", entries_said(), Style::check).name("entries").across(8);
     look::mend_where_said(sheet, "B5");
@@ -152,21 +155,21 @@ void plan(Workbook& book) {
     inputs.section("Budwood")
         .input("Buds on a scion", "buds_per_graft", 3.0, "buds", Format::count, whole_kind(1, 100, "buds"))
         .input("Usable buds on a stick", "buds_per_stick", 10.0, "buds", Format::count, whole_kind(1, 1000, "buds"))
-        .input("Spare, for culls and dead wood", "spare", 0.12, "of the need", Format::percent, share_kind(0, 2))
+        .kept("Spare, for culls and dead wood", "spare", 0.12, "of the need", Format::percent, share_kind(0, 2))
         .input("Days in store", "days_in_store", 6.0, "days", Format::count, number_kind(0, 365, "days"))
-        .input("Store", "storage", "cool", "room, cool or own", Format::text, choice_kind({"room", "cool", "own"}));
+        .kept("Store", "storage", "cool", "room, cool or own", Format::text, choice_kind({"room", "cool", "own"}));
     inputs.to_row(26)
         .section("Take")
         .input("Expected take of fresh wood", "expected_take", 0.72, "of the grafts", Format::percent,
                share_kind(0.01, 1))
-        .input("Clustering within a tree", "clustering", 0.1, "0 to 0.95, see Notes", Format::hundredth,
-               number_kind(0, 0.95, "0: grafts of a tree fail one by one; near 1: together"))
+        .kept("Clustering within a tree", "clustering", 0.1, "0 to 0.95, see Notes", Format::hundredth,
+              number_kind(0, 0.95, "0: grafts of a tree fail one by one; near 1: together"))
         .input("Live grafts wanted on a tree", "live_wanted", 5.0, "grafts", Format::count, whole_kind(1, 40, "grafts"))
-        .input("Trees that should have them", "tree_chance", 0.75, "of the trees", Format::percent,
-               share_kind(0.5, 0.999));
+        .kept("Trees that should have them", "tree_chance", 0.75, "of the trees", Format::percent,
+              share_kind(0.5, 0.999));
     inputs.to_row(31)
         .section("Units of length, area, volume and weight")
-        .input("Units", "units", "metric", "metric or US", Format::text, choice_kind({"metric", "US"}));
+        .kept("Units", "units", "metric", "metric or US", Format::text, choice_kind({"metric", "US"}));
     inputs.to_row(34)
         .section("Dates")
         .input("First day of grafting", "graft_date", Date{year{2027} / September / 20}, "date", Format::weekday_date,
@@ -237,7 +240,7 @@ void plan(Workbook& book) {
                 Format::weekday_date, "");
     answers.to_row(34)
         .section("Money (sheet Money)")
-        .answer("Cost of the rework", "", "rework_cost", "=currency", Format::count, "")
+        .answer("Cost of the rework", "", "rework_cost", "=currency&\"\"", Format::count, "")
         .answer("Paid back within, against leaving it", "payback_year",
                 "IF(ISNUMBER(payback);ROUNDUP(payback-1E-9;0);payback)",
                 R"(=IF(ISNUMBER(payback_odds);"years; odds "&ROUND(100*payback_odds;0)&" %";"years"))", Format::count,

@@ -47,8 +47,8 @@ void regraft(Workbook& book) {
     Entries entries(sheet, "regraft_entries");
     Lines lines(sheet, "B22", entries, {.label = 2, .value = 1, .unit = 2, .check = 3});
     lines.section("What to regraft")
-        .input("How sure each tree should get its number", "regraft_sure", 0.8, "of the trees", Format::percent,
-               share_kind(0.05, 0.999))
+        .kept("How sure each tree should get its number", "regraft_sure", 0.8, "of the trees", Format::percent,
+              share_kind(0.05, 0.999))
         .answer("Take used", "take_seen",
                 "IF(rows_counted>0;SUM(live_now)/SUMIF(live_now;\">=0\";placed);take_after_store)",
                 "=IF(N(rows_counted)>0;\"counted on \"&rows_counted&\" rows\";\"expected: nothing counted\")",
@@ -70,8 +70,9 @@ void regraft(Workbook& book) {
         .answer("Cost of wood, pay and materials", "redo_cost",
                 "redo_sticks*stick_price+regrafts_to_place/grafts_per_day*day_pay+regrafts_to_place*stub_materials/"
                 "grafts",
-                "=currency", Format::count, "")
-        .answer("Rows still to check", "", "COUNT(placed)-rows_counted", "rows", Format::count, "");
+                "=currency&\"\"", Format::count, "")
+        .answer("Rows still to check", "", "IF(COUNT(placed)=0;\"\";COUNT(placed)-rows_counted)", "rows", Format::count,
+                "");
     const int below = lines.row();
     sheet
         .put(Place("B", below),

@@ -25,7 +25,10 @@ void rows(Workbook& book) {
     entries.add("Trees in a row", "E4", whole_kind(1, 10000, "trees"));
     sheet.put("F4", "for the lines that you do not fill in", Style::unit);
     sheet.put("I4", "Trees on this sheet", Style::label).across(3);
-    sheet.put("L4", or_blank("SUM(" + column("C").text() + ")"), Style::answer, Format::count).name("trees_in_rows");
+    sheet
+        .put("L4", or_blank("IF(COUNT(" + column("C").text() + ")=0;\"\";SUM(" + column("C").text() + "))"),
+             Style::answer, Format::count)
+        .name("trees_in_rows");
     sheet.put("M4", or_blank("SUMPRODUCT(LEN(" + column("N").text() + ")>0)"), Style::answer, Format::count)
         .name("rows_counted");
     sheet.put("N4", "rows counted", Style::unit);

@@ -17,7 +17,7 @@ void week(Workbook& book) {
     left.section("The week")
         .input("From", "week_from", "=IFERROR(as_of-WEEKDAY(as_of;2)+8;\"\")", "date; the Monday to come",
                Format::weekday_date, date_kind())
-        .input("Days", "week_days", 7.0, "days", Format::count, whole_kind(1, 366, "days"))
+        .kept("Days", "week_days", 7.0, "days", Format::count, whole_kind(1, 366, "days"))
         .answer("Until", "week_until", "week_from+week_days-1", "date", Format::weekday_date, "");
     Lines right(sheet, "G4", entries, {.label = 2, .value = 1, .unit = 1, .check = 1});
     constexpr int head = 10;
@@ -26,7 +26,8 @@ void week(Workbook& book) {
     constexpr int last = first + room - 1;
     const std::string hours = Area("J", first, last).text();
     right.section("The work")
-        .total("Hours of work in the list", "week_hours", "SUM(" + hours + ")", "hours", Format::tenth, "")
+        .total("Hours of work in the list", "week_hours", "IF(COUNT(row_date)=0;\"\";SUM(" + hours + "))", "hours",
+               Format::tenth, "")
         .answer("Working days in the week", "week_workdays",
                 "COM.MICROSOFT.NETWORKDAYS.INTL(week_from;week_until;days_off;holidays)", "days", Format::count, "")
         .answer("People needed for it", "week_people",

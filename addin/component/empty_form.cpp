@@ -1,0 +1,220 @@
+// "Empty the form": what was typed into a workbook of ours goes, so that another block can be filled in.
+//
+// The styles of its cells tell which are entries (workbooks::cell_style), and they move with the cells where rows are
+// put in. A suggestion that was typed over becomes the formula of the template again, as long as the workbook is laid
+// out as the template is.
+
+#include <com/sun/star/document/XDocumentProperties.hpp>
+#include <com/sun/star/document/XDocumentPropertiesSupplier.hpp>
+#include <com/sun/star/frame/Desktop.hpp>
+#include <com/sun/star/sheet/CellFlags.hpp>
+#include <com/sun/star/sheet/XCalculatable.hpp>
+#include <com/sun/star/sheet/XCellRangesQuery.hpp>
+#include <com/sun/star/sheet/XNamedRange.hpp>
+#include <com/sun/star/sheet/XSheetOperation.hpp>
+#include <com/sun/star/sheet/XSpreadsheetDocument.hpp>
+#include <com/sun/star/sheet/XUniqueCellFormatRangesSupplier.hpp>
+#include <com/sun/star/util/XCloseable.hpp>
+#include <optional>
+
+#include "catalogue/formula.hpp"
+#include "catalogue/language.hpp"
+#include "component/command.hpp"
+#include "component/commands.hpp"
+#include "component/documents.hpp"
+
+namespace slipbark::addin {
+
+using catalogue::spoken;
+using css::uno::Reference;
+using css::uno::UNO_QUERY;
+
+namespace {
+
+namespace CellFlags = css::sheet::CellFlags;
+constexpr auto typed = static_cast<sal_Int16>(CellFlags::VALUE | CellFlags::DATETIME | CellFlags::STRING);
+
+using Ranges = std::vector<Reference<css::sheet::XSheetCellRanges>>;
+
+/// All cells of a style, filled or not.
+Ranges of_style(const Reference<css::frame::XModel>& model, std::string_view style) {
+    Ranges found;
+    for (const auto& sheet : sheets_of(model)) {
+        const Reference<css::sheet::XUniqueCellFormatRangesSupplier> supplier(sheet, css::uno::UNO_QUERY_THROW);
+        const auto formats = supplier->getUniqueCellFormatRanges();
+        for (sal_Int32 at = 0; at < formats->getCount(); ++at) {
+            const Reference<css::sheet::XSheetCellRanges> alike(formats->getByIndex(at), css::uno::UNO_QUERY_THROW);
+            if (style_of(alike) == style) found.push_back(alike);
+        }
+    }
+    return found;
+}
+
+/// The template a workbook was made from, opened out of sight and closed with the object.
+class Template {
+  public:
+    Template(const Sent& sent, const workbooks::Listed& workbook) {
+        css::beans::PropertyValue how[2];
+        how[0].Name = "Hidden";
+        how[0].Value <<= true;
+        how[1].Name = "AsTemplate";
+        how[1].Value <<= true;
+        model_.set(css::frame::Desktop::create(sent.context)
+                       ->loadComponentFromURL(template_of(sent.context, workbook), "_blank", 0, {how, 2}),
+                   UNO_QUERY);
+        if (model_.is()) laid_out_alike_ = names_stand_as_in(sent.document());
+    }
+    Template(const Template&) = delete;
+    Template& operator=(const Template&) = delete;
+    ~Template() {
+        const Reference<css::util::XCloseable> closeable(model_, UNO_QUERY);
+        if (!closeable.is()) return;
+        try {
+            closeable->close(true);
+        } catch (const css::uno::Exception&) {
+            model_.clear();  // whoever holds it closes it
+        }
+    }
+
+    /// The formula that suggests something in this cell; empty where that cannot be known.
+    [[nodiscard]] rtl::OUString suggestion(const Reference<css::table::XCell>& cell) const {
+        if (!laid_out_alike_) return {};
+        const std::string address = address_of(cell);
+        const auto dot = address.rfind('.');
+        const Reference<css::sheet::XSpreadsheetDocument> document(model_, css::uno::UNO_QUERY_THROW);
+        const auto sheets = document->getSheets();
+        const auto name = to_ustring(catalogue::unquoted(std::string_view(address).substr(0, dot)));
+        if (!sheets->hasByName(name)) return {};
+        const Reference<css::table::XCellRange> sheet(sheets->getByName(name), css::uno::UNO_QUERY_THROW);
+        const auto there =
+            sheet->getCellRangeByName(to_ustring(std::string_view(address).substr(dot + 1)))->getCellByPosition(0, 0);
+        return there->getType() == css::table::CellContentType_FORMULA ? there->getFormula() : rtl::OUString();
+    }
+
+  private:
+    /// Rows and columns put in or taken out, and sheets renamed, show in what the names stand for.
+    [[nodiscard]] bool names_stand_as_in(const Reference<css::frame::XModel>& document) const {
+        const auto content = [](const Reference<css::container::XNameAccess>& names, const rtl::OUString& name) {
+            return Reference<css::sheet::XNamedRange>(names->getByName(name), css::uno::UNO_QUERY_THROW)->getContent();
+        };
+        const auto here = names_of(document);
+        const auto there = names_of(model_);
+        const auto all = there->getElementNames();
+        return std::all_of(all.begin(), all.end(), [&](const rtl::OUString& name) {
+            return here->hasByName(name) && content(here, name) == content(there, name);
+        });
+    }
+
+    Reference<css::frame::XModel> model_;
+    bool laid_out_alike_ = false;
+};
+
+/// Nothing is calculated anew while it lives, and all that is to be once it goes.
+class WithoutCalculating {
+  public:
+    explicit WithoutCalculating(const Reference<css::frame::XModel>& model)
+        : document_(model, css::uno::UNO_QUERY_THROW), automatic_(document_->isAutomaticCalculationEnabled()) {
+        document_->enableAutomaticCalculation(false);
+    }
+    WithoutCalculating(const WithoutCalculating&) = delete;
+    WithoutCalculating& operator=(const WithoutCalculating&) = delete;
+    ~WithoutCalculating() { document_->enableAutomaticCalculation(automatic_); }
+
+  private:
+    Reference<css::sheet::XCalculatable> document_;
+    bool automatic_;
+};
+
+std::string joined(const std::vector<std::string>& addresses) {
+    std::string text;
+    for (const auto& address : addresses) text += (text.empty() ? "" : ", ") + address;
+    return text;
+}
+
+struct Suggestions {
+    std::vector<std::string> put_back;
+    std::vector<std::string> unknown;
+};
+
+/// Puts the formula back into every cell for a suggestion that holds none.
+Suggestions put_back(const Sent& sent, const workbooks::Listed& workbook) {
+    Suggestions done;
+    std::vector<Reference<css::table::XCell>> without;
+    for (const auto& ranges : of_style(sent.document(), workbooks::cell_style::suggested)) {
+        each_cell(filled(ranges, typed), [&](const auto& cell) { without.push_back(cell); });
+        const auto blank =
+            Reference<css::sheet::XCellRangesQuery>(ranges, css::uno::UNO_QUERY_THROW)->queryEmptyCells();
+        for (const auto& area : blank->getRangeAddresses()) {
+            const auto sheet = sheets_of(sent.document()).at(static_cast<std::size_t>(area.Sheet));
+            for (sal_Int32 row = area.StartRow; row <= area.EndRow; ++row) {
+                for (sal_Int32 column = area.StartColumn; column <= area.EndColumn; ++column) {
+                    without.push_back(sheet->getCellByPosition(column, row));
+                }
+            }
+        }
+    }
+    if (without.empty()) return done;
+    const Template made_from(sent, workbook);
+    for (const auto& cell : without) {
+        const bool blank = cell->getType() == css::table::CellContentType_EMPTY;
+        const rtl::OUString formula = made_from.suggestion(cell);
+        if (blank && formula.isEmpty()) continue;
+        cell->setFormula(formula);
+        (formula.isEmpty() ? done.unknown : done.put_back).push_back(address_of(cell));
+    }
+    return done;
+}
+
+}  // namespace
+
+const workbooks::Listed* workbook_of(const Reference<css::frame::XModel>& model) {
+    const Reference<css::document::XDocumentPropertiesSupplier> supplier(model, UNO_QUERY);
+    if (!supplier.is()) return nullptr;
+    const Reference<css::beans::XPropertySet> own(supplier->getDocumentProperties()->getUserDefinedProperties(),
+                                                  css::uno::UNO_QUERY_THROW);
+    const auto told_by = to_ustring(workbooks::told_by);
+    rtl::OUString file;
+    if (own->getPropertySetInfo()->hasPropertyByName(told_by)) own->getPropertyValue(told_by) >>= file;
+    return workbooks::find(to_utf8(file));
+}
+
+Done empty_form(const Sent& sent) {
+    const auto model = sent.document();
+    const workbooks::Listed* const workbook = workbook_of(model);
+    if (workbook == nullptr) {
+        return {
+            spoken().translated(translatable("This is no workbook of Slipbark, so nothing was emptied: open one with "
+                                             "Rework > New, and empty that."))};
+    }
+    std::vector<Reference<css::sheet::XSheetCellRanges>> entries;
+    for (const auto& ranges : of_style(model, workbooks::cell_style::input)) {
+        const auto used = filled(ranges, static_cast<sal_Int16>(typed | CellFlags::FORMULA));
+        if (used.is() && used->getRangeAddresses().hasElements()) entries.push_back(used);
+    }
+    const UndoStep step(model, empty_the_form.title);
+    const WithoutCalculating until_done(model);
+    for (const auto& used : entries) {
+        Reference<css::sheet::XSheetOperation>(used, css::uno::UNO_QUERY_THROW)
+            ->clearContents(typed | CellFlags::FORMULA);
+    }
+    const Suggestions suggestions = put_back(sent, *workbook);
+    if (entries.empty() && suggestions.put_back.empty() && suggestions.unknown.empty()) {
+        return {
+            spoken().translated(translatable("There was nothing to empty: no entry of this workbook is filled in."))};
+    }
+    std::string text = spoken().translated(
+        translatable("The form is empty. Suggestions and the figures of the trade are still there. Edit > Undo brings "
+                     "back what was typed."));
+    if (!suggestions.put_back.empty()) {
+        text += "\n" + spoken().translated(translatable("Suggestions again, after they had been typed over: {1}."),
+                                           {joined(suggestions.put_back)});
+    }
+    if (!suggestions.unknown.empty()) {
+        text += "\n" + spoken().translated(translatable("Emptied, since the formula that suggested something there is "
+                                                        "no longer known: {1}."),
+                                           {joined(suggestions.unknown)});
+    }
+    return {text};
+}
+
+}  // namespace slipbark::addin

@@ -1,0 +1,2 @@
+// "Save a copy with values".
+#include "send.hpp"
