@@ -301,12 +301,12 @@ int answers(Sheet& sheet) {
     };
     const std::string own = "unsummed_{p}";
     const std::string all = "unfit_all";
-    line("Outlay in year 0", "outlay", own, "INDEX(costs_{p};1)", "=currency", Format::count);
+    line("Outlay in year 0", "outlay", own, "INDEX(costs_{p};1)", "=currency&\"\"", Format::count);
     line("Crop of the best year", "", own, "MAX(crop_{p})/IF(units=\"US\";2000;1000)",
          R"(=IF(units="US";"short tons";"tonnes"))", Format::tenth);
-    line("Cumulative cash flow, no interest", "", own, "SUM(flows_{p})", "=currency", Format::count);
-    line("Present value over its own life", "present_value", own, "REWORK.PRESENTVALUE(flows_{p};rate)", "=currency",
-         Format::count);
+    line("Cumulative cash flow, no interest", "", own, "SUM(flows_{p})", "=currency&\"\"", Format::count);
+    line("Present value over its own life", "present_value", own, "REWORK.PRESENTVALUE(flows_{p};rate)",
+         "=currency&\"\"", Format::count);
     line("Annual equivalent over its own life", "equal_annual", own, "REWORK.EQUALANNUAL(flows_{p};rate)",
          "=currency&\" a year\"", Format::count);
     ranged("equal_annual");
@@ -314,8 +314,8 @@ int answers(Sheet& sheet) {
          R"(=IF(LEN(unfit_all)>0;"";"after "&)"
          R"(life_leave&", "&life_rework&", "&life_replant&" years"))",
          Format::general);
-    line("Present value with what follows", "worth", all, "present_value_{p}+fade_{p}*follow_annual/rate", "=currency",
-         Format::count);
+    line("Present value with what follows", "worth", all, "present_value_{p}+fade_{p}*follow_annual/rate",
+         "=currency&\"\"", Format::count);
     line("Annual equivalent with what follows", "forever", all, "equal_annual_{p}*(1-fade_{p})+fade_{p}*follow_annual",
          "=currency&\" a year\"", Format::count, Style::total);
     ranged("forever");
@@ -388,7 +388,8 @@ std::string verdict() {
                              R"(;"leave and to rework";"leave and to replant");"rework and to replant"))";
     // Where the first way would have led elsewhere, it says so.
     const std::string alone = "MATCH(MAX(equal_annual);equal_annual;0)";
-    return "=IF(COUNT(area_ha;trees_leave)=0;\"Fill in the area, the spacing and the trees first, then a column for "
+    return "=IF(COUNTA(area_ha;row_spacing_leave;tree_spacing_leave;mature_leave)=0;\"Fill in the area, the spacing "
+           "and the trees first, then a column for "
            "each plan.\";IF(LEN(unfit_all)>0;\"Something does not fit yet. \"&IF(LEN(check_block)>0;check_block;"
            "IF(LEN(unsummed_leave)>0;unsummed_leave;IF(LEN(unsummed_rework)>0;unsummed_rework;unsummed_replant)));"
            "IF(SUMPRODUCT(--(ROUND(forever;0)=ROUND(MAX(forever);0)))=3;\"All three plans are level at \"&" +

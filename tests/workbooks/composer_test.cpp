@@ -119,7 +119,7 @@ TEST(Composer, PutsTheCursorOnTheFirstInputUnlessTold) {
 }
 
 TEST(Composer, ShowsWhatIsPrintedInAWindowOf1366Pixels) {
-    Workbook book("Trial", "");
+    Workbook book("trial", "Trial", "");
     // A centimetre of a column has 40 pixels, as measured in an office's window; some 1266 are left for cells: 31.65 cm
     // at 100 %, 39.56 at 80 %.
     for (const double width : {31.6, 31.7, 39.5, 39.6, 90.0}) {
@@ -138,7 +138,7 @@ TEST(Composer, ShowsWhatIsPrintedInAWindowOf1366Pixels) {
 
 TEST(Composer, RefusesATextThatPaperWouldCut) {
     const auto write = [](int columns) {
-        Workbook book("Trial", "");
+        Workbook book("trial", "Trial", "");
         Sheet& sheet = book.sheet("Plan", Paper::portrait);
         sheet.put("B1", "A heading").across(columns);
         sheet.put("F1", "behind, and not printed").across(3);

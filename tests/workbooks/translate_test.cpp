@@ -81,7 +81,7 @@ struct Book {
 
     std::string messages;
     Speaker speaker;
-    Workbook book{"Plan", "About"};
+    Workbook book{"plan", "Plan", "About"};
     Sheet& sheet = book.sheet("Plan", Paper::portrait);
     ptree tree;
 };

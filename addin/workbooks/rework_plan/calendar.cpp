@@ -124,8 +124,8 @@ void calendar(Workbook& book) {
     Entries entries(sheet, "calendar_entries");
     const int below = last + 2;
     Lines lines(sheet, Place("B", below), entries, {.value = 2, .check = 2});
-    lines.input("Look at the plan as of", "as_of", "=IFERROR(graft_day-7;\"\")", "a date, or =TODAY()",
-                Format::weekday_date, date_kind());
+    lines.input("Look at the plan as of", "as_of", or_blank("graft_day-7"), "a date, or =TODAY()", Format::weekday_date,
+                date_kind());
     lines
         .answer("Stage due next", "next_stage",
                 "IF(COUNTIF(stage_open;1)=0;\"\";INDEX(" + Area("B", first, last).text() + ";MATCH(1;stage_open;0)))",

@@ -41,8 +41,8 @@ void entries_of(Sheet& sheet, Entries& entries) {
     inputs.section("What it costs")
         .input("Name or sign of the money", "currency", "florins", "invented", Format::text,
                text_kind("the currency's name"))
-        .input("Cutting back and clearing, a tree", "cut_cost",
-               "=IFERROR(INDEX(labour_minutes;cut_row)/60*hour_pay;\"\")", "=currency&\"\"", Format::hundredth, price)
+        .input("Cutting back and clearing, a tree", "cut_cost", or_blank("INDEX(labour_minutes;cut_row)/60*hour_pay"),
+               "=currency&\"\"", Format::hundredth, price)
         .input("Budwood, a stick", "stick_price", 1.1, "=currency&\"\"", Format::hundredth, price)
         .input("Royalty, a tree", "royalty", 3.0, "=currency&\"\"", Format::hundredth, price)
         .input("Aftercare and training, a tree, year 1", "care_first",
@@ -65,7 +65,7 @@ void answers_of(Sheet& sheet, Entries& entries) {
         .input("Picking and packing", "pick_cost", 0.24, "=currency&\" a \"&weight_unit", Format::hundredth, price)
         .input("Price of the old crop", "old_price", 0.45, "=currency&\" a \"&weight_unit", Format::hundredth, price)
         .input("Gross margin of the old crop, a year", "old_margin",
-               "=IFERROR(trees*old_yield*(old_price-pick_cost)-growing_cost;\"\")", "=currency&\"\"", Format::count,
+               or_blank("trees*old_yield*(old_price-pick_cost)-growing_cost"), "=currency&\"\"", Format::count,
                number_kind(-1e9, 1e9, "your money"))
         .kept("Interest", "rate", 0.06, "a year", Format::percent_tenth, small_share_kind(0, 1));
     right.section("What follows, against leaving the block as it is")

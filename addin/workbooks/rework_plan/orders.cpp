@@ -156,9 +156,9 @@ void materials(Sheet& sheet, Entries& entries) {
     inputs.section("Paint on bared limbs")
         .input("Limbs painted on a tree", "limbs_per_tree", or_blank("stubs_per_tree"), "limbs", Format::count,
                whole_kind(0, 60, "limbs"))
-        .input("Diameter at the base", "limb_base_cm", "=MAX(ROUND(14/centimetres;1);stub_diameter_cm)", "=small_unit",
-               Format::tenth, measured_kind({0.5, 100, "cm"}, {0.2, 39.3, "inches"}, "centimetres"))
-        .input("Diameter at the tip", "limb_tip_cm", "=stub_diameter_cm", "=small_unit", Format::tenth,
+        .input("Diameter at the base", "limb_base_cm", or_blank("MAX(ROUND(14/centimetres;1);stub_diameter_cm)"),
+               "=small_unit", Format::tenth, measured_kind({0.5, 100, "cm"}, {0.2, 39.3, "inches"}, "centimetres"))
+        .input("Diameter at the tip", "limb_tip_cm", or_blank("stub_diameter_cm"), "=small_unit", Format::tenth,
                measured_kind({0, 100, "cm"}, {0, 39.3, "inches"}, "centimetres"))
         .input("Length", "limb_length_m", "=ROUND(1.8/metres;1)", "=length_unit", Format::hundredth,
                measured_kind({0.01, 10, "m"}, {0.04, 32.8, "ft"}, "metres"))
@@ -302,16 +302,18 @@ void shopping(Sheet& sheet, Entries& entries) {
         sheet.put(Place("J", row), item.spare, Style::kept, Format::percent);
         sheet.put(Place("K", row), or_blank(at_row("REWORK.PACKS(D{r};I{r};J{r})", row)), Style::answer, Format::count);
         sheet.put(Place("L", row), item.price, Style::input, Format::hundredth);
-        sheet.put(Place("M", row), or_blank(at_row("K{r}*L{r}", row)), Style::answer, Format::count);
+        sheet.put(Place("M", row), or_blank(at_row("IF(ISNUMBER(L{r});K{r}*L{r};\"\")", row)), Style::answer,
+                  Format::count);
         sheet.put(Place("N", row), or_blank(at_row("IF(K{r}>0;graft_day-materials_lead;\"\")", row)), Style::answer,
                   Format::date);
         sheet.put(Place("O", row), item.goes_with, Style::unit);
         sheet.put(
             Place("P", row),
+            // A price that is not known yet leaves the cost open, and nothing else.
             at_row("=IFERROR(IF(N(I{r})>1000000;\"Pack holds: give a number from 0.001 to 1,000,000.\";IF(AND("
-                   "ISNUMBER(D{r});ISNUMBER(L{r});N(L{r})>=0);REWORK.WHY(\"PACKS\";D{r};I{r};J{r});"
-                   "IF(ISNUMBER(D{r});\"Price: give a number from 0 on.\";\"\")));\"An entry of this line does not "
-                   "fit.\")",
+                   "ISNUMBER(D{r});OR(L{r}=\"\";AND(ISNUMBER(L{r});N(L{r})>=0)));REWORK.WHY(\"PACKS\";D{r};I{r};J{r});"
+                   "IF(ISNUMBER(D{r});\"Price: give a number from 0 on, or nothing.\";\"\")));\"An entry of this "
+                   "line does not fit.\")",
                    row),
             Style::check);
         ++row;
