@@ -447,6 +447,101 @@ TEST_F(Plan, WhatIsDoneMovesTheStageDueNext) {
     EXPECT_EQ(number("stages_overdue"), 1);
 }
 
+// How sure: sheet Odds, whose spreads stand in Odds.C6:E10 (outlay, costs, income, season, delay) and whose years
+// 0 to 12 in rows 16 to 28: paid back by then, worst tenth, half, best tenth.
+
+class PlanOdds : public Plan {
+  protected:
+    /// Nothing is drawn: each factor is 1, and income comes as planned.
+    void make_certain() const {
+        for (int line = 6; line <= 10; ++line) spread(line, line == 10 ? 0 : 1, line == 10 ? 0 : 1, line == 10 ? 0 : 1);
+    }
+    void spread(int line, double low, double likely, double high) const {
+        const std::string row = std::to_string(line);
+        set("Odds.C" + row, low);
+        set("Odds.D" + row, likely);
+        set("Odds.E" + row, high);
+    }
+    double paid_by(int year) const { return odds("C", year); }
+    double odds(const char* column, int year) const {
+        return number(std::string("Odds.") + column + std::to_string(16 + year));
+    }
+};
+
+TEST_F(PlanOdds, WithNothingUncertainAreTheFlowsOfSheetMoney) {
+    make_certain();
+    double sum = 0;
+    for (int year = 0; year <= 12; ++year) {
+        // The plan's flow of that year, discounted to year 0 by hand.
+        sum += calculated("=INDEX(flows;" + std::to_string(year + 1) + ")") / std::pow(1 + number("rate"), year);
+        EXPECT_EQ(paid_by(year), year >= number("payback") ? 1 : 0) << year;
+        for (const char* column : {"D", "E", "F"}) EXPECT_NEAR(odds(column, year), sum, 1e-6) << column << year;
+    }
+}
+
+TEST_F(PlanOdds, OfOneFactorAgreeWithItsClosedForm) {
+    make_certain();
+    const double low = 0.2;
+    const double likely = 0.6;
+    const double high = 1.5;
+    spread(8, low, likely, high);
+    // Income times f pays back by the end where f reaches costs / income, both at their present value; below a
+    // triangular variable's mode its distribution is (x - low)^2 / ((high - low)(mode - low)), above it the mirror
+    // image.
+    const double level = calculated("=NPV(rate;odds_costs)") / calculated("=NPV(rate;odds_income)");
+    ASSERT_GT(level, low);
+    ASSERT_LT(level, high);
+    const double below = level < likely ? (level - low) * (level - low) / ((high - low) * (likely - low))
+                                        : 1 - (high - level) * (high - level) / ((high - low) * (high - likely));
+    EXPECT_NEAR(paid_by(12), 1 - below, 0.001);
+    // The median of that income, by the inverse: 0.5 lies above the mode.
+    const double half = high - std::sqrt(0.5 * (high - low) * (high - likely));
+    const double costs = calculated("=INDEX(odds_costs;1)+NPV(rate;OFFSET(odds_costs;1;0;ROWS(odds_costs)-1))");
+    const double income = calculated("=INDEX(odds_income;1)+NPV(rate;OFFSET(odds_income;1;0;ROWS(odds_income)-1))");
+    EXPECT_NEAR(odds("E", 12), half * income - costs, 0.002 * income);
+}
+
+TEST_F(PlanOdds, MoveAsAGrowerKnowsTheyMust) {
+    const double chance = paid_by(12);
+    const double worst = odds("D", 12);
+    const auto expect_worse = [&](const std::string& what) {
+        EXPECT_LE(paid_by(12), chance) << what;
+        EXPECT_LT(odds("D", 12), worst) << what;
+    };
+    const double take = number("expected_take");
+    set("expected_take", 0.4);
+    expect_worse("a worse take");
+    set("expected_take", take);
+    const double price = number("new_price");
+    set("new_price", 0.7 * price);
+    expect_worse("a lower price");
+    set("new_price", price);
+    EXPECT_EQ(odds("D", 12), worst) << "the same cells give the same answer";
+    const double by_then = paid_by(8);
+    spread(10, 1, 2, 3);
+    expect_worse("fruit that comes later");
+    EXPECT_LT(paid_by(8), by_then);
+    spread(10, 0, 0, 1);
+    const double wide = odds("F", 12) - worst;
+    spread(8, 0.4, 1, 1.5);
+    EXPECT_GT(odds("F", 12) - odds("D", 12), wide) << "a wider spread, a wider fan";
+}
+
+TEST_F(PlanOdds, TakeTheSpreadOfTheTakeFromTheCounts) {
+    EXPECT_EQ(number("Odds.C8"), 0.75);
+    EXPECT_EQ(number("Odds.E8"), 1.1);
+    // Every row alike, 60 % of the grafts alive: hardly any doubt is left of the take.
+    for (int line = 1; line <= 20; ++line) count(line, std::round(0.6 * number(row("H", line))));
+    const double low = number("Odds.C8");
+    EXPECT_GT(low, 0.9);
+    EXPECT_LT(number("Odds.E8"), 1.1);
+    EXPECT_LT(low, 1);
+    EXPECT_GT(number("Odds.E8"), 1);
+    // Half of the rows nearly bare: much is.
+    for (int line = 1; line <= 20; line += 2) count(line, std::round(0.2 * number(row("H", line))));
+    EXPECT_LT(number("Odds.C8"), low);
+}
+
 struct Entry {
     std::string cell;  ///< "Sheet.C5"
     bool numeric;      ///< shown as a number or a date
