@@ -1,4 +1,4 @@
-// Commands of the menu, sent through the dispatch as the menu sends them.
+// Commands of the menu, sent through the dispatch as the menu sends them, and what is typed.
 #pragma once
 
 #include <com/sun/star/frame/DispatchHelper.hpp>
@@ -11,15 +11,16 @@
 
 namespace slipbark::tests {
 
-/// Sends a command to the window of a workbook that is not hidden. No window opens; `url` is for those that write.
+/// Sends a command to the window of a workbook that is not hidden. No window opens; `url` is for those that write, and
+/// `from` is the workbook's office where it is not calc().
 inline css::frame::DispatchResultEvent send(const office::Book& book, const std::string& name,
-                                            const std::string& url = {}) {
+                                            const std::string& url = {}, const office::Office* from = nullptr) {
     using namespace office;
     const Ref<css::frame::XModel> model(book.document(), css::uno::UNO_QUERY_THROW);
     const Ref<css::frame::XDispatchProvider> frame(model->getCurrentController()->getFrame(),
                                                    css::uno::UNO_QUERY_THROW);
     const auto result =
-        css::frame::DispatchHelper::create(calc().context())
+        css::frame::DispatchHelper::create((from == nullptr ? calc() : *from).context())
             ->executeDispatch(
                 frame, ustring("slipbark:" + name), "", 0,
                 properties({property("Silent", css::uno::Any(true)), property("URL", css::uno::Any(ustring(url)))}));
@@ -34,8 +35,9 @@ inline std::string text_of(const css::frame::DispatchResultEvent& done) {
     return office::utf8(text);
 }
 
-inline std::string command(const office::Book& book, const std::string& name, const std::string& url = {}) {
-    return text_of(send(book, name, url));
+inline std::string command(const office::Book& book, const std::string& name, const std::string& url = {},
+                           const office::Office* from = nullptr) {
+    return text_of(send(book, name, url, from));
 }
 
 /// What "Explain this cell" says of a cell.
@@ -46,5 +48,29 @@ inline std::string explain(const office::Book& book, const std::string& address)
     selection->select(css::uno::Any(book.range(address)));
     return command(book, "explain");
 }
+
+/// Types into one cell of a document that is shown.
+class Keyboard {
+  public:
+    Keyboard(const office::Office& office, const office::Book& book)
+        : book_(book),
+          controller_(
+              office::Ref<css::frame::XModel>(book.document(), css::uno::UNO_QUERY_THROW)->getCurrentController()),
+          dispatcher_(css::frame::DispatchHelper::create(office.context())) {}
+
+    void type(const std::string& address, const std::string& text) const {
+        office::Ref<css::view::XSelectionSupplier>(controller_, css::uno::UNO_QUERY_THROW)
+            ->select(css::uno::Any(book_.range(address)));
+        dispatcher_->executeDispatch(
+            office::Ref<css::frame::XDispatchProvider>(controller_->getFrame(), css::uno::UNO_QUERY_THROW),
+            ".uno:EnterString", "", 0,
+            office::properties({office::property("StringName", css::uno::Any(office::ustring(text)))}));
+    }
+
+  private:
+    const office::Book& book_;
+    office::Ref<css::frame::XController> controller_;
+    office::Ref<css::frame::XDispatchHelper> dispatcher_;
+};
 
 }  // namespace slipbark::tests

@@ -1,17 +1,12 @@
 // What people type where the office speaks their locale: the dates that their Calc knows and the form in which the
 // workbooks print them give days; what is no date, and 0.15 in a cell of per cent, is named.
 
-#include <com/sun/star/frame/DispatchHelper.hpp>
-#include <com/sun/star/frame/XModel.hpp>
-#include <com/sun/star/view/XSelectionSupplier.hpp>
-
-#include "calc.hpp"
 #include "folder.hpp"
+#include "send.hpp"
 
 namespace slipbark::tests {
 
 using namespace office;
-using css::uno::UNO_QUERY_THROW;
 
 namespace {
 
@@ -54,27 +49,6 @@ INSTANTIATE_TEST_SUITE_P(Calc, Typing,
                              std::erase(name, '-');
                              return name;
                          });
-
-/// Types into one cell of a document that is shown.
-class Keyboard {
-  public:
-    Keyboard(const Office& office, const Book& book)
-        : book_(book),
-          controller_(Ref<css::frame::XModel>(book.document(), UNO_QUERY_THROW)->getCurrentController()),
-          dispatcher_(css::frame::DispatchHelper::create(office.context())) {}
-
-    void type(const std::string& address, const std::string& text) const {
-        Ref<css::view::XSelectionSupplier>(controller_, UNO_QUERY_THROW)->select(css::uno::Any(book_.range(address)));
-        dispatcher_->executeDispatch(Ref<css::frame::XDispatchProvider>(controller_->getFrame(), UNO_QUERY_THROW),
-                                     ".uno:EnterString", "", 0,
-                                     properties({property("StringName", css::uno::Any(ustring(text)))}));
-    }
-
-  private:
-    const Book& book_;
-    Ref<css::frame::XController> controller_;
-    Ref<css::frame::XDispatchHelper> dispatcher_;
-};
 
 TEST_P(Typing, GivesDaysOrIsNamed) {
     const Folder folder;

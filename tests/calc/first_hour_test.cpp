@@ -1,0 +1,164 @@
+// A stranger's first hour: an office of another country, an empty form, a block of one's own typed from the top as that
+// country writes numbers and days, lots of one's own, and the printed plan.
+
+#include <boost/algorithm/string/replace.hpp>
+
+#include "catalogue/language.hpp"
+#include "folder.hpp"
+#include "send.hpp"
+#include "workbooks/registry.hpp"
+
+namespace slipbark::tests {
+
+using namespace office;
+
+namespace {
+
+using Typed = std::vector<std::pair<std::string, std::string>>;
+
+class FirstHour : public testing::Test {
+  protected:
+    void begin(const Settings& settings, const catalogue::Language& language) {
+        make_profile(folder / "profile", settings);
+        office.emplace(start({.bundled = bundled(), .profile = folder / "profile", .words = {}}));
+        const auto& listed = *workbooks::find("rework-plan");
+        book.emplace(office->open_url(file_url(bundled() / "slipbark" / catalogue::template_folder(language) /
+                                               language.translated(listed.category) / "rework-plan.ots"),
+                                      true, false));
+        const std::string said = command(*book, "empty-form", {}, &*office);
+        ASSERT_FALSE(said.empty());
+    }
+    void type(const Typed& typed) {
+        const Keyboard keyboard(*office, *book);
+        for (const auto& [name, text] : typed) {
+            keyboard.type(name.find('.') == std::string::npos ? book->named(name) : name, text);
+        }
+    }
+    double number(const std::string& name) const { return book->shown(book->named(name)).number; }
+    std::string text(const std::string& name) const { return book->shown(book->named(name)).text; }
+    void expect_it_prints() const {
+        book->save_as(folder / "printed.pdf", "calc_pdf_Export");
+        EXPECT_GT(std::filesystem::file_size(folder / "printed.pdf"), 10'000U);
+    }
+
+    Folder folder;
+    std::optional<Office> office;
+    std::optional<Book> book;
+};
+
+TEST_F(FirstHour, InAnOfficeOfTheUnitedStates) {
+    begin({.locale = "en-US"}, catalogue::Language());
+    EXPECT_TRUE(book->shown("Plan.B4").text.starts_with("Fill in the trees and the first day of grafting first"));
+    type({{"units", "US"},
+          {"block", "Own block"},
+          {"old_variety", "Old"},
+          {"new_variety", "New"},
+          {"area_ha", "9"},
+          {"row_spacing_m", "20"},
+          {"tree_spacing_m", "18"},
+          {"trees", "900"},
+          {"stubs_per_tree", "2"},
+          {"stub_diameter_cm", "3"},
+          {"grafts_per_stub", "1"},
+          {"buds_per_graft", "3"},
+          {"buds_per_stick", "9"},
+          {"days_in_store", "2"},
+          {"expected_take", "80%"},
+          {"live_wanted", "1"},
+          {"method", "wrapped bark graft"},
+          {"graft_date", "3/15/2027"},
+          {"harvest_month", "11"},
+          {"slip_days", "30"},
+          {"crew", "5"},
+          {"grafts_per_day", "90"},
+          {"day_pay", "180"},
+          {"hour_pay", "20"},
+          {"row_trees", "45"},
+          {"latitude", "36.7"},
+          {"longitude", "-119.8"},
+          {"utc_offset", "-8"},
+          {"currency", "dollars"},
+          {"mature_yield", "210"},
+          {"old_yield", "180"},
+          {"new_price", "0.45"},
+          {"pick_cost", "0.1"},
+          {"old_price", "0.2"},
+          {"growing_cost", "9000"},
+          {"stick_price", "0.6"},
+          {"royalty", "2.5"},
+          {"visit_cost", "1.5"},
+          // A second lot of one's own; the first takes the other trees.
+          {"Orders.B12", "New, own mother trees"},
+          {"Orders.E12", "300"}});
+    EXPECT_EQ(text("entries"), "");
+    // 9 acres of 43,560 square feet at 20 x 18 feet: 1,089 sites.
+    EXPECT_EQ(number("tree_places"), 1089);
+    EXPECT_EQ(number("trees_in_lots"), 900);
+    EXPECT_EQ(number("trees_in_rows"), 900);
+    // 1,800 grafts, three scions of 3 buds from a stick of 9, 12 % spare: 672 sticks.
+    EXPECT_EQ(number("sticks"), 672);
+    EXPECT_EQ(text("graft_date"), "Mon 15 Mar 2027");
+    // 450 grafts a day: four working days from Monday.
+    EXPECT_EQ(number("finish_date") - number("graft_date"), 3);
+    const std::string headline = book->shown("Plan.B4").text;
+    EXPECT_NE(headline.find("grafts on 900 trees. Grafting runs from 15 Mar 2027 to 18 Mar 2027 with 5 grafters"),
+              std::string::npos)
+        << headline;
+    EXPECT_EQ(book->errors(), std::vector<std::string>());
+    expect_it_prints();
+}
+
+TEST_F(FirstHour, InAnOfficeOfSpain) {
+    const catalogue::Language& spanish = catalogue::language_for("es");
+    begin({.locale = "es-ES", .language = "es"}, spanish);
+    type({{"block", "Parcela propia"},
+          {"old_variety", "Vieja"},
+          {"new_variety", "Nueva"},
+          {"area_ha", "0,1"},
+          {"row_spacing_m", "5"},
+          {"tree_spacing_m", "5"},
+          {"trees", "40"},
+          {"stubs_per_tree", "3"},
+          {"stub_diameter_cm", "5,5"},
+          {"grafts_per_stub", "2"},
+          {"buds_per_graft", "2"},
+          {"buds_per_stick", "8"},
+          {"days_in_store", "1"},
+          {"expected_take", "75%"},
+          {"live_wanted", "3"},
+          {"method", "injerto de corteza con bolsa"},
+          {"graft_date", "13/9/2027"},
+          {"harvest_month", "5"},
+          {"slip_days", "30"},
+          {"crew", "1"},
+          {"grafts_per_day", "80"},
+          {"day_pay", "70"},
+          {"hour_pay", "9"},
+          {"row_trees", "8"},
+          {"latitude", "-33,5"},
+          {"longitude", "-70,7"},
+          {"utc_offset", "-4"},
+          {"currency", "florines"},
+          {"mature_yield", "80"},
+          {"old_yield", "70"},
+          {"new_price", "0,6"},
+          {"pick_cost", "0,12"},
+          {"old_price", "0,3"},
+          {"growing_cost", "400"},
+          {"stick_price", "0,5"},
+          {"royalty", "0"},
+          {"visit_cost", "1"}});
+    EXPECT_EQ(text("entries"), "");
+    EXPECT_EQ(number("tree_places"), 40);  // 1,000 square metres at 5 x 5
+    EXPECT_EQ(number("trees_in_rows"), 40);
+    EXPECT_EQ(number("sticks"), 68);                             // 240 grafts, four from a stick, 12 % spare: 67.2
+    EXPECT_EQ(number("finish_date") - number("graft_date"), 2);  // 80 a day
+    const std::string headline = book->shown("Plan.B4").text;
+    EXPECT_TRUE(headline.starts_with("Pedir 68 varetas para 240 injertos en 40 árboles.")) << headline;
+    EXPECT_NE(headline.find("del 13 sep 2027 al 15 sep 2027"), std::string::npos) << headline;
+    EXPECT_EQ(book->errors(), std::vector<std::string>());
+    expect_it_prints();
+}
+
+}  // namespace
+}  // namespace slipbark::tests
