@@ -322,7 +322,9 @@ int answers(Sheet& sheet) {
     line("The same, by area", "", all, "forever_{p}/area_ha", "=currency&\" \"&an_area&\" and year\"", Format::count);
     line("More than leaving the block", "", all, "forever_{p}-forever_leave", "=currency&\" a year\"", Format::count);
     line("Paid back against leaving, by end of", "payback_year", all,
-         "IF(ISNUMBER(payback_{p});first_season+ROUNDUP(payback_{p};0);payback_{p})", "season, with interest",
+         "IF(ISNUMBER(payback_{p});first_season+ROUNDUP(payback_{p};0);payback_{p})",
+         R"(=IFERROR("season; odds of rework "&)"
+         R"(ROUND(100*INDEX(odds_shares;payback_year_rework-first_season+1);0)&" %";"season, with interest"))",
          Format::general);
     line("Break-even price", "pays_price", own,
          "IFERROR(IFNA(REWORK.BREAKEVENPRICE(costs_{p};crop_{p};rate);\"no crop\");\"\")",
@@ -1003,6 +1005,9 @@ void odds(Workbook& book) {
            Format::percent, Style::total);
     answer("Better than leaving the block", "beats_leaving",
            "SUMPRODUCT(--(drawn_{p}>drawn_leave))/" + std::to_string(draws), "of the draws", Format::percent,
+           Style::answer);
+    answer("Better than replanting", "beats_replanting",
+           "SUMPRODUCT(--(drawn_{p}>drawn_replant))/" + std::to_string(draws), "of the draws", Format::percent,
            Style::answer);
     const std::string unit = "=currency&\" a year\"";
     answer("A year, in the worst tenth less than", "worst", "PERCENTILE(drawn_{p};0.1)", unit, Format::count,

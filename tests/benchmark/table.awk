@@ -10,8 +10,10 @@ function add(list, item) { return list == "" ? item : list ", " item }
     next
 }
 /^All limits/ { kept = $0 }
+/^Odds of/ { room = $0 }
 END {
     print kept == "" ? "Not all limits of the functions were kept." : kept "."
+    if (room != "") print room "."
     print "\n| function | single calls | 1,000 / 10,000 / 100,000 rows |\n| --- | --- | --- |"
     for (row = 1; row <= count; ++row) printf "| `%s` | %s | %s |\n", order[row], single[order[row]], rows[order[row]]
 }

@@ -80,7 +80,7 @@ bool holds_for_any_block(const std::string& address) {
     static const std::regex known(
         "Defaults\\..*|Crops\\..*"  // tables of the trade, and what follows from them alone
         "|Crew\\.[CD].*"            // minutes a tree by method; here none, since no method is chosen
-        "|Odds\\.[CE]8"             // how far the take may differ, until something is counted
+        "|Odds\\.([CDE]8|[CE]12)"   // how far price and take may differ, until something is counted
         "|Orders\\.(D2[78]|D29|D3[056]|D4[09]|I59|I6[03])"  // sizes of limbs, tape and packs, as the units have them
         "|Heat\\.C1[347]|Minutes\\..*"                      // thresholds of a crop; minutes assumed, nothing timed
         "|Orders\\.M4[78]"                                  // bleach and water for a tub, from the strengths that stay

@@ -15,6 +15,10 @@ inline constexpr int rows_shown = 40;  ///< of these, as many as are not folded 
 inline constexpr int week_shown = 30;  ///< lines of a week's list that are not folded away
 inline constexpr int years = 12;       ///< years after grafting that Money counts
 
+/// Beside the years in which the rework is paid back: how likely it is by then.
+inline constexpr const char* paid_back_unit =
+    R"(=IF(ISNUMBER(payback_odds);"years; odds "&ROUND(100*payback_odds;0)&" %";"years"))";
+
 void plan(Workbook& book);
 void orders(Workbook& book);
 void crew(Workbook& book);

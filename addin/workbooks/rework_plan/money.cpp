@@ -71,8 +71,7 @@ void answers_of(Sheet& sheet, Entries& entries) {
     right.section("What follows, against leaving the block as it is")
         .answer("Cost of the rework, year 0", "rework_cost", "F" + std::to_string(zero), "=currency&\"\"",
                 Format::count, "")
-        .answer("Paid back after, with interest", "payback",
-                "IF(COUNT(flows)=ROWS(flows);IFNA(REWORK.PAYBACK(flows;rate);\"never\");\"\")", "years", Format::tenth,
+        .answer("Paid back within, with interest", "", "payback_year", paid_back_unit, Format::count,
                 "IF(payback=\"never\";\"Not within \"&ROWS(flows)-1&\" years.\";REWORK.WHY(\"PAYBACK\";flows;rate))");
     sheet.name("payback_check", Place("L", 12));
     right
@@ -253,7 +252,7 @@ void charts(Sheet& sheet) {
 
 void money(Workbook& book) {
     Sheet& sheet = book.sheet("Money", Paper::landscape);
-    sheet.columns({0.4, 4.0, 3.4, 2.7, 2.6, 3.0, 2.7, 3.0, 3.0, 2.7, 2.7, 2.7, 4.4,
+    sheet.columns({0.4, 4.0, 3.4, 2.7, 2.6, 3.0, 2.7, 3.0, 3.0, 2.7, 3.0, 2.7, 4.4,
                    3.2, 0.5, 0.8, 1.8, 1.8, 1.8, 1.8, 1.8, 1.8, 1.8, 1.8, 1.8, 1.8});
     look::opening(
         sheet, "=\"Crop, cost and income: \"&block",
@@ -267,6 +266,10 @@ void money(Workbook& book) {
         .put(Place("P", 12), "=IF(payback=\"never\";\"Not within " + std::to_string(years) + " years.\";\"\")",
              Style::workings)
         .name("payback_said");
+    sheet
+        .put(Place("P", 14), or_blank("IF(COUNT(flows)=ROWS(flows);IFNA(REWORK.PAYBACK(flows;rate);\"never\");\"\")"),
+             Style::workings, Format::tenth)
+        .name("payback");
     sheet
         .put(Place("P", 13), or_blank("IF(ISNUMBER(payback);INDEX(odds_paid;payback_year+1);\"\")"), Style::workings,
              Format::percent)

@@ -242,9 +242,7 @@ void plan(Workbook& book) {
         .section("Money (sheet Money)")
         .answer("Cost of the rework", "", "rework_cost", "=currency&\"\"", Format::count, "")
         .answer("Paid back within, against leaving it", "payback_year",
-                "IF(ISNUMBER(payback);ROUNDUP(payback-1E-9;0);payback)",
-                R"(=IF(ISNUMBER(payback_odds);"years; odds "&ROUND(100*payback_odds;0)&" %";"years"))", Format::count,
-                "payback_said")
+                "IF(ISNUMBER(payback);ROUNDUP(payback-1E-9;0);payback)", paid_back_unit, Format::count, "payback_said")
         .answer("Grafts on a tree that pay best", "best_grafts",
                 "REWORK.BESTGRAFTS(take_after_store;live_wanted;tree_worth;graft_cost;clustering)", "grafts",
                 Format::count);
