@@ -323,7 +323,7 @@ int answers(Sheet& sheet) {
     line("More than leaving the block", "", all, "forever_{p}-forever_leave", "=currency&\" a year\"", Format::count);
     line("Paid back against leaving, by end of", "payback_year", all,
          "IF(ISNUMBER(payback_{p});first_season+ROUNDUP(payback_{p};0);payback_{p})",
-         R"(=IFERROR("season; odds of rework "&)"
+         R"(=IFERROR("rework: odds "&)"
          R"(ROUND(100*INDEX(odds_shares;payback_year_rework-first_season+1);0)&" %";"season, with interest"))",
          Format::general);
     line("Break-even price", "pays_price", own,

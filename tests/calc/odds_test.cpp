@@ -108,6 +108,37 @@ TEST_F(PlanOdds, OfACertainPlanAreNoneOrAll) {
     EXPECT_EQ(book.errors(), std::vector<std::string>());
 }
 
+TEST_F(PlanOdds, OfOneFactorAgreeWithItsClosedForm) {
+    make_certain();
+    const double low = 0.2;
+    const double likely = 0.6;
+    const double high = 1.5;
+    spread(first_spread + 2, low, likely, high);
+    // Income times f pays back by the end where f reaches costs / income, both at their present value; below a
+    // triangular variable's mode its distribution is (x - low)^2 / ((high - low)(mode - low)), above it the mirror
+    // image.
+    const double costs = calculated("=INDEX(odds_costs;1)+NPV(rate;OFFSET(odds_costs;1;0;ROWS(odds_costs)-1))");
+    const double income = calculated("=INDEX(odds_income;1)+NPV(rate;OFFSET(odds_income;1;0;ROWS(odds_income)-1))");
+    const double level = costs / income;
+    ASSERT_GT(level, low);
+    ASSERT_LT(level, high);
+    const double below = level < likely ? (level - low) * (level - low) / ((high - low) * (likely - low))
+                                        : 1 - (high - level) * (high - level) / ((high - low) * (high - likely));
+    EXPECT_NEAR(chance(last_year()), 1 - below, 0.001);
+    // The median of that income, by the inverse: 0.5 lies above the mode.
+    const double half = high - std::sqrt(0.5 * (high - low) * (high - likely));
+    EXPECT_NEAR(book.shown("Odds.E30").number, half * income - costs, 0.002 * income);
+}
+
+TEST_F(PlanOdds, AreTheSameForTheSameCells) {
+    const double before = calculated("=INDEX(odds_low;ROWS(odds_low))");
+    const double price = number("new_price");
+    set("new_price", 0.7 * price);
+    EXPECT_LT(calculated("=INDEX(odds_low;ROWS(odds_low))"), before) << "a lower price";
+    set("new_price", price);
+    EXPECT_EQ(calculated("=INDEX(odds_low;ROWS(odds_low))"), before);
+}
+
 TEST_F(PlanOdds, TheTornadoStartsWhereAllIsAtItsLikely) {
     spread(first_spread + 2, 0.5, 0.8, 1);
     spread(delay, 0, 1, 2);
