@@ -16,6 +16,8 @@ std::string upper(std::string_view text) {
 
 std::string Entry::cell_name() const { return std::string(cell_prefix) + upper(method); }
 
+std::string Area::interface_name() const { return "X" + upper(name.substr(0, 1)) + std::string(name.substr(1)); }
+
 const std::vector<Area>& areas() {
     static const std::vector<Area> all{block_area(), budwood_area(),   calendar_area(), heat_area(),
                                        take_area(),  materials_area(), yield_area(),    money_area(),

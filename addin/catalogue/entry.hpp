@@ -57,6 +57,9 @@ struct Area {
     std::string_view name;  ///< one word, as in functions/
     Text title;             ///< for the guide
     std::vector<Entry> entries;
+
+    /// Of its methods' interface, without the module: XBudwood.
+    [[nodiscard]] std::string interface_name() const;
 };
 
 /// All areas in the order of the contract.

@@ -98,6 +98,10 @@ inline catalogue::Value to_value(double number) { return number; }
 inline catalogue::Value to_value(const rtl::OUString& text) { return to_utf8(text); }
 inline catalogue::Value to_value(const Block& block) { return to_table(block); }
 
+inline Day to_day(const css::util::Date& date) {
+    return Day{std::chrono::year{date.Year} / std::chrono::month{date.Month} / std::chrono::day{date.Day}};
+}
+
 /// What the document calls day 0. Without a document there is no calendar to count on.
 inline Day null_date_of(const Document& document) {
     static const rtl::OUString name("NullDate");
@@ -105,8 +109,7 @@ inline Day null_date_of(const Document& document) {
     if (!document.is() || !(document->getPropertyValue(name) >>= date)) {
         throw css::uno::RuntimeException("the document has no null date");
     }
-    using std::chrono::year;
-    return Day{year{date.Year} / std::chrono::month{date.Month} / std::chrono::day{date.Day}};
+    return to_day(date);
 }
 
 /// The arguments of a call as the host gave them, one place after the other.

@@ -26,12 +26,6 @@ using slipbark::generate::ptree;
 
 constexpr std::string_view service = "slipbark.Rework";
 
-std::string interface_name(const Area& area) {
-    std::string name(area.name);
-    name.front() = static_cast<char>(std::toupper(static_cast<unsigned char>(name.front())));
-    return "X" + name;
-}
-
 /// The interface language knows no underscores: buds_per_scion -> budsPerScion.
 std::string idl_name(std::string_view name) {
     std::string camel;
@@ -106,7 +100,7 @@ std::string idl() {
     std::ostringstream out;
     out << "module slipbark {\n";
     for (const Area& area : areas()) {
-        out << "\ninterface " << interface_name(area) << " {\n";
+        out << "\ninterface " << area.interface_name() << " {\n";
         for (const Entry& entry : area.entries) {
             out << "    " << result_type(entry.gives).idl << " " << entry.method << "(";
             const char* comma = "";
@@ -130,14 +124,14 @@ std::string glue() {
     std::ostringstream out;
     out << "#pragma once\n\n#include <com/sun/star/lang/XServiceInfo.hpp>\n#include <cppuhelper/implbase"
         << areas().size() + 1 << ".hxx>\n";
-    for (const Area& area : areas()) out << "#include <slipbark/" << interface_name(area) << ".hpp>\n";
+    for (const Area& area : areas()) out << "#include <slipbark/" << area.interface_name() << ".hpp>\n";
     out << "\n#include \"component/convert.hpp\"\n";
     // What an area's functions are declared in; those about the functions themselves are the catalogue's.
     for (const Area& area : areas()) {
         out << "#include \"" << (area.name == "support" ? "catalogue/" : "slipbark/") << area.name << ".hpp\"\n";
     }
     out << "\nnamespace slipbark::addin {\n\nclass Glue : public cppu::WeakImplHelper" << areas().size() + 1 << "<";
-    for (const Area& area : areas()) out << "::slipbark::" << interface_name(area) << ", ";
+    for (const Area& area : areas()) out << "::slipbark::" << area.interface_name() << ", ";
     out << "css::lang::XServiceInfo> {\n  public:\n";
     for (const Area& area : areas()) {
         for (const Entry& entry : area.entries) {

@@ -55,6 +55,19 @@ TEST(Package, HoldsAWholeLibraryForItsPlatform) {
     EXPECT_NE(content(package / "META-INF/manifest.xml").find("platform=Linux_x86_64"), std::string::npos);
 }
 
+// What is only tried, for another platform, must not reach those for whom this one is proven.
+TEST(Package, HoldsNothingOfThePortableComponent) {
+    const std::string components = content(package / "slipbark.components");
+    EXPECT_NE(components.find("environment=\"gcc3\""), std::string::npos);
+    EXPECT_EQ(components.find("environment=\"uno\""), std::string::npos);
+    EXPECT_EQ(content(package / "META-INF/manifest.xml").find("Windows"), std::string::npos);
+    EXPECT_EQ(content(package / "libslipbark.so").find("slipbark_component_getFactory"), std::string::npos);
+    for (const auto& file : std::filesystem::recursive_directory_iterator(package)) {
+        EXPECT_EQ(file.path().filename().string().find("portable"), std::string::npos) << file.path();
+        EXPECT_NE(file.path().extension(), ".dll") << file.path();
+    }
+}
+
 TEST(Package, HoldsItsTypes) {
     const std::string types = content(package / "slipbark.rdb");
     EXPECT_TRUE(types.starts_with(std::string("UNOIDL\xFF\0", 8)));

@@ -83,7 +83,11 @@ void make_profile(const std::filesystem::path& profile, const Settings& settings
     out << "</oor:items>\n";
 }
 
-std::filesystem::path bundled() { return said("SLIPBARK_TEST_BUNDLED", SLIPBARK_BUNDLED); }
+std::filesystem::path bundled() {
+    // The whole ring, but for the menu, with the component that ships for other platforms.
+    const bool portable = said("SLIPBARK_TEST_COMPONENT", "") == "portable";
+    return said("SLIPBARK_TEST_BUNDLED", portable ? SLIPBARK_BUNDLED_PORTABLE : SLIPBARK_BUNDLED);
+}
 
 std::string url_of(const std::string& workbook) {
     const auto* const listed = workbooks::find(workbook);
