@@ -129,7 +129,7 @@ void plan(Workbook& book) {
                  "AS IT STANDS: \"&objections;\"\")))",
              Style::sentence)
         .across(8);
-    sheet.row_height(4, 2.3);
+    sheet.row_height(4, 1.9);
     sheet.mark("B4", "AND(COUNT(trees;graft_date)>0;OR(LEN(entries)>0;LEN(objections)>0))", Style::mend);
     Entries entries(sheet, "plan_entries");
     sheet.put("B5", entries_said(), Style::check).name("entries").across(8);
@@ -168,8 +168,10 @@ void plan(Workbook& book) {
         .kept("Trees that should have them", "tree_chance", 0.75, "of the trees", Format::percent,
               share_kind(0.5, 0.999));
     inputs.to_row(31)
-        .section("Units of length, area, volume and weight")
-        .kept("Units", "units", "metric", "metric or US", Format::text, choice_kind({"metric", "US"}));
+        .section("Units, and kind of trees")
+        .kept("Units", "units", "metric", "metric or US", Format::text, choice_kind({"metric", "US"}))
+        .kept("Kind of trees", "kind_of_trees", "citrus", "see the line below", Format::text,
+              choice_kind({"citrus", "other evergreen", "deciduous"}));
     inputs.to_row(34)
         .section("Dates")
         .input("First day of grafting", "graft_date", Date{year{2027} / September / 20}, "date", Format::weekday_date,
@@ -261,13 +263,27 @@ void plan(Workbook& book) {
                                   row)),
                   Style::workings, Format::hundredth);
     }
+    // What differs by crop and climate; experience, no published source.
     sheet
         .put("B38",
+             "=IF(kind_of_trees=\"deciduous\";\"Deciduous trees: cut the wood in full dormancy and keep it just above "
+             "freezing; cleft graft at bud swell, bark graft once the bark slips; a nurse limb or two feeds the roots "
+             "meanwhile.\";IF(kind_of_trees=\"other evergreen\";\"Other evergreens: wood keeps for days, not weeks; "
+             "mango, avocado and old trees take better on regrowth; bare limbs burn, so paint at once.\";"
+             "\"Citrus: graft while the bark slips, from spring on; leave a nurse limb on the afternoon-sun side for a "
+             "season or two.\"))&\" Young trees that are cut back whole keep no nurse limb: clear its stage on sheet "
+             "Defaults. (Experience, no published source.)\"",
+             Style::note)
+        .name("scene_note")
+        .across(8);
+    sheet.row_height(38, 0.8);
+    sheet
+        .put("B6",
              "Trained hands on saws, firm ladders, labels before figures: see the cautions on sheet Notes before "
              "anybody cuts. The scene is invented.",
              Style::caution)
         .across(8);
-    sheet.row_height(38, 0.9);
+    sheet.row_height(6, 0.6);
     const Chart chart{.title = "What a tree is worth by the number of its grafts",
                       .description =
                           "A line that rises with the grafts placed on a tree and falls again once a further one costs "
