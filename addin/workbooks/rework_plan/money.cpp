@@ -71,12 +71,7 @@ void answers_of(Sheet& sheet, Entries& entries) {
     right.section("What follows, against leaving the block as it is")
         .answer("Cost of the rework, year 0", "rework_cost", "F" + std::to_string(zero), "=currency&\"\"",
                 Format::count, "")
-<<<<<<< HEAD
         .answer("Paid back within, with interest", "", "payback_year", paid_back_unit, Format::count,
-=======
-        .answer("Paid back within, with interest", "", "payback_year",
-                R"(=IF(ISNUMBER(payback_odds);"years; odds "&ROUND(100*payback_odds;0)&" %";"years"))", Format::count,
->>>>>>> 3d1202e (Ask on Plan for the kind of trees and say what differs; tell payback in whole years with its odds on Money, too)
                 "IF(payback=\"never\";\"Not within \"&ROWS(flows)-1&\" years.\";REWORK.WHY(\"PAYBACK\";flows;rate))");
     sheet.name("payback_check", Place("L", 12));
     right
@@ -271,11 +266,6 @@ void money(Workbook& book) {
         .put(Place("P", 12), "=IF(payback=\"never\";\"Not within " + std::to_string(years) + " years.\";\"\")",
              Style::workings)
         .name("payback_said");
-    // With its fraction of a year, which is more than the figures behind it can tell.
-    sheet
-        .put(Place("P", 11), or_blank("IF(COUNT(flows)=ROWS(flows);IFNA(REWORK.PAYBACK(flows;rate);\"never\");\"\")"),
-             Style::workings, Format::tenth)
-        .name("payback");
     sheet
         .put(Place("P", 14), or_blank("IF(COUNT(flows)=ROWS(flows);IFNA(REWORK.PAYBACK(flows;rate);\"never\");\"\")"),
              Style::workings, Format::tenth)
