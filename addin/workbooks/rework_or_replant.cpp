@@ -844,9 +844,20 @@ int against_leaving(Sheet& sheet, int top) {
                 "=IF(LEN(years_check)>0;\"\";" +
                     with_blanks_below("REWORK.SWINGS(odds_costs;odds_income;spreads;rate)", 5, 3) + ")",
                 Style::answer, {Format::text, Format::count, Format::count});
-    sheet.put(Place("AD", swings), "at likely, without delay", Style::workings);
+    // The present value with all at likely is that of either end where nothing is uncertain.
+    sheet.put(Place("AJ", first - 1), "all at likely", Style::workings);
+    for (int line = first; line < row; ++line) {
+        sheet.put(Place("AJ", line), at_row("=B{r}", line), Style::workings);
+        for (const char* column : {"AK", "AL", "AM"}) {
+            sheet.put(Place(column, line), at_row("=D{r}", line), Style::workings, Format::hundredth);
+        }
+    }
+    sheet.name("likely_spreads", Area(Place("AJ", first), Place("AM", row - 1)));
+    sheet.put(Place("AD", swings), "all at likely", Style::workings);
     sheet
-        .put(Place("AD", swings + 1), "=IF(LEN(years_check)>0;\"\";IFERROR(REWORK.PRESENTVALUE(odds_flows;rate);\"\"))",
+        .put(Place("AD", swings + 1),
+             "=IF(LEN(years_check)>0;\"\";IFERROR(INDEX(REWORK.SWINGS(odds_costs;odds_income;likely_spreads;rate);1;2);"
+             "\"\"))",
              Style::workings)
         .name("at_likely");
     for (int line = swings + 1; line <= swings + 5; ++line) {
@@ -874,7 +885,6 @@ int against_leaving(Sheet& sheet, int top) {
     sheet.put(Place("AF", begin - 1), "year", Style::workings);
     sheet.put(Place("AG", begin - 1), "costs and what leaving brings", Style::workings);
     sheet.put(Place("AH", begin - 1), "income", Style::workings);
-    sheet.put(Place("AI", begin - 1), "flow at likely", Style::workings);
     for (int line = begin; line <= end; ++line) {
         const std::string year = std::to_string(zero + line - begin);
         const std::string until =
@@ -885,16 +895,9 @@ int against_leaving(Sheet& sheet, int top) {
                   Style::workings, Format::count);
         sheet.put(Place("AH", line), until + "N(Years." + plans[1].years[0] + year + ")*price_rework)", Style::workings,
                   Format::count);
-        const std::string at = std::to_string(line);
-        sheet.put(Place("AI", line),
-                  "=IF(OR(LEN(years_check)>0;NOT(ISNUMBER(AG" + at + ")));\"\";AH" + at +
-                      "*INDEX(spreads;3;3)*INDEX(spreads;4;3)-AG" + at + "*INDEX(spreads;" +
-                      (line == begin ? "1" : "2") + ";3))",
-                  Style::workings, Format::count);
     }
     sheet.name("odds_costs", Area("AG", begin, end));
     sheet.name("odds_income", Area("AH", begin, end));
-    sheet.name("odds_flows", Area("AI", begin, end));
 
     Chart years{.title = "Reworking against leaving: cumulative cash flows with interest, by year",
                 .description =

@@ -366,6 +366,12 @@ TEST(ReworkOrReplantOdds, YearByYearAgreeWithTheFlowsWhereAllIsCertain) {
         }
     }
     EXPECT_NEAR(number(book, "at_likely"), sum, 1e-6);
+    // Two years of delay for certain: the summed flows again are those of the odds, whose three lines are one.
+    for (const char* column : {"C", "D", "E"}) book.set("Odds." + std::string(column) + std::to_string(top + 4), 2);
+    const std::string end = std::to_string(top + static_cast<int>(rework.size()) - 1);
+    EXPECT_LT(number(book, "at_likely"), sum - 1);
+    EXPECT_NEAR(number(book, "at_likely"), book.shown("Odds.K" + end).number, 1e-6);
+    for (const char* column : {"C", "D", "E"}) book.set("Odds." + std::string(column) + std::to_string(top + 4), 0);
     EXPECT_NE(text(book, "years_sentence").find("and by 2036, as planned, in 100"), std::string::npos)
         << text(book, "years_sentence");
     book.set("Odds.C" + std::to_string(top), 3);  // above likely

@@ -196,8 +196,8 @@ void odds(Workbook& book) {
         .value_format = Format::count,
         .series = {}};
     tornado(tornado_chart, Area("K", first_swing, last_swing), Area("L", first_swing, last_swing));
-    sheet.chart(Place("B", last_swing + 2), 24.5, 6.6, fan);
-    sheet.chart(Place("B", last_swing + 3), 24.5, 5.2, tornado_chart);
+    sheet.chart(Place("B", last_swing + 2), 24.5, 6.3, fan);
+    sheet.chart(Place("B", last_swing + 3), 24.5, 6, tornado_chart);
     sheet
         .put(
             Place("B", last_swing + 4),
