@@ -14,6 +14,8 @@
 #include <stdexcept>
 #include <string>
 #include <thread>
+#include <utility>
+#include <vector>
 
 #include "office/office.hpp"
 #include "workbooks/registry.hpp"
@@ -60,6 +62,13 @@ class Shown_book {
         take(picture);
     }
 
+    void empty() const {
+        const Ref<css::frame::XDispatchProvider> frame(controller_->getFrame(), UNO_QUERY_THROW);
+        css::frame::DispatchHelper::create(office_.context())
+            ->executeDispatch(frame, "slipbark:empty-form", "", 0,
+                              properties({property("Silent", css::uno::Any(true))}));
+    }
+
   private:
     const Office& office_;
     Book book_;
@@ -75,6 +84,34 @@ void take_all(const Office& office, const std::filesystem::path& examples) {
             shown.go("Map.A1");
             take("block-map");
         }
+    }
+    {
+        // A stranger's first hour: the empty form, and a block of one's own in it.
+        const Shown_book own(office, examples / "rework-plan.fods");
+        own.empty();
+        own.go("block");
+        take("first-hour-empty");
+        for (const auto& [name, text] :
+             std::vector<std::pair<std::string, std::string>>{{"units", "US"},
+                                                              {"block", "Own block"},
+                                                              {"old_variety", "Old"},
+                                                              {"new_variety", "New"},
+                                                              {"method", "wrapped bark graft"},
+                                                              {"currency", "dollars"}}) {
+            own.book().set_text(own.book().named(name), text);
+        }
+        for (const auto& [name, value] : std::vector<std::pair<std::string, double>>{
+                 {"area_ha", 9},         {"row_spacing_m", 20},   {"tree_spacing_m", 18}, {"trees", 900},
+                 {"stubs_per_tree", 2},  {"stub_diameter_cm", 3}, {"grafts_per_stub", 1}, {"buds_per_graft", 3},
+                 {"buds_per_stick", 9},  {"days_in_store", 2},    {"expected_take", 0.8}, {"live_wanted", 1},
+                 {"graft_date", 46461},  {"harvest_month", 11},   {"slip_days", 30},      {"crew", 5},
+                 {"grafts_per_day", 90}, {"day_pay", 180},        {"hour_pay", 20},       {"row_trees", 45},
+                 {"latitude", 36.7},     {"longitude", -119.8},   {"utc_offset", -8},     {"mature_yield", 210},
+                 {"old_yield", 180},     {"new_price", 0.45},     {"pick_cost", 0.1},     {"old_price", 0.2},
+                 {"growing_cost", 9000}, {"stick_price", 0.6},    {"royalty", 2.5},       {"visit_cost", 1.5}}) {
+            own.book().set(own.book().named(name), value);
+        }
+        take("first-hour-us");
     }
     const Shown_book plan(office, examples / "rework-plan.fods");
     take("menu");
