@@ -35,11 +35,11 @@ std::string sentence() {
     const std::string draws =
         "\"In \"&ROUND(100*MAX(odds_paid);0)&\" of 100 draws it has paid back by "
         "\"&MAX(seasons)&\"";
-    const std::string half = ", in half of all draws by \"&INDEX(seasons;COUNTIF(odds_paid;\"<0.5\")+1)&\"";
+    const std::string half = R"(, in half of all draws by "&INDEX(seasons;COUNTIF(odds_paid;"<0.5")+1)&")";
     const std::string worst = "; in the worst tenth it is then ";
     const std::string end = "INDEX(odds_low;ROWS(odds_low))";
-    const std::string behind = worst + "still \"&FIXED(-" + end + ";0)&\" \"&currency&\" behind.\"";
-    const std::string ahead = worst + "\"&FIXED(" + end + ";0)&\" \"&currency&\" ahead.\"";
+    const std::string behind = worst + "still \"&FIXED(-" + end + R"(;0)&" "&currency&" behind.")";
+    const std::string ahead = worst + "\"&FIXED(" + end + R"(;0)&" "&currency&" ahead.")";
     return "IF(COUNT(odds_paid)=0;\"\";IF(MAX(odds_paid)<0.005;\"In none of 100 draws it has paid back by "
            "\"&MAX(seasons)&\"" +
            behind + ";IF(MAX(odds_paid)<0.5;" + draws + behind + ";IF(" + end + "<0;" + draws + half + behind + ";" +
@@ -99,7 +99,7 @@ void spreads(Sheet& sheet, Entries& entries) {
             Place("I", row),
             at_row("=IFERROR(IF(COUNT(C{r}:E{r})<3;\"Give three numbers.\";IF(OR(C{r}<0;C{r}>D{r};D{r}>E{r};E{r}>" +
                        most + ");\"Low, likely and high must rise, from 0 to \"&" + most +
-                       "&\".\";\"\"));\"Give three numbers.\")",
+                       R"(&".";""));"Give three numbers."))",
                    row),
             Style::check);
         sheet.valid(Area({3, row}, {5, row}), number(0, spread.most, "a factor; for delay years"));
