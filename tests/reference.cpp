@@ -1,8 +1,8 @@
 #include "reference.hpp"
 
 #include <algorithm>
-#include <boost/lexical_cast.hpp>
 #include <cctype>
+#include <charconv>
 #include <cmath>
 #include <filesystem>
 #include <fstream>
@@ -14,8 +14,6 @@
 namespace slipbark::tests {
 
 namespace {
-
-using boost::lexical_cast;
 
 /// The fields of a line (RFC 4180). Boost's separator loses the doubled quotes, which formulas with texts need.
 std::vector<std::string> fields(const std::string& line) {
@@ -40,10 +38,20 @@ std::vector<std::string> words(const std::string& text) {
     return {std::istream_iterator<std::string>(in), {}};
 }
 
-double to_number(const std::string& text) {
+/// A plain number. Not by boost::lexical_cast, which faults under wine where MinGW built it.
+double plain_number(std::string_view text) {
+    double number = 0;
+    const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), number);
+    if (error != std::errc{} || end != text.data() + text.size()) {
+        throw std::runtime_error("not a number: " + std::string(text));
+    }
+    return number;
+}
+
+double to_number(std::string_view text) {
     const auto slash = text.find('/');
-    if (slash == std::string::npos) return lexical_cast<double>(text);
-    return lexical_cast<double>(text.substr(0, slash)) / lexical_cast<double>(text.substr(slash + 1));
+    if (slash == std::string_view::npos) return plain_number(text);
+    return plain_number(text.substr(0, slash)) / plain_number(text.substr(slash + 1));
 }
 
 }  // namespace
