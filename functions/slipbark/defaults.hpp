@@ -47,8 +47,8 @@ struct Share {
 /// The built-in ways of grafting, each from asking for licences to the second crop.
 std::span<const Schedule> schedules();
 
-/// The stages used where no schedule is given: those of "bagged bark graft" from cutting back on. Stages may be meant by
-/// their row, so these rows keep their places.
+/// The stages used where no schedule is given: those of "bagged bark graft" from cutting back on. Stages may be meant
+/// by their row, so these rows keep their places.
 std::span<const Stage> stages();
 
 /// Share of a mature tree's yield by years since grafting.

@@ -89,7 +89,8 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
     if (entry.method != "why") {
         const std::string why = catalogue::why(std::string(entry.method), arguments);
         if (why.empty() != answered) found(entry.cell_name() + " and WHY disagree: " + why);
-        if (refused && why == entry.texts.no_answer.english()) found(entry.cell_name() + " refuses as if it had no answer");
+        if (refused && why == entry.texts.no_answer.english())
+            found(entry.cell_name() + " refuses as if it had no answer");
     }
     return 0;
 }

@@ -20,8 +20,8 @@ inline constexpr Column schedule_columns[]{{translatable("stage")},
                                            {translatable("unit"), Column::Of::keywords, {}, schedule_units},
                                            {translatable("sign to look for")}};
 
-inline constexpr std::string_view schedule_names[]{"schedule", "bagged bark graft", "wrapped bark graft", "bud on regrowth",
-                                                   "dormant cleft graft"};
+inline constexpr std::string_view schedule_names[]{"schedule", "bagged bark graft", "wrapped bark graft",
+                                                   "bud on regrowth", "dormant cleft graft"};
 
 inline constexpr Argument schedule{
     "schedule", translatable("Your own stages, in order, or the name of a built-in schedule"), Unit::table,

@@ -122,8 +122,9 @@ void plan(Workbook& book) {
                  date_words("graft_day") + "&\" to \"&" + date_words("finish_date") +
                  "&\" with \"&crew&IF(crew=1;\" grafter\";\" grafters\")&\". Take checks from \"&" +
                  date_words("first_look_from") + "&\" to \"&" + date_words("first_look_until") +
-                 "&\". About \"&ROUND(100*chance_wanted;0)&\" in 100 trees should keep at least \"&live_wanted&\" "
-                 "live grafts.\"&IF(ISNUMBER(payback_odds);\" With interest it has paid back within "
+                 "&\". About \"&ROUND(100*chance_wanted;0)&\" in 100 trees should keep at least \"&live_wanted&"
+                 "IF(live_wanted=1;\" live graft.\";\" live grafts.\")&IF(ISNUMBER(payback_odds);\" With interest it "
+                 "has paid back within "
                  "\"&payback_year&\" years, by then in \"&ROUND(100*payback_odds;0)&\" of 100 draws.\";\"\");\"Some "
                  "answers are not there yet: the Checks say why.\")&IF(LEN(objections)>0;\" NOT "
                  "AS IT STANDS: \"&objections;\"\")))",
