@@ -78,14 +78,12 @@ void call(uno_Interface* object, const char* method, void* result, std::initiali
 
 template <class Result>
 Result call(uno_Interface* object, const char* method, std::initializer_list<const void*> arguments) {
-    union Answer {
-        Answer() {}
-        ~Answer() {}
-        Result value;
-    } answer;
-    call(object, method, &answer.value, arguments);
-    Result value = std::move(answer.value);
-    answer.value.~Result();
+    // NOLINTNEXTLINE(bugprone-sizeof-expression): where it is a pointer, a pointer's size is meant
+    alignas(Result) std::byte memory[sizeof(Result)];
+    call(object, method, memory, arguments);
+    auto* const answer = std::launder(reinterpret_cast<Result*>(memory));
+    Result value = std::move(*answer);
+    answer->~Result();
     return value;
 }
 
