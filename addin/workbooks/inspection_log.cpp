@@ -23,6 +23,7 @@ constexpr int first_line = 6;  // of the log
 constexpr int room = 5000;
 constexpr int last_line = first_line + room - 1;
 constexpr int regraft_lines = 1000;
+constexpr int plan_rows = 200;  // as many as the rework plan has
 
 /// What is said of a line. Below `left_out` a line counts.
 enum Remark {
@@ -247,6 +248,7 @@ void tree_log(Workbook& book) {
     sheet.name("log_check", Area("K", first_line, last_line));
     sheet.name("remark", Area("M", first_line, last_line));
     sheet.name("tree_key", Area("N", first_line, last_line));
+    sheet.name("tree_missing", Area("J", first_line, last_line));
     sheet.name("counted", Area("O", first_line, last_line));
     sheet.name("counted_placed", Area("P", first_line, last_line));
     sheet.name("counted_grafter", Area("Q", first_line, last_line));
@@ -506,6 +508,56 @@ void regraft(Workbook& book) {
     sheet.freeze(first - 1);
     sheet.repeat(2);
     sheet.print_area(Area({1, 1}, {8, last}));
+}
+
+/// The block row by row, as sheet Rows of a rework plan takes it by one paste.
+void rows(Workbook& book) {
+    Sheet& sheet = book.sheet("Rows", Paper::portrait);
+    sheet.columns({0.4, 2.4, 2.4, 2.4, 2.4, 2.4, 2.4, 2.4, 2.6});
+    look::opening(sheet, "Row by row, for the rework plan",
+                  "Where the plan's sheet Rows lists the same rows in the same order: copy columns D to I from line 6 "
+                  "down, go there to its first cell under Grafts placed, then Edit > Paste Special > Paste Special, "
+                  "Values Only. A take check counts for a row once all its trees are counted.",
+                  8);
+    sheet.row_height(2, 1.5);
+    constexpr int first = 6;
+    constexpr int last = first + plan_rows - 1;
+    sheet
+        .put("B3",
+             "=IF(IFERROR(LEN(INDEX(rows_listed;" + std::to_string(plan_rows + 1) + "))>0;FALSE());\"Only the first " +
+                 std::to_string(plan_rows) + " rows stand here.\";\"\")",
+             Style::check)
+        .across(8);
+    look::headings(sheet, "B5",
+                   {"Row", "Trees", "Grafts placed", "Live, first check", "Live, second check", "Live, third check",
+                    "Trees short", "Live grafts they lack"});
+    const auto fill = [&](const char* column, const std::string& formula) {
+        sheet.fill_down(Area(column, first, last), "=IF(B{r}=\"\";\"\";" + formula + ")", Style::plain, Format::count);
+    };
+    sheet.fill_down(Area("B", first, last),
+                    "=IFERROR(INDEX(rows_listed;ROW()-" + std::to_string(first - 1) + ")&\"\";\"\")", Style::plain);
+    // A tree's key is a million times the place of its row, and its number.
+    const std::string here = "tree_key;\">=\"&1000000*(ROW()-" + std::to_string(first - 1) +
+                             ");tree_key;\"<\"&1000000*(ROW()-" + std::to_string(first - 2) + ")";
+    const std::string counts = here + ";counted_placed;\">=0\"";
+    fill("C", "COUNTIFS(" + counts + ")");
+    fill("D", "SUMIFS(counted_placed;" + here + ")");
+    for (const auto& [column, live] :
+         {std::pair{"E", "live_first"}, std::pair{"F", "live_second"}, std::pair{"G", "live_third"}}) {
+        fill(column, std::string("IF(OR(C{r}=0;COUNTIFS(") + live + ";\">=0\";" + counts + ")<C{r});\"\";SUMIFS(" +
+                         live + ";" + counts + "))");
+    }
+    const std::string whole = "IF(OR(C{r}=0;COUNTIFS(tree_missing;\">=0\";" + here + ")<C{r});\"\";";
+    fill("H", whole + "COUNTIFS(tree_missing;\">0\";" + here + "))");
+    fill("I", whole + "SUMIFS(tree_missing;" + here + "))");
+    sheet.name("for_the_plan", Area({4, first}, {9, last}));
+    sheet.mark(Area({2, first}, {9, last}), "LEN($B" + std::to_string(first) + ")>0", Style::answer);
+    // Folded in steps, so that what is not used is not printed.
+    for (const int shown : {40, 80, 120, 160}) sheet.fold(first + shown, last);
+    sheet.freeze(first - 1);
+    sheet.repeat(2);
+    sheet.cursor("D6");
+    sheet.print_area(Area({1, 1}, {9, last}));
 }
 
 void take(Workbook& book) {
@@ -840,6 +892,7 @@ std::string inspection_log() {
     regraft(book);
     take(book);
     map(book);
+    rows(book);
     notes(book);
     return book.write();
 }

@@ -3,6 +3,8 @@
 #include <map>
 #include <string>
 
+#include <com/sun/star/sheet/XCellRangeData.hpp>
+
 #include "calc.hpp"
 
 namespace slipbark::tests {
@@ -113,6 +115,44 @@ TEST(InspectionLog, SaysSoWhereNobodyHasCounted) {
     book.set(book.named("look"), 3);
     EXPECT_EQ(book.shown("Summary.B3").text, "Nobody has written down take check 3 yet.");
     EXPECT_EQ(book.errors(), std::vector<std::string>());
+}
+
+TEST(InspectionLog, ItsRowsGoIntoThePlanInOnePaste) {
+    const Book book = opened();
+    // Row 1 of the log, by hand: 16 trees; at the second check all are counted, at the third nobody has been.
+    const auto sum = [&](const char* name, const char* row) {
+        return book.calculate("=SUMIFS(" + std::string(name) + ";tree_row;" + row + ")").number;
+    };
+    EXPECT_EQ(book.shown("Rows.B6").text, "1");
+    EXPECT_EQ(book.shown("Rows.C6").number, 16);
+    EXPECT_EQ(book.shown("Rows.D6").number, sum("placed", "1"));
+    EXPECT_EQ(book.shown("Rows.E6").number, sum("live_first", "1"));
+    EXPECT_EQ(book.shown("Rows.F6").number, sum("live_second", "1"));
+    EXPECT_EQ(book.shown("Rows.G6").text, "") << "nobody has counted the third check";
+    EXPECT_EQ(book.shown("Rows.I6").number, sum("tree_missing", "1"));
+    EXPECT_EQ(book.calculate("=SUM(Rows.D6:D205)").number, book.calculate("=SUM(counted_placed)").number);
+
+    // A row with a tree that nobody has counted has no take yet.
+    const std::string before = book.formula("Log.H6");
+    book.set_text("Log.H6", "");
+    EXPECT_EQ(book.shown("Rows.F6").text, "");
+    EXPECT_EQ(book.shown("Rows.I6").text, "");
+    EXPECT_NE(book.shown("Rows.F7").text, "");
+    book.set("Log.H6", std::stod(before));
+
+    const Book plan = calc().open_url(url_of("rework-plan"), true);
+    const Ref<css::sheet::XCellRangeData> source(book.range("Rows.D6:I205"), css::uno::UNO_QUERY_THROW);
+    const Ref<css::sheet::XCellRangeData> target(plan.range("Rows.H6:M205"), css::uno::UNO_QUERY_THROW);
+    plan.set(plan.named("trees"), book.calculate("=SUM(Rows.C6:C205)").number);
+    plan.set(plan.named("row_trees"), 16);
+    target->setDataArray(source->getDataArray());
+    EXPECT_EQ(plan.errors(), std::vector<std::string>());
+    const auto rows = book.calculate("=SUMPRODUCT(--(ISNUMBER(Rows.E6:E205)+ISNUMBER(Rows.F6:F205)>0))").number;
+    ASSERT_GT(rows, 3);
+    EXPECT_EQ(plan.shown(plan.named("rows_counted")).number, rows);
+    // The take of the plan is that of the rows pasted: live over placed where a row is counted.
+    EXPECT_NEAR(plan.shown("Rows.O6").number, book.shown("Rows.F6").number / book.shown("Rows.D6").number, 1e-12);
+    EXPECT_EQ(plan.shown("Rows.N6").number, book.shown("Rows.F6").number);
 }
 
 }  // namespace

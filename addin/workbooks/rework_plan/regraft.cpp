@@ -9,9 +9,11 @@ namespace slipbark::compose::block {
 void regraft(Workbook& book) {
     Sheet& sheet = book.sheet("Regraft", Paper::portrait);
     sheet.columns({0.4, 6.8, 2.6, 2.6, 2.4, 2.4, 2.6, 2.6, 5.6, 0.8, 2.4, 2.4});
-    look::opening(sheet, "=\"How it took, and what to regraft: \"&block",
-                  "From the counts on sheet Rows. Limits say between what bounds the true take lies, 95 times in 100.",
-                  8);
+    look::opening(
+        sheet, "=\"How it took, and what to regraft: \"&block",
+        "From the counts on sheet Rows, typed there or pasted from an inspection log (its sheet Rows). Limits say "
+        "between what bounds the true take lies, 95 times in 100.",
+        8);
     look::band(sheet, "B4", "Check by check", 8);
     look::headings(sheet, "B5", {"Take check", "Take", "At least", "At most", "Design effect", "Rows seen", "Grafts"});
     constexpr std::array<std::array<const char*, 2>, 3> rounds{
