@@ -733,9 +733,11 @@ void map(Workbook& book) {
     std::vector<double> widths{0.4, 1.2};
     widths.insert(widths.end(), rows_across, 0.68);
     sheet.columns(widths);
-    look::opening(sheet, R"(="Live grafts by tree: "&block&", take check "&look)",
-                  "Rows across in the order of the log, trees down; nothing is printed where no tree is logged.",
-                  rows_across + 1);
+    look::opening(
+        sheet, R"(="Live grafts by tree: "&block&", take check "&look)",
+        "Rows across in the order of the log, trees down. Trees beyond the first 25: open the fold at the left (+), "
+        "which is then printed, too.",
+        rows_across + 1);
     const auto legend = [&](Place place, Content content, Style style, const std::string& text) {
         sheet.put(place, std::move(content), style);
         sheet.put({place.column + 1, place.row}, text, Style::unit).across(6);
@@ -826,6 +828,7 @@ void map(Workbook& book) {
                 Style::workings, {Format::general});
     sheet.name("rows_listed", rows_listed);
     sheet.page_break(second_head);
+    sheet.fold(second_head, second_head + trees_on_page);
     sheet.freeze(head);
     sheet.cursor("H3");
     sheet.print_area(Area({1, 1}, {last_column, second_head + trees_on_page}));
