@@ -5,7 +5,6 @@
 #include <com/sun/star/configuration/theDefaultProvider.hpp>
 #include <com/sun/star/container/XHierarchicalNameAccess.hpp>
 #include <com/sun/star/deployment/PackageInformationProvider.hpp>
-#include <com/sun/star/frame/DocumentTemplates.hpp>
 #include <com/sun/star/ucb/SimpleFileAccess.hpp>
 #include <iostream>
 
