@@ -111,6 +111,38 @@ TEST_F(Commands, ExplainSaysSoWhereThereIsNothingToExplain) {
     EXPECT_EQ(explain("C1:D9"), "There is no REWORK function in the selected cell.");
 }
 
+TEST(Explain, FollowsAnErrorToWhereItBegins) {
+    const Book book = calc().new_book(false);
+    book.set("B2", 0);
+    book.set_formula("B3", "=1/B2");
+    book.set_formula("B4", "=2*B3");
+    book.set_formula("B5", "=SUM(B4;1)");
+    // No function of ours anywhere: from cell to cell to the first that errs by itself.
+    const std::string said = explain(book, "B5");
+    EXPECT_NE(said.find("Sheet1.B5 gets its error from Sheet1.B4, which gets it from Sheet1.B3:"), std::string::npos)
+        << said;
+    EXPECT_NE(said.find("Sheet1.B3 shows #DIV/0!: Something is divided by 0"), std::string::npos) << said;
+    // Into a function of ours, whose argument is the trouble.
+    book.set("C1", 15);
+    book.set_formula("C2", "=REWORK.STICKS(3200;2;9;C1)");
+    book.set_formula("C3", "=C2+1");
+    const std::string ours = explain(book, "C3");
+    EXPECT_NE(ours.find("Sheet1.C3 gets its error from Sheet1.C2:"), std::string::npos) << ours;
+    EXPECT_NE(ours.find("spare was 15: give a fraction from 0 to 2"), std::string::npos) << ours;
+}
+
+TEST(Explain, OnACheckExplainsTheCellBesideIt) {
+    const Book plan = calc().open_url(url_of("rework-plan"), true, false);
+    const std::string sticks = plan.named("sticks");  // Plan.G16, its Check in column I
+    const std::string check = "Plan.I" + sticks.substr(std::string("Plan.G").size());
+    std::string said = explain(plan, check);
+    EXPECT_NE(said.find("This Check is blank: nothing is wrong."), std::string::npos) << said;
+    EXPECT_NE(said.find("REWORK.STICKS"), std::string::npos) << said;
+    plan.set(plan.named("buds_per_stick"), 2);  // fewer than a scion takes
+    said = explain(plan, check);
+    EXPECT_NE(said.find("buds_per_stick"), std::string::npos) << said;
+}
+
 TEST(KeepPlan, HoldsThePlanAsItStandsInOneStep) {
     const Book book = calc().open_url(url_of("rework-plan"), true, false);
     const Ref<css::frame::XModel> model(book.document(), UNO_QUERY_THROW);
