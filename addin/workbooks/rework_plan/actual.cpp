@@ -20,9 +20,9 @@ void actual(Workbook& book) {
     lines
         .input("Plan kept on", "kept_on", Content{}, "date, or blank: the planned columns follow the plan",
                Format::date, date_kind().or_blank())
-        .answer("Paid back after, with what has happened", "payback_actual",
-                "IF(COUNT(flows_actual)=ROWS(flows_actual);IFNA(REWORK.PAYBACK(flows_actual;rate);\"never\");\"\")",
-                "years", Format::tenth, "")
+        .answer("Paid back within, with what has happened", "",
+                "IF(ISNUMBER(payback_actual);ROUNDUP(payback_actual-1E-9;0);payback_actual)", "years", Format::count,
+                "")
         .answer("Better than planned so far", "better_by",
                 "IF(COUNT(" + Area("Q", first, last).text() + ")=0;\"\";SUM(" + Area("Q", first, last).text() + "))",
                 "=currency&\"\"", Format::hundredth, "");
@@ -78,6 +78,12 @@ void actual(Workbook& book) {
                Format::count);
     }
     sheet.name("flows_actual", Area("R", first, last));
+    sheet
+        .put("U5",
+             or_blank(
+                 "IF(COUNT(flows_actual)=ROWS(flows_actual);IFNA(REWORK.PAYBACK(flows_actual;rate);\"never\");\"\")"),
+             Style::workings, Format::tenth)
+        .name("payback_actual");
     sheet.name("plan_kept_costs", Area("D", first, last));
     sheet.name("plan_kept_hours", Area("F", first, last));
     sheet.name("plan_kept_packs", Area("H", first, last));
