@@ -21,6 +21,9 @@ endforeach()
 file(WRITE ${SOURCE} "// Written by addin/translations/embed.cmake.
 #include \"catalogue/language.hpp\"
 
+// The standard asks compilers for texts of 65,536 letters; GCC and clang take any length.
+#pragma GCC diagnostic ignored \"-Woverlength-strings\"
+
 namespace slipbark::catalogue {
 
 namespace {

@@ -62,7 +62,7 @@ TEST_F(PlanOdds, RiseWithThePrice) {
 
 TEST_F(PlanOdds, ComeLaterWithADelay) {
     // By hand: with two years of delay for certain nothing is earned before the second year after it would have been.
-    const auto half_by = [&] { return calculated("=COUNTIF(odds_paid;\"<0.5\")"); };
+    const auto half_by = [&] { return calculated("=SUMPRODUCT(--(odds_paid<1/2))"); };
     spread(delay, 0, 0, 0);
     const double at_once = half_by();
     spread(delay, 1, 1, 1);
@@ -71,6 +71,15 @@ TEST_F(PlanOdds, ComeLaterWithADelay) {
     spread(delay, 1, 1, 3);
     EXPECT_GE(half_by(), a_year_later);
     for (int year = 0; year <= last_year(); ++year) EXPECT_LE(chance(year), 1) << year;
+}
+
+// In an office with a decimal comma, too, where a criterion "<0.5" would be a text.
+TEST_F(PlanOdds, TellTheYearInWhichHalfHavePaidBack) {
+    const auto season = calculated("=INDEX(seasons;SUMPRODUCT(--(odds_paid<1/2))+1)");
+    EXPECT_GT(calculated("=SUMPRODUCT(--(odds_paid<1/2))"), 2);
+    const std::string said = text("odds_sentence");
+    EXPECT_NE(said.find("in half of all draws by " + std::to_string(static_cast<int>(season))), std::string::npos)
+        << said;
 }
 
 TEST_F(PlanOdds, WidenWithTheSpread) {

@@ -49,10 +49,9 @@ std::optional<double> widest(const Book& book, const Ref<css::beans::XPropertySe
     const auto type = property<sal_Int16>(format, "Type") & ~nf::DEFINED;
     if ((type & nf::DATE) != 0) return 47024;  // Thursday, 28 September 2028
     if (type == nf::PERCENT) return -1;
-    const auto code = utf8(property<rtl::OUString>(format, "FormatString"));
-    if (type != nf::NUMBER || code == "General") return std::nullopt;
+    if (type != nf::NUMBER || property<bool>(format, "StandardFormat")) return std::nullopt;
     // What has decimals is told of one tree, one box or one day, and is no sum of money.
-    double high = code.find('.') == std::string::npos ? 1e7 : 1e5;
+    double high = property<sal_Int16>(format, "Decimals") == 0 ? 1e7 : 1e5;
     double low = -high;
     Ref<css::beans::XPropertySet> validation;
     cells->getPropertyValue("Validation") >>= validation;

@@ -35,7 +35,7 @@ std::string sentence() {
     const std::string draws =
         "\"In \"&ROUND(100*MAX(odds_paid);0)&\" of 100 draws it has paid back by "
         "\"&MAX(seasons)&\"";
-    const std::string half = R"(, in half of all draws by "&INDEX(seasons;COUNTIF(odds_paid;"<0.5")+1)&")";
+    const std::string half = R"(, in half of all draws by "&INDEX(seasons;COUNTIF(odds_paid;"<"&1/2)+1)&")";
     const std::string worst = "; in the worst tenth it is then ";
     const std::string end = "INDEX(odds_low;ROWS(odds_low))";
     const std::string behind = worst + "still \"&FIXED(-" + end + R"(;0)&" "&currency&" behind.")";
