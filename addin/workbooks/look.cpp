@@ -92,7 +92,8 @@ const std::vector<Properties>& styles() {
          {}},
         {Style::check,
          workbooks::cell_style::check,
-         {{"style:vertical-align", "middle"}, {"fo:padding-left", "0.12cm"}},
+         // A long one is whole all the same: the office does not make a row higher when a formula says more.
+         {{"style:vertical-align", "middle"}, {"fo:padding-left", "0.12cm"}, {"style:shrink-to-fit", "true"}},
          {{"fo:text-align", "start"}},
          {{"fo:font-size", "9pt"}}},
         {Style::sentence,

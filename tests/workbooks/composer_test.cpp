@@ -99,6 +99,24 @@ TEST(Composer, TellsItsFramesApartWithoutColour) {
     EXPECT_TRUE(frame(Style::suggested).find("dashed") != std::string::npos) << frame(Style::suggested);
 }
 
+// Calc makes no row higher because a formula there says more: what a Check says is shrunk to its cell, so that it is
+// whole.
+TEST(Composer, KeepsWhatACheckSaysWhole) {
+    Workbook book("trial", "Trial", "");
+    book.sheet("Plan", Paper::portrait).put("B3", "=\"a long sentence\"", Style::check);
+    const ptree tree = written(book);
+    int found = 0;
+    for (const ptree* style : all(tree, "style:style")) {
+        if (attribute(*style, "style:name") != look::of(Style::check).name) continue;
+        ++found;
+        for (const ptree* cell : all(*style, "style:table-cell-properties")) {
+            EXPECT_EQ(attribute(*cell, "style:shrink-to-fit"), "true");
+            EXPECT_EQ(attribute(*cell, "fo:wrap-option"), "");
+        }
+    }
+    EXPECT_EQ(found, 1);
+}
+
 TEST(Composer, PutsTheCursorOnTheFirstInputUnlessTold) {
     Workbook book("trial", "Trial", "");
     Sheet& first = book.sheet("First", Paper::portrait);
