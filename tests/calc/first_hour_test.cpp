@@ -26,7 +26,12 @@ class FirstHour : public testing::Test {
                                                language.translated(listed.category) / "rework-plan.ots"),
                                       true, false));
         const std::string said = command(*book, "empty-form", {}, &*office);
-        ASSERT_FALSE(said.empty());
+        ASSERT_TRUE(said.starts_with(language.translated(translatable(
+            "The form is empty. Suggestions and the figures of the trade are still there. Edit > Undo brings back "
+            "what was typed."))))
+            << said;
+        ASSERT_EQ(text("trees"), "");
+        ASSERT_EQ(text("block"), "");
     }
     void type(const Typed& typed) {
         const Keyboard keyboard(*office, *book);
