@@ -12,6 +12,7 @@
 
 #include "slipbark/defaults.hpp"
 #include "workbooks/entries.hpp"
+#include "workbooks/lines.hpp"
 #include "workbooks/look.hpp"
 #include "workbooks/rework_plan/methods.hpp"
 #include "workbooks/sheet.hpp"
@@ -96,39 +97,9 @@ std::vector<Count> invented_counts() {
     return counts;
 }
 
-/// A condition that holds for a number of that range and is false, not an error, for a text. `high` may be a cell.
-std::string is_number(const std::string& cell, const std::string& low, const std::string& high) {
-    return "IF(ISNUMBER(" + cell + ");AND(" + cell + ">=" + low + ";" + cell + "<=" + high + ");FALSE())";
-}
-
-std::string is_whole(const std::string& cell, const std::string& low, const std::string& high) {
-    return "IF(ISNUMBER(" + cell + ");AND(" + cell + ">=" + low + ";" + cell + "<=" + high + ";INT(" + cell +
-           ")=" + cell + ");FALSE())";
-}
-
-std::string is_day(const std::string& cell) { return is_number(cell, "36526", "73050"); }
-
-struct Rule {
-    std::string holds;
-    std::string else_says;
-};
-
-/// The Check of each line: nothing on a blank one, else what the first rule says that does not hold.
-void check_lines(Sheet& sheet, const Area& lines, const std::string& column, const std::vector<Rule>& rules) {
-    std::string formula = "\"\"";
-    for (auto rule = rules.rbegin(); rule != rules.rend(); ++rule) {
-        formula = "IF(" + rule->holds + ";" + formula + ";\"" + rule->else_says + "\")";
-    }
-    const std::string left = Place(lines.first.column, 1).text();
-    const std::string right = Place(lines.last.column, 1).text();
-    const auto in_line = [](std::string cell) { return "$" + cell.substr(0, cell.size() - 1); };
-    sheet.put(Place(column, first_line - 1), "Check", Style::heading);
-    sheet.fill_down(Area(column, lines.first.row, lines.last.row),
-                    "=IF(COUNTA(" + in_line(left) + "{r}:" + in_line(right) + "{r})=0;\"\";IFERROR(" + formula +
-                        ";\"A cell of this line holds an error: clear it, or type what is right.\"))",
-                    Style::check);
-    look::mend_where_said(sheet, Area(column, lines.first.row, lines.last.row));
-    // Unused lines are plain, or they would be printed; a frame is laid over the used ones and the next few.
+/// As check_lines, with a frame over the used lines and the next few: unused lines are plain, or they would be printed.
+void check_open_lines(Sheet& sheet, const Area& lines, const std::string& column, const std::vector<Rule>& rules) {
+    check_lines(sheet, lines, column, rules);
     const std::string framed = "framed_to_" + sheet.title();
     const Place at(Place(column, 1).column + 4, first_line);  // no formula in rows that repeat
     sheet
@@ -139,13 +110,6 @@ void check_lines(Sheet& sheet, const Area& lines, const std::string& column, con
         .name(framed);
     sheet.put({at.column, first_line - 1}, "Last framed line", Style::workings);
     sheet.mark(lines, "ROW()<=" + framed, Style::input);
-}
-
-/// How many lines of a sheet have something to correct, and which one is the first.
-std::string lines_to_correct(const std::string& sheet, const std::string& checks) {
-    const std::string bad = "SUMPRODUCT(--(LEN(" + checks + ")>0))";
-    return "IF(" + bad + "=0;\"\";\"Sheet " + sheet + ": \"&" + bad + "&IF(" + bad + "=1;\" line\";\" lines\")&\" to " +
-           "correct, first line \"&SUMPRODUCT(MIN(ROW(" + checks + ")+10000000*(LEN(" + checks + ")=0)))&\".\")";
 }
 
 /// One call over many cells: calculated once, blank below its last row and where it has no answer.
@@ -208,14 +172,14 @@ void counts(Workbook& book) {
     sheet.valid(column("G"), whole(1, 100000, "trees on this line; blank is one tree"));
     sheet.valid(column("H"), whole(1, 1000000, "grafts placed"));
     sheet.valid(column("I"), whole(0, 1000000, "live grafts"));
-    check_lines(sheet, Area({2, first_line}, {9, last_count}), "K",
-                {{is_whole("B{r}", "1900", "2199"), "Season: give the year of grafting, such as 2027."},
-                 {"AND(LEN(C{r})<=200;LEN(D{r})<=200;LEN(E{r})<=200;LEN(F{r})<=200)", "A name is too long."},
-                 {"IF(G{r}=\"\";TRUE();" + is_whole("G{r}", "1", "100000") + ")",
-                  "Trees: give a whole number from 1 to 100,000; blank is one tree."},
-                 {is_whole("H{r}", "1", "1000000"), "Grafts placed: give a whole number from 1 to 1,000,000."},
-                 {"IF(I{r}=\"\";TRUE();" + is_whole("I{r}", "0", "H{r}") + ")",
-                  "Live: give a whole number from 0 to the grafts placed, or blank while nobody has counted."}});
+    check_open_lines(sheet, Area({2, first_line}, {9, last_count}), "K",
+                     {{is_whole("B{r}", "1900", "2199"), "Season: give the year of grafting, such as 2027."},
+                      {"AND(LEN(C{r})<=200;LEN(D{r})<=200;LEN(E{r})<=200;LEN(F{r})<=200)", "A name is too long."},
+                      {"IF(G{r}=\"\";TRUE();" + is_whole("G{r}", "1", "100000") + ")",
+                       "Trees: give a whole number from 1 to 100,000; blank is one tree."},
+                      {is_whole("H{r}", "1", "1000000"), "Grafts placed: give a whole number from 1 to 1,000,000."},
+                      {"IF(I{r}=\"\";TRUE();" + is_whole("I{r}", "0", "H{r}") + ")",
+                       "Live: give a whole number from 0 to the grafts placed, or blank while nobody has counted."}});
     sheet.put("L5", "Fits", Style::workings);
     sheet.fill_down(column("L"), "=IF(LEN(K{r})>0;0;IF(ISNUMBER(I{r});1;0))", Style::workings);
     sheet.put("M5", "Counted; 2: one tree", Style::workings);
@@ -437,14 +401,14 @@ void dates(Workbook& book) {
     sheet.valid(Area("C", first_line, last_date), any_text("the row's number or name"));
     sheet.valid(Area("D", first_line, last_date), any_date);
     const std::string done = "E{r}:AB{r}";
-    check_lines(sheet, Area({2, first_line}, {last_column, last_date}), "AD",
-                {{is_day("D{r}"), "Grafted on: give a date from 2000 to 2099, as your Calc takes dates."},
-                 {"SUMPRODUCT(ISNUMBER(" + done + ")*((" + done + "<D{r}-1100)+(" + done + ">D{r}+4400)))=0",
-                  "A date lies more than 3 years before or 12 years after the grafting: correct it."},
-                 {"SUMPRODUCT(ISTEXT(" + done + ")*(LEN(" + done + ")>1))=0",
-                  "A text stands where a date belongs: type the day anew, or x where it is not known."},
-                 {"SUMPRODUCT((LEN(E$5:AB$5)=0)*(LEN(" + done + ")>0))=0",
-                  "A date stands beyond the stages of this method: was another method meant?"}});
+    check_open_lines(sheet, Area({2, first_line}, {last_column, last_date}), "AD",
+                     {{is_day("D{r}"), "Grafted on: give a date from 2000 to 2099, as your Calc takes dates."},
+                      {"SUMPRODUCT(ISNUMBER(" + done + ")*((" + done + "<D{r}-1100)+(" + done + ">D{r}+4400)))=0",
+                       "A date lies more than 3 years before or 12 years after the grafting: correct it."},
+                      {"SUMPRODUCT(ISTEXT(" + done + ")*(LEN(" + done + ")>1))=0",
+                       "A text stands where a date belongs: type the day anew, or x where it is not known."},
+                      {"SUMPRODUCT((LEN(E$5:AB$5)=0)*(LEN(" + done + ")>0))=0",
+                       "A date stands beyond the stages of this method: was another method meant?"}});
     sheet.put("AE5", "Fits", Style::workings);
     sheet.fill_down(Area("AE", first_line, last_date), "=IF(LEN(AD{r})>0;0;IF(ISNUMBER(D{r});1;0))", Style::workings);
     sheet.name("dates_grafted", Area("D", first_line, last_date));
@@ -830,13 +794,13 @@ void work(Workbook& book) {
     sheet.valid(column("E"), whole(1, 1000, "people"));
     sheet.valid(column("F"), number(0, 24, "hours each"));
     sheet.valid(column("G"), whole(1, 100000, "trees"));
-    check_lines(sheet, Area({2, first_line}, {7, last_work}), "I",
-                {{"OR(B{r}=\"\";" + is_day("B{r}") + ")", "Day: give a date from 2000 to 2099, or nothing."},
-                 {"ISNUMBER(MATCH(TRUE();INDEX(LOWER(TRIM(D{r}))=LOWER(TRIM(stage_names));0);0))",
-                  "Stage: choose one as sheet Schedule has it."},
-                 {is_whole("E{r}", "1", "1000"), "People: give a whole number from 1 to 1000."},
-                 {is_number("F{r}", "0", "24"), "Hours each: give a number from 0 to 24."},
-                 {is_whole("G{r}", "1", "100000"), "Trees done: give a whole number from 1 to 100,000."}});
+    check_open_lines(sheet, Area({2, first_line}, {7, last_work}), "I",
+                     {{"OR(B{r}=\"\";" + is_day("B{r}") + ")", "Day: give a date from 2000 to 2099, or nothing."},
+                      {"ISNUMBER(MATCH(TRUE();INDEX(LOWER(TRIM(D{r}))=LOWER(TRIM(stage_names));0);0))",
+                       "Stage: choose one as sheet Schedule has it."},
+                      {is_whole("E{r}", "1", "1000"), "People: give a whole number from 1 to 1000."},
+                      {is_number("F{r}", "0", "24"), "Hours each: give a number from 0 to 24."},
+                      {is_whole("G{r}", "1", "100000"), "Trees done: give a whole number from 1 to 100,000."}});
     sheet.put("J5", "Minutes a tree", Style::heading);
     sheet.fill_down(column("J"), "=IF(OR(LEN(I{r})>0;COUNTA(B{r}:G{r})=0);\"\";60*E{r}*F{r}/G{r})", Style::answer,
                     Format::tenth);
