@@ -7,10 +7,13 @@
 #include <com/sun/star/document/XDocumentProperties.hpp>
 #include <com/sun/star/document/XDocumentPropertiesSupplier.hpp>
 #include <com/sun/star/frame/Desktop.hpp>
+#include <com/sun/star/lang/XMultiServiceFactory.hpp>
 #include <com/sun/star/sheet/CellFlags.hpp>
 #include <com/sun/star/sheet/XCalculatable.hpp>
+#include <com/sun/star/sheet/XCellAddressable.hpp>
 #include <com/sun/star/sheet/XCellRangesQuery.hpp>
 #include <com/sun/star/sheet/XNamedRange.hpp>
+#include <com/sun/star/sheet/XSheetCellRangeContainer.hpp>
 #include <com/sun/star/sheet/XSheetOperation.hpp>
 #include <com/sun/star/sheet/XSpreadsheetDocument.hpp>
 #include <com/sun/star/sheet/XUniqueCellFormatRangesSupplier.hpp>
@@ -125,15 +128,21 @@ class WithoutCalculating {
     bool automatic_;
 };
 
-std::string joined(const std::vector<std::string>& addresses) {
-    std::string text;
-    for (const auto& address : addresses) text += (text.empty() ? "" : ", ") + address;
-    return text;
+/// Cells beside each other as ranges: "Rows.C6:C45, Plan.C21".
+std::string joined(const Reference<css::frame::XModel>& model, const std::vector<Reference<css::table::XCell>>& cells) {
+    const Reference<css::lang::XMultiServiceFactory> factory(model, css::uno::UNO_QUERY_THROW);
+    const Reference<css::sheet::XSheetCellRangeContainer> ranges(
+        factory->createInstance("com.sun.star.sheet.SheetCellRanges"), css::uno::UNO_QUERY_THROW);
+    for (const auto& cell : cells) {
+        const auto at = Reference<css::sheet::XCellAddressable>(cell, css::uno::UNO_QUERY_THROW)->getCellAddress();
+        ranges->addRangeAddress({at.Sheet, at.Column, at.Row, at.Column, at.Row}, true);
+    }
+    return to_utf8(ranges->getRangeAddressesAsString().replaceAll("$", "").replaceAll(";", ", "));
 }
 
 struct Suggestions {
-    std::vector<std::string> put_back;
-    std::vector<std::string> unknown;
+    std::vector<Reference<css::table::XCell>> put_back;
+    std::vector<Reference<css::table::XCell>> unknown;
 };
 
 /// Puts the formula back into every cell for a suggestion that holds none.
@@ -160,7 +169,7 @@ Suggestions put_back(const Sent& sent, const workbooks::Listed& workbook) {
         const rtl::OUString formula = made_from.suggestion(cell);
         if (blank && formula.isEmpty()) continue;
         cell->setFormula(formula);
-        (formula.isEmpty() ? done.unknown : done.put_back).push_back(address_of(cell));
+        (formula.isEmpty() ? done.unknown : done.put_back).push_back(cell);
     }
     return done;
 }
@@ -207,12 +216,12 @@ Done empty_form(const Sent& sent) {
                      "back what was typed."));
     if (!suggestions.put_back.empty()) {
         text += "\n" + spoken().translated(translatable("Suggestions again, after they had been typed over: {1}."),
-                                           {joined(suggestions.put_back)});
+                                           {joined(model, suggestions.put_back)});
     }
     if (!suggestions.unknown.empty()) {
         text += "\n" + spoken().translated(translatable("Emptied, since the formula that suggested something there is "
                                                         "no longer known: {1}."),
-                                           {joined(suggestions.unknown)});
+                                           {joined(model, suggestions.unknown)});
     }
     return {text};
 }
