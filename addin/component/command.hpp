@@ -35,6 +35,7 @@ struct Done {
 Done explain_selection(const Sent& sent);
 Done empty_form(const Sent& sent);
 Done keep_the_plan(const Sent& sent);
+Done arrange_seasons(const Sent& sent);
 Done save_with_values(const Sent& sent);
 Done open_guide(const Sent& sent);
 Done about_slipbark(const Sent& sent);

@@ -39,9 +39,10 @@ struct CarriedOutBy {
 };
 
 constexpr std::array table{
-    CarriedOutBy{explain_cell.name, explain_selection}, CarriedOutBy{empty_the_form.name, empty_form},
-    CarriedOutBy{keep_plan.name, keep_the_plan},        CarriedOutBy{copy_with_values.name, save_with_values},
-    CarriedOutBy{show_guide.name, open_guide},          CarriedOutBy{tell_about.name, about_slipbark},
+    CarriedOutBy{explain_cell.name, explain_selection},    CarriedOutBy{empty_the_form.name, empty_form},
+    CarriedOutBy{keep_plan.name, keep_the_plan},           CarriedOutBy{arrange_the_seasons.name, arrange_seasons},
+    CarriedOutBy{copy_with_values.name, save_with_values}, CarriedOutBy{show_guide.name, open_guide},
+    CarriedOutBy{tell_about.name, about_slipbark},
 };
 static_assert(std::ranges::equal(table, commands, {}, &CarriedOutBy::name, &Command::name),
               "each command of the menu is carried out, in the menu's order");

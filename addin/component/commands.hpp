@@ -18,11 +18,13 @@ inline constexpr Command explain_cell{"explain", translatable("Explain this cell
 inline constexpr Command empty_the_form{"empty-form", translatable("Empty the form")};
 inline constexpr Command copy_with_values{"copy-with-values", translatable("Save a copy with values")};
 inline constexpr Command keep_plan{"keep-plan", translatable("Keep this plan")};
+inline constexpr Command arrange_the_seasons{"arrange-seasons", translatable("Arrange the seasons")};
 inline constexpr Command show_guide{"guide", translatable("Function guide")};
 inline constexpr Command tell_about{"about", translatable("About Slipbark")};
 
 /// What stands in the menu below the workbooks, in its order.
-inline constexpr std::array commands{explain_cell, empty_the_form, keep_plan, copy_with_values, show_guide, tell_about};
+inline constexpr std::array commands{explain_cell,     empty_the_form, keep_plan, arrange_the_seasons,
+                                     copy_with_values, show_guide,     tell_about};
 
 inline constexpr std::string_view protocol = "slipbark:";
 /// What stands before a workbook's file name.

@@ -86,6 +86,7 @@ bool holds_for_any_block(const std::string& address) {
         "|Orders\\.M4[78]"                                  // bleach and water for a tub, from the strengths that stay
         "|Rows\\.M4|Summary\\.G(6|7|8|11|12|13)"            // lines filled in: none
         "|Take\\.C1[345]"                                   // days of the take checks, which stay
+        "|Limits\\.[FHJ].*"                                 // share of a full crop by year, from the built-in curve
         "|Schedule\\..*");                                  // stages as built in, until there are own dates
     return std::regex_match(address, known);
 }
@@ -112,7 +113,7 @@ TEST_P(Emptied, ShowsNoErrorAndNoNumberThatLooksLikeAnAnswer) {
 }
 
 INSTANTIATE_TEST_SUITE_P(Form, Emptied,
-                         testing::Values("rework-plan", "inspection-log", "rework-or-replant", "spring-heat",
+                         testing::Values("rework-plan", "inspection-log", "rework-or-replant", "spring-heat", "seasons",
                                          "records"),
                          [](const auto& name) {
                              std::string word = name.param;

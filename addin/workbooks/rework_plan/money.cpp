@@ -220,6 +220,36 @@ void table(Sheet& sheet) {
                "AND(ISNUMBER(payback);ROW()-" + first + ">=N(payback);ROW()-" + first + "<N(payback)+1)", Style::due);
 }
 
+/// What the workbook seasons takes of a block, in one paste. A year's margin against leaving the block: the gain once
+/// the crop is full, the loss while there is none.
+void line_for_seasons(Sheet& sheet) {
+    const int row = last + 8;
+    look::band(sheet, Place("B", row - 2),
+               "For the workbook of several seasons: copy B" + std::to_string(row) + ":K" + std::to_string(row) +
+                   ", select the first free block on its sheet Blocks, paste the values only",
+               13);
+    look::headings(sheet, Place("B", row - 1),
+                   {"Block", "New variety", "Trees", "Grafter-days", "Sticks", "=\"Outlay, \"&currency",
+                    "Gain a year in full crop", "Lost a year without a crop", "Old crop a year", "New crop a year"});
+    const std::string full = "trees*mature_yield*(share_live+(1-share_live)*regraft_take)";
+    const std::string tonnes = "/IF(units=\"US\";2000;1000)";
+    const std::string outlay = Area("F", zero, zero + 2).text();
+    const auto put = [&](const char* column, const std::string& expression, Format format) {
+        sheet.put(Place(column, row), or_blank(expression), Style::answer, format);
+    };
+    put("B", "IF(trees>0;block&\"\";\"\")", Format::text);
+    put("C", "IF(trees>0;new_variety&\"\";\"\")", Format::text);
+    put("D", "trees", Format::count);
+    put("E", "REWORK.CREWDAYS(grafts;grafts_per_day;1)", Format::count);
+    put("F", "sticks_in_lots", Format::count);
+    put("G", "IF(COUNT(" + outlay + ")=3;SUM(" + outlay + ");\"\")", Format::count);
+    put("H", full + "*(new_price-pick_cost)-growing_cost-old_margin", Format::count);
+    put("I", "growing_cost+old_margin", Format::count);
+    put("J", "trees*old_yield" + tonnes, Format::tenth);
+    put("K", full + tonnes, Format::tenth);
+    sheet.name("line_for_seasons", Area({2, row}, {11, row}));
+}
+
 void charts(Sheet& sheet) {
     using Shape = Series::Shape;
     const Chart flows{
@@ -288,9 +318,10 @@ void money(Workbook& book) {
             Style::note)
         .across(13);
     sheet.row_height(last + 4, 1.5);
+    line_for_seasons(sheet);
     entries.close("B3", 13);
     sheet.cursor("D5");
-    sheet.print_area(Area({1, 1}, {14, last + 4}));
+    sheet.print_area(Area({1, 1}, {14, last + 8}));
 }
 
 }  // namespace slipbark::compose::block

@@ -1,0 +1,646 @@
+// The workbook seasons and its command: the worth and uses of an arrangement by a second reckoning in this file, the
+// best arrangement by trying all, by published instances with a known optimum, and by GLPK as another exact solver.
+
+#include <array>
+#include <cmath>
+#include <com/sun/star/container/XNameAccess.hpp>
+#include <com/sun/star/document/XUndoManagerSupplier.hpp>
+#include <com/sun/star/sheet/XCalculatable.hpp>
+#include <com/sun/star/sheet/XCellRangeData.hpp>
+#include <com/sun/star/sheet/XCellRangeFormula.hpp>
+#include <com/sun/star/sheet/XCellRangeReferrer.hpp>
+#include <cstdlib>
+#include <fstream>
+#include <limits>
+#include <numeric>
+#include <optional>
+#include <random>
+#include <sstream>
+
+#include "folder.hpp"
+#include "send.hpp"
+
+namespace slipbark::tests {
+
+using namespace office;
+using css::uno::Any;
+using css::uno::UNO_QUERY_THROW;
+
+namespace {
+
+constexpr int source_room = 8;
+const double none = std::numeric_limits<double>::quiet_NaN();
+
+struct Block {
+    double days = 0;
+    double outlay = 0;
+    double gain = 0;
+    double lost = 0;
+    double old_crop = 0;
+    double new_crop = 0;
+    std::array<double, source_room> wood{};
+    int earliest = 0;  // counted from 1; 0: any
+    int latest = 0;
+    bool must = false;
+    bool never = false;
+};
+
+struct Season {
+    double days = none;
+    double cash = none;
+    double kept = none;
+    std::array<double, source_room> wood{none, none, none, none, none, none, none, none};
+};
+
+struct Farm {
+    std::vector<Block> blocks;
+    std::vector<Season> seasons;
+    bool carry = false;
+    double rest = 0;
+    double interest = 0.06;
+    int years = 20;
+    std::vector<double> shares;  // of a full crop, from the first year after grafting on; as the sheet has them
+};
+
+/// The season of each block, counted from 1; 0 where it is not done.
+using Arrangement = std::vector<int>;
+
+/// Today's worth of a block done in a season, year by year.
+double worth(const Farm& farm, const Block& block, int season) {
+    double sum = -block.outlay / std::pow(1 + farm.interest, season - 1);
+    for (int after = 1; after + season - 1 <= farm.years; ++after) {
+        const double share = farm.shares.at(static_cast<std::size_t>(after - 1));
+        sum += (block.gain * share - block.lost * (1 - share)) / std::pow(1 + farm.interest, season - 1 + after);
+    }
+    return sum;
+}
+
+double worth(const Farm& farm, const Arrangement& arrangement) {
+    double sum = 0;
+    for (std::size_t at = 0; at < arrangement.size(); ++at) {
+        if (arrangement[at] > 0) sum += worth(farm, farm.blocks[at], arrangement[at]);
+    }
+    return sum;
+}
+
+/// The farm's crop at the harvest after a season.
+double crop_after(const Farm& farm, const Arrangement& arrangement, int season) {
+    double crop = farm.rest;
+    for (std::size_t at = 0; at < arrangement.size(); ++at) {
+        const int after = season + 1 - arrangement[at];
+        crop += arrangement[at] == 0 || after <= 0
+                    ? farm.blocks[at].old_crop
+                    : farm.blocks[at].new_crop * farm.shares.at(static_cast<std::size_t>(after - 1));
+    }
+    return crop;
+}
+
+bool fits(const Farm& farm, const Arrangement& arrangement) {
+    for (std::size_t at = 0; at < arrangement.size(); ++at) {
+        const Block& block = farm.blocks[at];
+        if (block.must && arrangement[at] == 0) return false;
+        if (arrangement[at] == 0) continue;
+        if (block.never || arrangement[at] < block.earliest) return false;
+        if (block.latest > 0 && arrangement[at] > block.latest) return false;
+    }
+    const double today = crop_after(farm, Arrangement(farm.blocks.size(), 0), 1);
+    double left_over = 0;
+    for (std::size_t season = 0; season < farm.seasons.size(); ++season) {
+        const Season& there = farm.seasons[season];
+        double days = 0;
+        double cash = 0;
+        std::array<double, source_room> wood{};
+        for (std::size_t at = 0; at < arrangement.size(); ++at) {
+            if (arrangement[at] != static_cast<int>(season) + 1) continue;
+            days += farm.blocks[at].days;
+            cash += farm.blocks[at].outlay;
+            for (std::size_t source = 0; source < wood.size(); ++source) wood[source] += farm.blocks[at].wood[source];
+        }
+        constexpr double slack = 1e-6;
+        if (days > there.days + slack) return false;
+        if (cash > there.cash + left_over + slack) return false;
+        if (farm.carry) left_over += there.cash - cash;
+        const double least = there.kept * today;
+        if (crop_after(farm, arrangement, static_cast<int>(season) + 1) < least - slack) return false;
+        for (std::size_t source = 0; source < wood.size(); ++source) {
+            if (wood[source] > there.wood[source] + slack) return false;
+        }
+    }
+    return true;
+}
+
+/// The best by trying all.
+std::optional<Arrangement> best_of_all(const Farm& farm) {
+    std::optional<Arrangement> best;
+    double most = -std::numeric_limits<double>::infinity();
+    Arrangement now(farm.blocks.size(), 0);
+    while (true) {
+        if (const double one = worth(farm, now); one > most && fits(farm, now)) {
+            most = one;
+            best = now;
+        }
+        std::size_t at = 0;
+        while (at < now.size() && now[at] == static_cast<int>(farm.seasons.size())) now[at++] = 0;
+        if (at == now.size()) return best;
+        ++now[at];
+    }
+}
+
+Book opened() { return calc().open_url(url_of("seasons"), true, false); }
+
+/// All cells of a named range.
+Ref<css::table::XCellRange> cells(const Book& book, const std::string& name) {
+    Ref<css::container::XNameAccess> names;
+    Ref<css::beans::XPropertySet>(book.document(), UNO_QUERY_THROW)->getPropertyValue("NamedRanges") >>= names;
+    return Ref<css::sheet::XCellRangeReferrer>(names->getByName(ustring(name)), UNO_QUERY_THROW)->getReferredCells();
+}
+
+using Rows = css::uno::Sequence<css::uno::Sequence<Any>>;
+
+Rows data_of(const Book& book, const std::string& name) {
+    return Ref<css::sheet::XCellRangeData>(cells(book, name), UNO_QUERY_THROW)->getDataArray();
+}
+
+double number(const Rows& rows, std::size_t row, std::size_t column) {
+    double value = none;
+    rows[static_cast<sal_Int32>(row)][static_cast<sal_Int32>(column)] >>= value;
+    return value;
+}
+
+double value(const Book& book, const std::string& name) { return book.cell(book.named(name))->getValue(); }
+
+/// Puts a number into a cell of a named range; nothing for NaN.
+void put(const Book& book, const std::string& name, std::size_t row, std::size_t column, double number) {
+    const auto cell = cells(book, name)->getCellByPosition(static_cast<sal_Int32>(column), static_cast<sal_Int32>(row));
+    if (std::isnan(number)) {
+        cell->setFormula({});
+    } else {
+        cell->setValue(number);
+    }
+}
+
+void put(const Book& book, const std::string& name, std::size_t row, std::size_t column, const std::string& text) {
+    cells(book, name)
+        ->getCellByPosition(static_cast<sal_Int32>(column), static_cast<sal_Int32>(row))
+        ->setFormula(ustring(text));
+}
+
+constexpr int first_year = 2027;
+
+/// Types a farm into an emptied form, and reads back the shares of a full crop that it suggests.
+void type(const Book& book, Farm& farm) {
+    command(book, "empty-form");
+    const Ref<css::sheet::XCalculatable> calculation(book.document(), UNO_QUERY_THROW);
+    calculation->enableAutomaticCalculation(false);
+    put(book, "farm", 0, 0, "Tern Point");
+    put(book, "first_season", 0, 0, first_year);
+    put(book, "season_count", 0, 0, static_cast<double>(farm.seasons.size()));
+    put(book, "rest_crop", 0, 0, farm.rest);
+    put(book, "carry", 0, 0, farm.carry ? "yes" : "no");
+    put(book, "interest", 0, 0, farm.interest);
+    put(book, "years_counted", 0, 0, farm.years);
+    for (std::size_t source = 0; source < source_room; ++source) {
+        put(book, "source_names", source, 0, "Source " + std::to_string(source + 1));
+    }
+    for (std::size_t at = 0; at < farm.blocks.size(); ++at) {
+        const Block& block = farm.blocks[at];
+        put(book, "block_names", at, 0, "Block " + std::to_string(at + 1));
+        put(book, "block_trees", at, 0, 100);
+        put(book, "block_days", at, 0, block.days);
+        put(book, "block_sticks", at, 0, std::accumulate(block.wood.begin(), block.wood.end(), 0.0));
+        put(book, "block_outlay", at, 0, block.outlay);
+        put(book, "block_gain", at, 0, block.gain);
+        put(book, "block_lost", at, 0, block.lost);
+        put(book, "block_old_crop", at, 0, block.old_crop);
+        put(book, "block_new_crop", at, 0, block.new_crop);
+        put(book, "block_earliest", at, 0, block.earliest > 0 ? first_year + block.earliest - 1 : none);
+        put(book, "block_latest", at, 0, block.latest > 0 ? first_year + block.latest - 1 : none);
+        if (block.must) put(book, "block_rule", at, 0, "must");
+        if (block.never) put(book, "block_rule", at, 0, "not");
+        for (std::size_t source = 0; source < source_room; ++source) {
+            put(book, "block_wood", at, source, block.wood[source]);
+        }
+    }
+    for (std::size_t season = 0; season < farm.seasons.size(); ++season) {
+        put(book, "days_there", 0, season, farm.seasons[season].days);
+        put(book, "cash_there", 0, season, farm.seasons[season].cash);
+        put(book, "crop_kept", 0, season, farm.seasons[season].kept);
+        for (std::size_t source = 0; source < source_room; ++source) {
+            put(book, "sticks_there", source, season, farm.seasons[season].wood[source]);
+        }
+    }
+    calculation->enableAutomaticCalculation(true);
+    EXPECT_EQ(book.shown(book.named("farm_entries")).text, "");
+    farm.shares.clear();
+    const Rows shares = data_of(book, "crop_shares");
+    for (sal_Int32 row = 0; row < shares.getLength(); ++row) {
+        farm.shares.push_back(number(shares, static_cast<std::size_t>(row), 0));
+    }
+}
+
+Arrangement arranged(const Book& book, std::size_t blocks) {
+    const Rows grid = data_of(book, "arranged");
+    Arrangement found(blocks, 0);
+    for (std::size_t at = 0; at < blocks; ++at) {
+        for (std::size_t season = 0; season < 8; ++season) {
+            if (number(grid, at, season) == 1) found[at] = static_cast<int>(season) + 1;
+        }
+    }
+    return found;
+}
+
+void arrange_by_hand(const Book& book, const Arrangement& arrangement) {
+    for (std::size_t at = 0; at < arrangement.size(); ++at) {
+        for (std::size_t season = 0; season < 8; ++season) {
+            put(book, "arranged", at, season, arrangement[at] == static_cast<int>(season) + 1 ? 1 : none);
+        }
+    }
+}
+
+/// An invented farm. The engine's own numbers are the same everywhere, those of the library's distributions are not.
+Farm invented(unsigned seed, std::size_t blocks, std::size_t seasons) {
+    std::mt19937 engine(seed);
+    const auto from_to = [&](int low, int high) {
+        return static_cast<double>(low + static_cast<int>(engine() % static_cast<unsigned>(high - low + 1)));
+    };
+    Farm farm;
+    for (std::size_t at = 0; at < blocks; ++at) {
+        Block block;
+        block.days = from_to(4, 30);
+        block.outlay = from_to(3000, 22000);
+        block.gain = from_to(2000, 24000);
+        block.lost = from_to(1000, 12000);
+        block.old_crop = from_to(8, 45);
+        block.new_crop = from_to(8, 60);
+        block.wood[static_cast<std::size_t>(from_to(0, 2))] = from_to(200, 1700);
+        if (from_to(0, 4) == 0) block.earliest = static_cast<int>(from_to(1, static_cast<int>(seasons)));
+        if (from_to(0, 7) == 0)
+            block.latest = static_cast<int>(from_to(block.earliest + 1, static_cast<int>(seasons) + 1));
+        if (block.latest > static_cast<int>(seasons)) block.latest = 0;
+        farm.blocks.push_back(block);
+    }
+    double days = 0;
+    double cash = 0;
+    for (const Block& block : farm.blocks) {
+        days += block.days;
+        cash += block.outlay;
+    }
+    const auto share = 1.0 / static_cast<double>(seasons + 1);
+    for (std::size_t at = 0; at < seasons; ++at) {
+        Season season;
+        season.days = std::round(days * share * from_to(80, 130) / 100);
+        season.cash = std::round(cash * share * from_to(80, 130) / 100);
+        season.kept = from_to(50, 75) / 100;
+        for (std::size_t source = 0; source < 3; ++source) season.wood[source] = from_to(800, 2600);
+        farm.seasons.push_back(season);
+    }
+    farm.rest = from_to(20, 120);
+    farm.carry = from_to(0, 1) == 1;
+    return farm;
+}
+
+void expect_best(const Book& book, const Farm& farm, double most, const std::string& said) {
+    EXPECT_TRUE(said.starts_with("This is the best arrangement within all limits")) << said;
+    const Arrangement found = arranged(book, farm.blocks.size());
+    EXPECT_TRUE(fits(farm, found));
+    EXPECT_EQ(value(book, "limits_broken"), 0);
+    EXPECT_EQ(value(book, "lines_broken"), 0);
+    EXPECT_NEAR(worth(farm, found), most, 1e-6 * (1 + std::abs(most)));
+    EXPECT_NEAR(value(book, "arranged_worth"), most, 1e-6 * (1 + std::abs(most)));
+}
+
+}  // namespace
+
+// The sheet against the reckoning above, year by year, for arrangements that fit and others that do not.
+TEST(Seasons, WorthAndLimitsAreThoseOfASecondReckoning) {
+    const Book book = opened();
+    for (unsigned seed = 1; seed <= 4; ++seed) {
+        Farm farm = invented(seed, 6, 3);
+        farm.carry = seed % 2 == 0;
+        type(book, farm);
+        std::mt19937 engine(seed);
+        int fitting = 0;
+        for (int round = 0; round < 8; ++round) {
+            Arrangement by_hand;
+            for (std::size_t at = 0; at < 6; ++at)
+                by_hand.push_back(static_cast<int>(engine() % (round < 4 ? 4 : 12)) % 4);
+            if (round == 0) by_hand = Arrangement(6, 0);
+            arrange_by_hand(book, by_hand);
+            EXPECT_NEAR(value(book, "arranged_worth"), worth(farm, by_hand), 1e-6);
+            const bool fine = value(book, "limits_broken") + value(book, "lines_broken") == 0;
+            EXPECT_EQ(fine, fits(farm, by_hand)) << "seed " << seed << ", round " << round;
+            fitting += fine ? 1 : 0;
+            // The worth is also the present value of the flows on sheet Years, and the crop that of the harvests.
+            const auto present = book.calculate("=REWORK.PRESENTVALUE(year_flows;interest)");
+            EXPECT_NEAR(present.number, worth(farm, by_hand), 1e-6);
+            const Rows crop = data_of(book, "year_crop");
+            for (int season = 1; season <= 3; ++season) {
+                EXPECT_NEAR(number(crop, static_cast<std::size_t>(season), 0), crop_after(farm, by_hand, season), 1e-9);
+            }
+        }
+        EXPECT_GT(fitting, 0);
+        EXPECT_LT(fitting, 8);
+    }
+}
+
+TEST(ArrangeTheSeasons, FindsTheBestOfAll) {
+    const Book book = opened();
+    int nothing = 0;
+    for (unsigned seed = 11; seed <= 18; ++seed) {
+        Farm farm = invented(seed, 6, 3);
+        if (seed % 3 == 0) farm.blocks[1].must = true;
+        if (seed % 4 == 0) farm.blocks[2].never = true;
+        if (seed == 17) farm.seasons[0].days = farm.seasons[1].days = farm.seasons[2].days = 1;
+        if (seed == 17) farm.blocks[0].must = true;
+        type(book, farm);
+        const auto best = best_of_all(farm);
+        const Rows before = data_of(book, "arranged");
+        const Ref<css::document::XUndoManagerSupplier> supplier(book.document(), UNO_QUERY_THROW);
+        supplier->getUndoManager()->clear();
+        const std::string said = command(book, "arrange-seasons");
+        if (best) {
+            expect_best(book, farm, worth(farm, *best), said);
+        } else {
+            ++nothing;
+            EXPECT_TRUE(said.starts_with("Nothing was arranged: nothing fits all limits.")) << said;
+            EXPECT_TRUE(data_of(book, "arranged") == before);
+            EXPECT_FALSE(supplier->getUndoManager()->isUndoPossible());
+            EXPECT_FALSE(supplier->getUndoManager()->isRedoPossible());
+        }
+    }
+    EXPECT_GE(nothing, 1);
+    EXPECT_LT(nothing, 4);
+}
+
+// Multidimensional 0/1 knapsack of Petersen (1967), Management Science 13(9):736-750, with the optimum as in
+// OR-Library: one season, items as blocks, the ten limits as grafter-days, cash and the wood of eight sources.
+TEST(ArrangeTheSeasons, FindsThePublishedOptimumOfPetersen) {
+    std::ifstream in(SLIPBARK_KNAPSACK);
+    ASSERT_TRUE(in.good());
+    const Book book = opened();
+    std::string word;
+    int instances = 0;
+    std::string line;
+    while (std::getline(in, line)) {
+        std::istringstream head(line);
+        std::size_t items = 0;
+        std::size_t limits = 0;
+        double optimum = 0;
+        if (!(head >> word) || word != "items") continue;
+        head >> items >> word >> limits >> word >> optimum;
+        ASSERT_EQ(limits, 10U);
+        std::vector<double> value_of(items);
+        std::vector<std::vector<double>> use(limits, std::vector<double>(items));
+        std::vector<double> limit(limits);
+        in >> word;
+        for (double& one : value_of) in >> one;
+        for (auto& row : use) {
+            in >> word;
+            for (double& one : row) in >> one;
+        }
+        in >> word;
+        for (double& one : limit) in >> one;
+        Farm farm;
+        farm.interest = 0;
+        farm.years = 5;
+        farm.seasons.resize(1);
+        farm.seasons[0].days = limit[0];
+        farm.seasons[0].cash = limit[1];
+        for (std::size_t source = 0; source < source_room; ++source) farm.seasons[0].wood[source] = limit[2 + source];
+        farm.blocks.resize(items);
+        for (std::size_t at = 0; at < items; ++at) {
+            farm.blocks[at].days = use[0][at];
+            farm.blocks[at].outlay = use[1][at];
+            for (std::size_t source = 0; source < source_room; ++source) {
+                farm.blocks[at].wood[source] = use[2 + source][at];
+            }
+        }
+        type(book, farm);
+        // Nothing is lost, and the gain is such that a block is worth what the item is.
+        const double factor = std::accumulate(farm.shares.begin(), farm.shares.begin() + 5, 0.0);
+        for (std::size_t at = 0; at < items; ++at) {
+            farm.blocks[at].gain = (value_of[at] + use[1][at]) / factor;
+            put(book, "block_gain", at, 0, farm.blocks[at].gain);
+        }
+        expect_best(book, farm, optimum, command(book, "arrange-seasons"));
+        ++instances;
+    }
+    EXPECT_EQ(instances, 4);
+}
+
+TEST(ArrangeTheSeasons, LeavesPinnedLinesAloneAndIsUndoneInOneStep) {
+    const Book book = opened();
+    const auto formulas = [&] {
+        return Ref<css::sheet::XCellRangeFormula>(cells(book, "arranged"), UNO_QUERY_THROW)->getFormulaArray();
+    };
+    const auto before = formulas();
+    const auto pin = [&](const std::string& row, const std::string& text) { book.set_text("Arrange.M" + row, text); };
+    // The second block stays in 2028, the third stays where it is not: in no season at all.
+    pin("8", "x");
+    book.set_text("Blocks.N9", "");
+    book.set_text("Arrange.E9", "");
+    pin("9", "x");
+    const auto typed = formulas();
+    const Ref<css::document::XUndoManagerSupplier> supplier(book.document(), UNO_QUERY_THROW);
+    supplier->getUndoManager()->clear();
+    const std::string said = command(book, "arrange-seasons");
+    EXPECT_TRUE(said.starts_with("This is the best arrangement")) << said;
+    EXPECT_EQ(arranged(book, 8)[1], 2);
+    EXPECT_EQ(arranged(book, 8)[2], 0);
+    EXPECT_EQ(value(book, "limits_broken"), 0);
+    EXPECT_NE(formulas(), typed);
+    EXPECT_EQ(supplier->getUndoManager()->getAllUndoActionTitles().getLength(), 1);
+    supplier->getUndoManager()->undo();
+    EXPECT_EQ(formulas(), typed);
+    EXPECT_NE(typed, before);
+}
+
+TEST(ArrangeTheSeasons, NamesTheLimitsThatClash) {
+    const Book book = opened();
+    Farm farm = invented(5, 4, 2);
+    farm.carry = false;
+    for (Block& block : farm.blocks) block.earliest = block.latest = 0;
+    for (Season& season : farm.seasons) {
+        season = Season{};
+        season.days = 1000;
+        season.cash = 1e6;
+    }
+    // The first block must be done in the second season, for which there is too little cash; else all fits.
+    farm.blocks[0].must = true;
+    farm.blocks[0].earliest = 2;
+    farm.blocks[0].outlay = 5000;
+    farm.seasons[1].cash = 4000;
+    type(book, farm);
+    const std::string said = command(book, "arrange-seasons");
+    EXPECT_EQ(said,
+              "Nothing was arranged: nothing fits all limits. Without one of these limits something would fit: Cash, "
+              "florins in 2028.");
+    // And a block that must be done but may not in any season.
+    farm.blocks[0].earliest = 0;
+    put(book, "block_earliest", 0, 0, first_year + 5);
+    EXPECT_EQ(command(book, "arrange-seasons"),
+              "Block 1 has to be done, but no season is open to it: see its earliest and latest season.");
+}
+
+TEST(ArrangeTheSeasons, SaysWhatOneMoreOfTheScarcestLimitIsWorth) {
+    const Book book = opened();
+    // Two equal blocks of 10 days in one season with 19: a day more lets in the second.
+    Farm farm;
+    farm.interest = 0;
+    farm.seasons.resize(1);
+    farm.seasons[0].days = 19;
+    farm.blocks.resize(2);
+    for (Block& block : farm.blocks) {
+        block.days = 10;
+        block.outlay = 100;
+        block.gain = 50;
+    }
+    type(book, farm);
+    const double one = worth(farm, farm.blocks[0], 1);
+    const std::string said = command(book, "arrange-seasons");
+    EXPECT_NE(said.find("The scarcest limit is Grafter-days in 2027: one more would add " +
+                        std::to_string(std::lround(one)) + " florins."),
+              std::string::npos)
+        << said;
+}
+
+TEST(ArrangeTheSeasons, ChangesNothingWhereThereIsNothingToArrange) {
+    {
+        const Book book = calc().open_url(url_of("records"), true, false);
+        EXPECT_EQ(command(book, "arrange-seasons").rfind("There are no seasons to arrange here", 0), 0U);
+    }
+    const Book book = opened();
+    book.set_text("Blocks.D7", "many");
+    EXPECT_EQ(command(book, "arrange-seasons"),
+              "Nothing was arranged, since something does not fit yet. Sheet Blocks: 1 line to correct, first line 7.");
+    command(book, "empty-form");
+    EXPECT_EQ(book.errors(), std::vector<std::string>());
+    const std::string said = command(book, "arrange-seasons");
+    EXPECT_TRUE(said.starts_with("Nothing was arranged, since something does not fit yet. ")) << said;
+}
+
+// GLPK (branch and bound of its own) on the same farm, written as a linear programme from the reckoning above.
+TEST(ArrangeTheSeasons, IsAsGoodAsGlpk) {
+    if (std::system("command -v glpsol >/dev/null") != 0) GTEST_SKIP() << "glpsol is not installed: setup view";
+    const Book book = opened();
+    Farm farm = invented(21, 10, 4);
+    farm.carry = true;
+    type(book, farm);
+    const Folder folder;
+    const auto programme = folder / "farm.lp";
+    const auto seasons = static_cast<int>(farm.seasons.size());
+    {
+        std::ofstream lp(programme);
+        lp.precision(17);
+        const auto x = [](std::size_t block, int season) {
+            return "x" + std::to_string(block) + "_" + std::to_string(season);
+        };
+        const auto term = [](double factor, const std::string& variable) {
+            std::ostringstream text;
+            text.precision(17);
+            text << (factor < 0 ? " - " : " + ") << std::abs(factor) << ' ' << variable;
+            return text.str();
+        };
+        const std::size_t blocks = farm.blocks.size();
+        lp << "Maximize\n worth:";
+        for (std::size_t at = 0; at < blocks; ++at) {
+            for (int s = 1; s <= seasons; ++s) lp << term(worth(farm, farm.blocks[at], s), x(at, s)) << '\n';
+        }
+        lp << "Subject To\n";
+        for (std::size_t at = 0; at < blocks; ++at) {
+            lp << " once" << at << ":";
+            for (int s = 1; s <= seasons; ++s) lp << term(1, x(at, s));
+            lp << " <= 1\n";
+            for (int s = 1; s <= seasons; ++s) {
+                const Block& block = farm.blocks[at];
+                if (s < block.earliest || (block.latest > 0 && s > block.latest)) lp << ' ' << x(at, s) << " = 0\n";
+            }
+        }
+        double cash = 0;
+        const double today = crop_after(farm, Arrangement(blocks, 0), 1);
+        for (int s = 1; s <= seasons; ++s) {
+            const Season& there = farm.seasons[static_cast<std::size_t>(s - 1)];
+            cash += there.cash;
+            const auto row = [&](const auto& use, int from, double limit) {
+                for (std::size_t at = 0; at < blocks; ++at) {
+                    for (int then = from; then <= s; ++then) {
+                        const double one = use(farm.blocks[at], then);
+                        if (one != 0) lp << term(one, x(at, then));
+                    }
+                }
+                lp << " <= " << limit << '\n';
+            };
+            row([](const Block& block, int) { return block.days; }, s, there.days);
+            row([](const Block& block, int) { return block.outlay; }, 1, cash);
+            row(
+                [&](const Block& block, int then) {
+                    return block.old_crop - block.new_crop * farm.shares[static_cast<std::size_t>(s - then)];
+                },
+                1, (1 - there.kept) * today);
+            for (std::size_t source = 0; source < 3; ++source) {
+                row([&](const Block& block, int) { return block.wood[source]; }, s, there.wood[source]);
+            }
+        }
+        lp << "Binary\n";
+        for (std::size_t at = 0; at < blocks; ++at) {
+            for (int s = 1; s <= seasons; ++s) lp << ' ' << x(at, s) << '\n';
+        }
+        lp << "End\n";
+    }
+    const auto answer = folder / "answer.txt";
+    const std::string how =
+        "glpsol --tmlim 120 --cuts --lp '" + programme.string() + "' -o '" + answer.string() + "' >/dev/null";
+    ASSERT_EQ(std::system(how.c_str()), 0);
+    std::ifstream in(answer);
+    std::string line;
+    std::string status;
+    double most = none;
+    while (std::getline(in, line)) {
+        if (line.starts_with("Status:")) status = line;
+        if (line.starts_with("Objective:")) most = std::stod(line.substr(line.find('=') + 1));
+    }
+    ASSERT_NE(status.find("INTEGER OPTIMAL"), std::string::npos) << status;
+    const std::string said = command(book, "arrange-seasons");
+    EXPECT_TRUE(said.starts_with("This is the best arrangement within all limits")) << said;
+    EXPECT_TRUE(fits(farm, arranged(book, farm.blocks.size())));
+    EXPECT_NEAR(value(book, "arranged_worth"), most, 1e-6 * most);
+}
+
+// Too many to prove the best in the time allowed: what comes fits, and is no worse than taking the blocks by what they
+// are worth for what they need of the scarcest, each in the first season that has room.
+TEST(ArrangeTheSeasons, FitsWithinItsTimeForFortyBlocks) {
+    const Book book = opened();
+    Farm farm = invented(40, 40, 8);
+    type(book, farm);
+    put(book, "arrange_seconds", 0, 0, 6);
+    const std::string said = command(book, "arrange-seasons");
+    EXPECT_TRUE(said.starts_with("This is the best arrangement ")) << said;
+    const Arrangement found = arranged(book, 40);
+    EXPECT_TRUE(fits(farm, found));
+    EXPECT_EQ(value(book, "limits_broken"), 0);
+    std::vector<std::size_t> order(40);
+    std::iota(order.begin(), order.end(), std::size_t{0});
+    double greedy = 0;
+    for (const bool by_days : {true, false}) {
+        const auto rate = [&](std::size_t at) {
+            const Block& block = farm.blocks[at];
+            return worth(farm, block, 1) / (by_days ? block.days : block.outlay);
+        };
+        std::sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) { return rate(a) > rate(b); });
+        Arrangement now(40, 0);
+        for (const std::size_t at : order) {
+            for (int season = 1; season <= 8 && now[at] == 0; ++season) {
+                if (worth(farm, farm.blocks[at], season) <= 0) break;
+                now[at] = season;
+                if (!fits(farm, now)) now[at] = 0;
+            }
+        }
+        greedy = std::max(greedy, worth(farm, now));
+    }
+    EXPECT_GT(greedy, 0);
+    EXPECT_GE(worth(farm, found), greedy);
+    RecordProperty("worth", std::to_string(worth(farm, found)));
+    RecordProperty("greedy", std::to_string(greedy));
+}
+
+}  // namespace slipbark::tests
