@@ -137,7 +137,7 @@ std::string joined(const Reference<css::frame::XModel>& model, const std::vector
         const auto at = Reference<css::sheet::XCellAddressable>(cell, css::uno::UNO_QUERY_THROW)->getCellAddress();
         ranges->addRangeAddress({at.Sheet, at.Column, at.Row, at.Column, at.Row}, true);
     }
-    return to_utf8(ranges->getRangeAddressesAsString().replaceAll("$", "").replaceAll(";", ", "));
+    return to_utf8(ranges->getRangeAddressesAsString().replaceAll("$", "").replaceAll(";", ",").replaceAll(",", ", "));
 }
 
 struct Suggestions {
