@@ -519,6 +519,26 @@ TEST(ArrangeTheSeasons, ChangesNothingWhereThereIsNothingToArrange) {
     EXPECT_TRUE(said.starts_with("Nothing was arranged, since something does not fit yet. ")) << said;
 }
 
+// An office whose folder of libraries lacks the one with the solvers.
+TEST(ArrangeTheSeasons, SaysWhereTheOfficeHasNoSolver) {
+    const Folder libraries;
+    const std::filesystem::path program = start({}).program;
+    if (!exists(program / "libsolverlo.so")) GTEST_SKIP() << "the tested office runs in a system of its own";
+    for (const auto& file : std::filesystem::directory_iterator(program)) {
+        if (file.path().filename() == "libsolverlo.so") continue;
+        std::filesystem::create_symlink(file.path(), libraries / file.path().filename().string());
+    }
+    office::Start how{.bundled = bundled(), .profile = {}, .words = {"-env:LO_LIB_DIR=" + file_url(libraries / "")}};
+    const Office poor(start(how));
+    const Book book = poor.open_url(url_of("seasons"), true, false);
+    const Rows before = data_of(book, "arranged");
+    EXPECT_EQ(
+        command(book, "arrange-seasons", {}, &poor),
+        "Nothing was arranged: this office has no linear solver. It comes with most of them; arrange by hand, or ask "
+        "who installed it.");
+    EXPECT_TRUE(data_of(book, "arranged") == before);
+}
+
 // GLPK (branch and bound of its own) on the same farm, written as a linear programme from the reckoning above.
 TEST(ArrangeTheSeasons, IsAsGoodAsGlpk) {
     if (std::system("command -v glpsol >/dev/null") != 0) GTEST_SKIP() << "glpsol is not installed: setup view";
