@@ -73,8 +73,13 @@ std::string line_of(const Entry& entry, std::size_t at, const GivenArgument& one
 
 std::string explain(const Entry& entry, const std::vector<GivenArgument>& given, std::string_view shows, Day null_date,
                     const Language& language) {
-    std::string text = language.translated(translatable("{1} shows {2}"), {entry.cell_name(), std::string(shows)}) +
-                       "\n" + language.translated(entry.texts.does) + "\n" +
+    const std::string first =
+        shows.empty()
+            ? language.translated(
+                  translatable("The cell of {1} shows nothing: its formula hides an error, or a text is blank."),
+                  {entry.cell_name()})
+            : language.translated(translatable("{1} shows {2}"), {entry.cell_name(), std::string(shows)});
+    std::string text = first + "\n" + language.translated(entry.texts.does) + "\n" +
                        language.translated(translatable("Gives: {1}."), {language.translated(entry.texts.gives)}) +
                        "\n";
     Arguments arguments{{}, null_date};

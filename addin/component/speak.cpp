@@ -9,14 +9,10 @@
 
 namespace slipbark::addin {
 
-namespace {
-
 using css::uno::Reference;
 using css::uno::UNO_QUERY_THROW;
 
-/// The tag of the language that the office shows, "en-US". Setup/L10N/ooLocale is set at each start to the language
-/// that was chosen from the user's setting, the system's and those that are installed.
-std::string office_language(const Reference<css::uno::XComponentContext>& context) {
+std::string language_setting(const Reference<css::uno::XComponentContext>& context, const char* name) {
     const auto provider = css::configuration::theDefaultProvider::get(context);
     const css::uno::Any path(
         css::beans::NamedValue("nodepath", css::uno::Any(rtl::OUString("/org.openoffice.Setup/L10N"))));
@@ -24,14 +20,16 @@ std::string office_language(const Reference<css::uno::XComponentContext>& contex
         provider->createInstanceWithArguments("com.sun.star.configuration.ConfigurationAccess", {&path, 1}),
         UNO_QUERY_THROW);
     rtl::OUString tag;
-    settings->getByName("ooLocale") >>= tag;
+    settings->getByName(rtl::OUString::createFromAscii(name)) >>= tag;
     return to_utf8(tag);
 }
+
+namespace {
 
 const catalogue::Language& language_of_the_office(const Reference<css::uno::XComponentContext>& context) {
     if (!context.is()) return catalogue::spoken();
     try {
-        return catalogue::language_for(office_language(context));
+        return catalogue::language_for(language_setting(context, "ooLocale"));
     } catch (const css::uno::Exception&) {
         return catalogue::spoken();  // an office that does not say is no reason to leave cells without functions
     }

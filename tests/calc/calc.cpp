@@ -8,6 +8,7 @@
 #include <stdexcept>
 
 #include "catalogue/catalogue.hpp"
+#include "catalogue/language.hpp"
 #include "folder.hpp"
 #include "workbooks/registry.hpp"
 
@@ -95,6 +96,12 @@ std::string url_of(const std::string& workbook) {
     const auto provider = css::deployment::PackageInformationProvider::get(calc().context());
     return office::utf8(provider->getPackageLocation("slipbark.rework")) + "/template/" +
            boost::replace_all_copy(std::string(listed->category.english()), " ", "%20") + "/" + workbook + ".ots";
+}
+
+std::string url_of(const std::string& workbook, const std::string& language) {
+    const catalogue::Language& spoken = catalogue::language_for(language);
+    return office::file_url(bundled() / "slipbark" / catalogue::template_folder(spoken) /
+                            spoken.translated(workbooks::find(workbook)->category) / (workbook + ".ots"));
 }
 
 std::filesystem::path fixtures() { return said("SLIPBARK_TEST_FIXTURES", SLIPBARK_FIXTURES); }

@@ -24,6 +24,8 @@ std::filesystem::path bundled();
 
 /// The URL of a packaged template ("rework-plan"), as an installed extension gives it.
 std::string url_of(const std::string& workbook);
+/// The same in a built-in language, "es".
+std::string url_of(const std::string& workbook, const std::string& language);
 
 /// What a user has set in Tools > Options; as the host has it where nothing is said.
 struct Settings {

@@ -2,6 +2,9 @@
 // country writes numbers and days, lots of one's own, and the printed plan.
 
 #include <boost/algorithm/string/replace.hpp>
+#include <cstdlib>
+#include <fstream>
+#include <regex>
 
 #include "catalogue/language.hpp"
 #include "folder.hpp"
@@ -21,10 +24,10 @@ class FirstHour : public testing::Test {
     void begin(const Settings& settings, const catalogue::Language& language) {
         make_profile(folder / "profile", settings);
         office.emplace(start({.bundled = bundled(), .profile = folder / "profile", .words = {}}));
-        const auto& listed = *workbooks::find("rework-plan");
-        book.emplace(office->open_url(file_url(bundled() / "slipbark" / catalogue::template_folder(language) /
-                                               language.translated(listed.category) / "rework-plan.ots"),
-                                      true, false));
+        // As from the menu: Rework > New rework plan.
+        const Book any = office->new_book(false);
+        command(any, "new-rework-plan", {}, &*office);
+        book.emplace(office->desktop()->getCurrentComponent());
         const std::string said = command(*book, "empty-form", {}, &*office);
         ASSERT_TRUE(said.starts_with(language.translated(translatable(
             "The form is empty. Suggestions and the figures of the trade are still there. Edit > Undo brings back "
@@ -41,9 +44,38 @@ class FirstHour : public testing::Test {
     }
     double number(const std::string& name) const { return book->shown(book->named(name)).number; }
     std::string text(const std::string& name) const { return book->shown(book->named(name)).text; }
-    void expect_it_prints() const {
-        book->save_as(folder / "printed.pdf", "calc_pdf_Export");
-        EXPECT_GT(std::filesystem::file_size(folder / "printed.pdf"), 10'000U);
+    /// Prints, and looks at the paper (points of 1/72 inch, the first page lies) and at what is to be read on it.
+    void expect_it_prints(double width, double height, const std::vector<std::string>& words,
+                          const std::string& notes) const {
+        const auto pdf = folder / "printed.pdf";
+        const auto told = folder / "printed.txt";
+        book->save_as(pdf, "calc_pdf_Export");
+        ASSERT_EQ(std::system(("pdftotext -layout '" + pdf.string() + "' '" + told.string() + "'").c_str()), 0)
+            << "pdftotext is missing: setup view";
+        std::ifstream in(told);
+        const std::string all((std::istreambuf_iterator<char>(in)), {});
+        for (const std::string& word : words) {
+            EXPECT_NE(all.find(word), std::string::npos) << word << " is not on paper";
+        }
+        // The notes tell what the example was, and what errors mean.
+        const auto last_sheet = all.find(notes);
+        ASSERT_NE(last_sheet, std::string::npos);
+        for (const char* never : {"###", "#NAME", "#VALUE", "#REF", "#DIV", "Err:", "Kestrel", "Ember Moon"}) {
+            const auto at = all.find(never, all.find("Ctrl+"));  // past the line for those who lack the extension
+            EXPECT_TRUE(at == std::string::npos || at > last_sheet) << never << " is on paper";
+        }
+        std::ifstream bytes(pdf, std::ios::binary);
+        const std::string drawn((std::istreambuf_iterator<char>(bytes)), {});
+        const std::regex box(R"(/MediaBox\[0 0 ([0-9.]+) ([0-9.]+)\])");
+        int pages = 0;
+        for (std::sregex_iterator at(drawn.begin(), drawn.end(), box), end; at != end; ++at) {
+            const double across = std::stod((*at)[1]);
+            const double down = std::stod((*at)[2]);
+            EXPECT_NEAR(std::min(across, down), height, 1);
+            EXPECT_NEAR(std::max(across, down), width, 1);
+            ++pages;
+        }
+        EXPECT_GT(pages, 10);
     }
 
     Folder folder;
@@ -53,7 +85,7 @@ class FirstHour : public testing::Test {
 
 TEST_F(FirstHour, InAnOfficeOfTheUnitedStates) {
     begin({.locale = "en-US"}, catalogue::Language());
-    EXPECT_TRUE(book->shown("Plan.B4").text.starts_with("Fill in the trees and the first day of grafting first"));
+    EXPECT_TRUE(book->shown("Plan.B4").text.starts_with("Fill in the framed cells from the top: the line below names"));
     type({{"units", "US"},
           {"block", "Own block"},
           {"old_variety", "Old"},
@@ -110,7 +142,11 @@ TEST_F(FirstHour, InAnOfficeOfTheUnitedStates) {
               std::string::npos)
         << headline;
     EXPECT_EQ(book->errors(), std::vector<std::string>());
-    expect_it_prints();
+    // US Letter.
+    expect_it_prints(792, 612,
+                     {"Own block", "Order 672 sticks for 1,800 grafts on 900 trees", "Mon 15 Mar 2027", "dollars",
+                      "acres", "New, own mother trees"},
+                     "This scene is invented");
 }
 
 TEST_F(FirstHour, InAnOfficeOfSpain) {
@@ -152,7 +188,10 @@ TEST_F(FirstHour, InAnOfficeOfSpain) {
           {"growing_cost", "400"},
           {"stick_price", "0,5"},
           {"royalty", "0"},
-          {"visit_cost", "1"}});
+          {"visit_cost", "1"},
+          // A second lot, of another origin; the first takes the other trees.
+          {"Pedidos.B12", "Nueva, del vecino"},
+          {"Pedidos.E12", "15"}});
     EXPECT_EQ(text("entries"), "");
     EXPECT_EQ(number("tree_places"), 40);  // 1,000 square metres at 5 x 5
     EXPECT_EQ(number("trees_in_rows"), 40);
@@ -162,7 +201,11 @@ TEST_F(FirstHour, InAnOfficeOfSpain) {
     EXPECT_TRUE(headline.starts_with("Pedir 68 varetas para 240 injertos en 40 árboles.")) << headline;
     EXPECT_NE(headline.find("del 13 sep 2027 al 15 sep 2027"), std::string::npos) << headline;
     EXPECT_EQ(book->errors(), std::vector<std::string>());
-    expect_it_prints();
+    // A4.
+    expect_it_prints(842, 595,
+                     {"Parcela propia", "Pedir 68 varetas para 240 injertos en 40 árboles", "lun 13 sep 2027",
+                      "florines", "ha", "Nueva, del vecino"},
+                     "Esta escena es inventada");
 }
 
 }  // namespace

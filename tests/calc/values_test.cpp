@@ -79,21 +79,22 @@ std::map<std::string, std::string> values(const Book& book) {
     return all;
 }
 
-class CopyWithValues : public testing::TestWithParam<std::tuple<workbooks::Listed, const char*>> {};
+class CopyWithValues : public testing::TestWithParam<std::tuple<workbooks::Listed, const char*, const char*>> {};
 
 INSTANTIATE_TEST_SUITE_P(Workbooks, CopyWithValues,
-                         testing::Combine(testing::ValuesIn(workbooks::all), testing::Values("ods", "xlsx")),
+                         testing::Combine(testing::ValuesIn(workbooks::all), testing::Values("ods", "xlsx"),
+                                          testing::Values("en", "es")),
                          [](const auto& tried) {
                              std::string word(std::get<0>(tried.param).file);
                              std::replace(word.begin(), word.end(), '-', '_');
-                             return word + "_" + std::get<1>(tried.param);
+                             return word + "_" + std::get<1>(tried.param) + "_" + std::get<2>(tried.param);
                          });
 
 TEST_P(CopyWithValues, ShowsTheSameWithoutTheExtension) {
-    const auto& [listed, ending] = GetParam();
+    const auto& [listed, ending, language] = GetParam();
     const Folder folder;
     const auto file = folder / (std::string("copy.") + ending);
-    const Book book = calc().open_url(url_of(std::string(listed.file)), true, false);
+    const Book book = calc().open_url(url_of(std::string(listed.file), language), true, false);
     const auto before = formulas(book);
     const auto wanted = values(book);
     const std::string said = command(book, "copy-with-values", file_url(file));

@@ -113,8 +113,9 @@ void plan(Workbook& book) {
     sheet.put("B3", look::if_name_error, Style::lead).across(8);
     sheet
         .put("B4",
-             "=IF(COUNT(trees;graft_date)=0;\"Fill in the trees and the first day of grafting first, then the other "
-             "framed cells from the top: the line below names the next one.\";IF(LEN(entries)>0;\"Something does not "
+             "=IF(COUNT(trees;graft_date)=0;\"Fill in the framed cells from the top: the line below names the next "
+             "one. Trees and "
+             "the first day of grafting bring the first answers.\";IF(LEN(entries)>0;\"Something does not "
              "fit yet: "
              "the line below says what.\";IFERROR(\"Order \"&"
              "FIXED(sticks_in_lots;0)&\" sticks for \"&FIXED(grafts;0)&\" grafts on \"&FIXED(trees;0)&\" trees. "
@@ -280,8 +281,8 @@ void plan(Workbook& book) {
     sheet.row_height(38, 0.8);
     sheet
         .put("B6",
-             "Trained hands on saws, firm ladders, labels before figures: see the cautions on sheet Notes before "
-             "anybody cuts. The scene is invented.",
+             "=\"Trained hands on saws, firm ladders, labels before figures: see the cautions on sheet Notes before "
+             "anybody cuts.\"&IF(block=\"Kestrel Flat, block 3\";\" The scene is invented.\";\"\")",
              Style::caution)
         .across(8);
     sheet.row_height(6, 0.6);
