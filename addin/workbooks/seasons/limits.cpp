@@ -221,8 +221,7 @@ void limits(Workbook& book) {
              "Suggested from the built-in curve and the age at the first harvest: a fifth at 33 months and half at 45 "
              "are experience, no published source. Type your own over it.",
              Style::note)
-        .across(6);
-    sheet.row_height(5, 1.0);
+        .across(6, 2);
     constexpr int share_rows = 10;
     for (int year_after = 1; year_after <= year_room; ++year_after) {
         const int pair = (year_after - 1) / share_rows;
