@@ -319,8 +319,24 @@ class Writer {
     /// A style of cells that show another text than theirs.
     std::string showing(Style style, const std::string& text) {
         const auto number = std::to_string(shown_.try_emplace(text, shown_.size() + 1).first->second);
+        // A format of its own for texts has one for each kind of number beside it: with a text alone it is one of
+        // numbers once the office has saved it.
         const std::string format = automatic("shows-" + number, [&] {
-            add(add(*automatic_, "number:text-style", {{"style:name", "shows-" + number}}), "number:text", {}, text);
+            const std::string own = "shows-" + number;
+            constexpr std::array conditions{"value()>0", "value()<0", "value()=0"};
+            for (std::size_t at = 0; at < conditions.size(); ++at) {
+                Tree& of_numbers = add(*automatic_, "number:number-style",
+                                       {{"style:name", own + "P" + std::to_string(at)}, {"style:volatile", "true"}});
+                if (at == 1) add(of_numbers, "number:text", {}, "-");
+                add(of_numbers, "number:number", {{"number:min-integer-digits", "1"}});
+            }
+            Tree& of_texts = add(*automatic_, "number:text-style", {{"style:name", own}});
+            add(of_texts, "number:text", {}, text);
+            for (std::size_t at = 0; at < conditions.size(); ++at) {
+                add(of_texts, "style:map",
+                    {{"style:condition", conditions.at(at)},
+                     {"style:apply-style-name", own + "P" + std::to_string(at)}});
+            }
         });
         const std::string name = style_name(style, Format::general) + "-" + format;
         return automatic(name, [&] {

@@ -176,6 +176,9 @@ TEST_F(Spanish, OpensItsOwnWorkbooks) {
     const Book plan = office->open_url(template_url(*office, spanish(), *workbooks::find("rework-plan")), true);
     EXPECT_EQ(plan.sheets().at(1), "Pedidos");
     EXPECT_TRUE(plan.shown("Plan.B1").text.starts_with("Plan de cambio de variedad: ")) << plan.shown("Plan.B1").text;
+    // A keyword that a function reads in a column is shown in Spanish and is English all the same.
+    EXPECT_EQ(plan.shown("Probabilidades.B6").text, "desembolso");
+    EXPECT_EQ(plan.formula("Probabilidades.B6"), "outlay");
 }
 
 /// The calls that people get wrong: each argument of each function with something else in its place.
