@@ -9,6 +9,7 @@
 #include <com/sun/star/frame/XModel.hpp>
 #include <com/sun/star/sheet/XSpreadsheetView.hpp>
 #include <com/sun/star/view/XSelectionSupplier.hpp>
+#include <fstream>
 #include <future>
 #include <iostream>
 #include <stdexcept>
@@ -35,8 +36,10 @@ void take(const std::string& picture) {
 class Shown_book {
   public:
     Shown_book(const Office& office, const std::filesystem::path& file)
+        : Shown_book(office, office.open_url(file_url(file), true, false)) {}
+    Shown_book(const Office& office, Book book)
         : office_(office),
-          book_(office.open_url(file_url(file), true, false)),
+          book_(std::move(book)),
           controller_(Ref<css::frame::XModel>(book_.document(), UNO_QUERY_THROW)->getCurrentController()) {
         const Ref<css::awt::XTopWindow2> window(controller_->getFrame()->getContainerWindow(), UNO_QUERY_THROW);
         window->setIsMaximized(true);
@@ -86,34 +89,6 @@ void take_all(const Office& office, const std::filesystem::path& examples) {
             take("block-map");
         }
     }
-    {
-        // A stranger's first hour: the empty form, and a block of one's own in it.
-        const Shown_book own(office, examples / "rework-plan.fods");
-        own.empty();
-        own.go("block");
-        take("first-hour-empty");
-        for (const auto& [name, text] :
-             std::vector<std::pair<std::string, std::string>>{{"units", "US"},
-                                                              {"block", "Own block"},
-                                                              {"old_variety", "Old"},
-                                                              {"new_variety", "New"},
-                                                              {"method", "wrapped bark graft"},
-                                                              {"currency", "dollars"}}) {
-            own.book().set_text(own.book().named(name), text);
-        }
-        for (const auto& [name, value] : std::vector<std::pair<std::string, double>>{
-                 {"area_ha", 9},         {"row_spacing_m", 20},   {"tree_spacing_m", 18}, {"trees", 900},
-                 {"stubs_per_tree", 2},  {"stub_diameter_cm", 3}, {"grafts_per_stub", 1}, {"buds_per_graft", 3},
-                 {"buds_per_stick", 9},  {"days_in_store", 2},    {"expected_take", 0.8}, {"live_wanted", 1},
-                 {"graft_date", 46461},  {"harvest_month", 11},   {"slip_days", 30},      {"crew", 5},
-                 {"grafts_per_day", 90}, {"day_pay", 180},        {"hour_pay", 20},       {"row_trees", 45},
-                 {"latitude", 36.7},     {"longitude", -119.8},   {"utc_offset", -8},     {"mature_yield", 210},
-                 {"old_yield", 180},     {"new_price", 0.45},     {"pick_cost", 0.1},     {"old_price", 0.2},
-                 {"growing_cost", 9000}, {"stick_price", 0.6},    {"royalty", 2.5},       {"visit_cost", 1.5}}) {
-            own.book().set(own.book().named(name), value);
-        }
-        take("first-hour-us");
-    }
     const Shown_book plan(office, examples / "rework-plan.fods");
     take("menu");
     plan.go("sticks");
@@ -124,13 +99,107 @@ void take_all(const Office& office, const std::filesystem::path& examples) {
     plan.take_dialog("explain", "slipbark:explain");
 }
 
+/// A stranger's first hour: an office of that country, a new plan from its menu, emptied, and a block of one's own.
+struct Hour {
+    std::string locale;
+    std::string language;  ///< of the menus; as the machine has it where empty
+    std::string empty;     ///< picture of the empty form; none where empty
+    std::string filled;
+    std::vector<std::pair<std::string, std::string>> texts;
+    std::vector<std::pair<std::string, double>> numbers;
+};
+
+void take_hour(const std::filesystem::path& extensions, const Hour& hour) {
+    const auto profile = std::filesystem::temp_directory_path() / ("slipbark-pictures-" + hour.locale);
+    std::filesystem::remove_all(profile);
+    std::filesystem::create_directories(profile / "user");
+    const auto item = [](const std::string& path, const std::string& name, const std::string& value) {
+        return "<item oor:path=\"" + path + "\"><prop oor:name=\"" + name + "\" oor:op=\"fuse\"><value>" + value +
+               "</value></prop></item>\n";
+    };
+    std::ofstream(profile / "user/registrymodifications.xcu")
+        << "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n"
+           "<oor:items xmlns:oor=\"http://openoffice.org/2001/registry\">\n"
+        << item("/org.openoffice.Setup/L10N", "ooSetupSystemLocale", hour.locale)
+        << item("/org.openoffice.Office.Linguistic/General", "UILocale", hour.language) << "</oor:items>\n";
+    {
+        const Office office({.bundled = extensions, .profile = profile, .words = {}, .headless = false});
+        const Book any = office.new_book(false);
+        const Ref<css::frame::XModel> model(any.document(), UNO_QUERY_THROW);
+        const Ref<css::frame::XDispatchProvider> frame(model->getCurrentController()->getFrame(), UNO_QUERY_THROW);
+        css::frame::DispatchHelper::create(office.context())
+            ->executeDispatch(frame, "slipbark:new-rework-plan", "", 0,
+                              properties({property("Silent", css::uno::Any(true))}));
+        const Shown_book own(office, Book(office.desktop()->getCurrentComponent()));
+        own.empty();
+        own.go("block");
+        if (!hour.empty.empty()) take(hour.empty);
+        for (const auto& [name, text] : hour.texts) {
+            own.book().set_text(name.find('.') == std::string::npos ? own.book().named(name) : name, text);
+        }
+        for (const auto& [name, value] : hour.numbers) {
+            own.book().set(name.find('.') == std::string::npos ? own.book().named(name) : name, value);
+        }
+        take(hour.filled);
+    }
+    std::filesystem::remove_all(profile);
+}
+
+const Hour united_states{
+    .locale = "en-US",
+    .language = "en-US",
+    .empty = "first-hour-empty",
+    .filled = "first-hour-us",
+    .texts = {{"units", "US"},
+              {"block", "Own block"},
+              {"old_variety", "Old"},
+              {"new_variety", "New"},
+              {"method", "wrapped bark graft"},
+              {"currency", "dollars"},
+              {"Orders.B12", "New, own mother trees"}},
+    .numbers = {{"area_ha", 9},         {"row_spacing_m", 20},   {"tree_spacing_m", 18}, {"trees", 900},
+                {"stubs_per_tree", 2},  {"stub_diameter_cm", 3}, {"grafts_per_stub", 1}, {"buds_per_graft", 3},
+                {"buds_per_stick", 9},  {"days_in_store", 2},    {"expected_take", 0.8}, {"live_wanted", 1},
+                {"graft_date", 46461},  {"harvest_month", 11},   {"slip_days", 30},      {"crew", 5},
+                {"grafts_per_day", 90}, {"day_pay", 180},        {"hour_pay", 20},       {"row_trees", 45},
+                {"latitude", 36.7},     {"longitude", -119.8},   {"utc_offset", -8},     {"mature_yield", 210},
+                {"old_yield", 180},     {"new_price", 0.45},     {"pick_cost", 0.1},     {"old_price", 0.2},
+                {"growing_cost", 9000}, {"stick_price", 0.6},    {"royalty", 2.5},       {"visit_cost", 1.5},
+                {"Orders.E12", 300},    {"Orders.L59", 75},      {"Orders.L60", 9},      {"Orders.L63", 50},
+                {"Orders.L64", 20},     {"Orders.L65", 0.5}}};
+
+const Hour spain{
+    .locale = "es-ES",
+    .language = "es",
+    .empty = "",
+    .filled = "first-hour-es",
+    .texts = {{"block", "Parcela propia"},
+              {"old_variety", "Vieja"},
+              {"new_variety", "Nueva"},
+              {"method", "injerto de corteza con bolsa"},
+              {"currency", "florines"},
+              {"Pedidos.B12", "Nueva, del vecino"}},
+    .numbers = {{"area_ha", 0.1},       {"row_spacing_m", 5},      {"tree_spacing_m", 5},   {"trees", 40},
+                {"stubs_per_tree", 3},  {"stub_diameter_cm", 5.5}, {"grafts_per_stub", 2},  {"buds_per_graft", 2},
+                {"buds_per_stick", 8},  {"days_in_store", 1},      {"expected_take", 0.75}, {"live_wanted", 3},
+                {"graft_date", 46643},  {"harvest_month", 5},      {"slip_days", 30},       {"crew", 1},
+                {"grafts_per_day", 80}, {"day_pay", 70},           {"hour_pay", 9},         {"row_trees", 8},
+                {"latitude", -33.5},    {"longitude", -70.7},      {"utc_offset", -4},      {"mature_yield", 80},
+                {"old_yield", 70},      {"new_price", 0.6},        {"pick_cost", 0.12},     {"old_price", 0.3},
+                {"growing_cost", 400},  {"stick_price", 0.5},      {"royalty", 0},          {"visit_cost", 1},
+                {"Pedidos.E12", 15},    {"Pedidos.L59", 40},       {"Pedidos.L60", 4},      {"Pedidos.L61", 9},
+                {"Pedidos.L62", 3},     {"Pedidos.L63", 20},       {"Pedidos.L64", 8},      {"Pedidos.L65", 0.3}}};
+
 }  // namespace
 
 int main(int count, char** words) {
     try {
         if (count != 3) throw std::invalid_argument("usage: slipbark_pictures EXTENSIONS EXAMPLES");
-        const Office office({.bundled = words[1], .profile = {}, .words = {}, .headless = false});
-        take_all(office, words[2]);
+        {
+            const Office office({.bundled = words[1], .profile = {}, .words = {}, .headless = false});
+            take_all(office, words[2]);
+        }
+        for (const Hour* hour : {&united_states, &spain}) take_hour(words[1], *hour);
         return 0;
     } catch (const css::uno::Exception& error) {
         std::cerr << utf8(error.Message) << "\n";

@@ -141,6 +141,15 @@ TEST_F(FirstHour, InAnOfficeOfTheUnitedStates) {
     EXPECT_NE(headline.find("grafts on 900 trees. Grafting runs from 15 Mar 2027 to 18 Mar 2027 with 5 grafters"),
               std::string::npos)
         << headline;
+    // Costs wait for what packs cost: five are bought here.
+    EXPECT_EQ(text("rework_cost"), "");
+    EXPECT_EQ(book->shown("Plan.I35").text,
+              "The prices of 5 packs are missing on sheet Orders (0 where one costs nothing).");
+    type(
+        {{"Orders.L59", "75"}, {"Orders.L60", "9"}, {"Orders.L63", "50"}, {"Orders.L64", "20"}, {"Orders.L65", "0.5"}});
+    EXPECT_EQ(book->shown("Plan.I35").text, "");
+    EXPECT_GT(number("rework_cost"), 900 * 2.5 + 672 * 0.6);
+    EXPECT_GT(number("payback_year"), 1);
     EXPECT_EQ(book->errors(), std::vector<std::string>());
     // US Letter.
     expect_it_prints(792, 612,

@@ -19,6 +19,13 @@ inline constexpr int years = 12;       ///< years after grafting that Money coun
 inline constexpr const char* paid_back_unit =
     R"(=IF(ISNUMBER(payback_odds);"years; odds "&ROUND(100*payback_odds;0)&" %";"years"))";
 
+/// Beside the cost of the rework, while it cannot be had.
+inline constexpr const char* prices_missing_check =
+    "IF(N(prices_missing)=0;\"\";IF(prices_missing=1;\"The price of a pack is missing on sheet Orders (0 where it "
+    "costs "
+    "nothing).\";\"The prices of \"&prices_missing&\" packs are missing on sheet Orders (0 where one costs "
+    "nothing).\"))";
+
 void plan(Workbook& book);
 void orders(Workbook& book);
 void crew(Workbook& book);

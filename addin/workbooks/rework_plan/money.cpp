@@ -70,7 +70,7 @@ void answers_of(Sheet& sheet, Entries& entries) {
         .kept("Interest", "rate", 0.06, "a year", Format::percent_tenth, small_share_kind(0, 1));
     right.section("What follows, against leaving the block as it is")
         .answer("Cost of the rework, year 0", "rework_cost", "F" + std::to_string(zero), "=currency&\"\"",
-                Format::count, "")
+                Format::count, prices_missing_check)
         .answer("Paid back within, with interest", "", "payback_year", paid_back_unit, Format::count,
                 "IF(payback=\"never\";\"Not within \"&ROWS(flows)-1&\" years.\";REWORK.WHY(\"PAYBACK\";flows;rate))");
     sheet.name("payback_check", Place("L", 12));

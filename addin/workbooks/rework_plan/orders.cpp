@@ -302,8 +302,9 @@ void shopping(Sheet& sheet, Entries& entries) {
         sheet.put(Place("J", row), item.spare, Style::kept, Format::percent);
         sheet.put(Place("K", row), or_blank(at_row("REWORK.PACKS(D{r};I{r};J{r})", row)), Style::answer, Format::count);
         sheet.put(Place("L", row), item.price, Style::input, Format::hundredth);
-        sheet.put(Place("M", row), or_blank(at_row("IF(ISNUMBER(L{r});K{r}*L{r};\"\")", row)), Style::answer,
-                  Format::count);
+        sheet.put(Place("M", row),
+                  or_blank(at_row("IF(AND(ISNUMBER(K{r});N(K{r})=0);0;IF(ISNUMBER(L{r});K{r}*L{r};\"\"))", row)),
+                  Style::answer, Format::count);
         sheet.put(Place("N", row), or_blank(at_row("IF(K{r}>0;graft_day-materials_lead;\"\")", row)), Style::answer,
                   Format::date);
         sheet.put(Place("O", row), item.goes_with, Style::unit);
@@ -329,6 +330,13 @@ void shopping(Sheet& sheet, Entries& entries) {
     sheet.empty(Area({3, row}, {11, row}), Style::total);
     const std::string costs = Area("M", head + 1, last).text();
     sheet.name("packs_bought", Area("K", head + 1, last));
+    sheet.put(Place("R", head), "Prices that are missing", Style::workings);
+    sheet
+        .put(Place("R", head + 1),
+             "=SUMPRODUCT(ISNUMBER(packs_bought)*(packs_bought>0)*NOT(ISNUMBER(" + Area("L", head + 1, last).text() +
+                 ")))",
+             Style::workings)
+        .name("prices_missing");
     sheet.put(Place("L", row), "=currency&\"\"", Style::total);
     sheet
         .put(Place("M", row), or_blank("IF(COUNT(" + costs + ")=ROWS(" + costs + ");SUM(" + costs + ");\"\")"),

@@ -244,7 +244,7 @@ void plan(Workbook& book) {
                 Format::weekday_date, "");
     answers.to_row(34)
         .section("Money (sheet Money)")
-        .answer("Cost of the rework", "", "rework_cost", "=currency&\"\"", Format::count, "")
+        .answer("Cost of the rework", "", "rework_cost", "=currency&\"\"", Format::count, prices_missing_check)
         .answer("Paid back within, against leaving it", "payback_year",
                 "IF(ISNUMBER(payback);ROUNDUP(payback-1E-9;0);payback)", paid_back_unit, Format::count, "payback_said")
         .answer("Grafts on a tree that pay best", "best_grafts",
