@@ -204,7 +204,7 @@ class Writer {
 
     void add_page_layouts() {
         for (const bool wide : {false, true}) {
-            Tree& layout = add(*automatic_, "style:page-layout", {{"style:name", wide ? "A4-wide" : "A4-high"}});
+            Tree& layout = add(*automatic_, "style:page-layout", {{"style:name", wide ? "landscape" : "portrait"}});
             add(layout, "style:page-layout-properties",
                 {{"fo:page-width", wide ? "29.7cm" : "21cm"},
                  {"fo:page-height", wide ? "21cm" : "29.7cm"},
@@ -239,8 +239,8 @@ class Writer {
         for (const bool wide : {false, true}) {
             Tree& page = add(masters, "style:master-page",
                              {{"style:name", wide ? "Wide" : "High"},
-                              {"style:display-name", wide ? "A4 landscape" : "A4 portrait"},
-                              {"style:page-layout-name", wide ? "A4-wide" : "A4-high"}});
+                              {"style:display-name", wide ? "Landscape" : "Portrait"},
+                              {"style:page-layout-name", wide ? "landscape" : "portrait"}});
             Tree& header = add(page, "style:header");
             add(span(add(header, "style:region-left")), "text:title", {}, book_.title_);
             add(span(add(header, "style:region-right")), "text:sheet-name", {}, "?");

@@ -46,8 +46,11 @@ void labour(Sheet& sheet, Entries& entries) {
         sheet.put(Place("D", row), suggested("R", "U"), Style::input, Format::count);
         sheet.put(Place("E", row), at_row("=IFERROR(IF(INDEX(AB{r}:AE{r};1;method_number)>0;\"x\";\"\");\"\")", row),
                   Style::input, Format::text);
-        sheet.put(Place("F", row), at_row("=IF(N(C{r})>0;\"assumption of this program, until typed over\";\"\")", row),
-                  Style::unit);
+        sheet.put(
+            Place("F", row),
+            at_row("=IF(N(C{r})>0;IF(AF{r}=1;\"your own\";\"assumption of this program, until typed over\");\"\")",
+                   row),
+            Style::unit);
         sheet.put(Place("G", row), at_row("=IF(AND(K{r}>0;ISNUMBER(trees));IFERROR(K{r}*trees/60;\"\");\"\")", row),
                   Style::answer, Format::count);
         sheet.put(Place("H", row), at_row("=IF(L{r}>0;L{r};\"\")", row), Style::answer, Format::date);
@@ -60,6 +63,10 @@ void labour(Sheet& sheet, Entries& entries) {
                 "to 100, or nothing.\"))",
                 row),
             Style::check);
+        // 1 where the minutes are not those of the method.
+        sheet.put(Place("AF", row),
+                  at_row("=IFERROR(IF(AND(ISNUMBER(C{r});C{r}<>N(INDEX(N{r}:Q{r};1;method_number)));1;0);0)", row),
+                  Style::workings);
         sheet.put(Place("K", row), at_row("=IFERROR(N(C{r})*N(D{r});0)", row), Style::workings, Format::tenth);
         sheet.put(Place("L", row), at_row("=IF(B{r}=\"\";0;IFERROR(REWORK.MILESTONE(graft_day;B{r};0;stages);0))", row),
                   Style::workings, Format::date);
@@ -69,6 +76,7 @@ void labour(Sheet& sheet, Entries& entries) {
     sheet.valid(Area("E", first_stage, last_stage), one_of({"x"}));
     look::mend_where_said(sheet, Area("I", first_stage, last_stage));
     entries.add_lines(Area("I", first_stage, last_stage));
+    sheet.name("own_minutes", Area("AF", first_stage, last_stage));
     sheet.name("labour_stage", Area("B", first_stage, last_stage));
     sheet.name("labour_once", Area("E", first_stage, last_stage));
     sheet.name("labour_minutes", Area("K", first_stage, last_stage));

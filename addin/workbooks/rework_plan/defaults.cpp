@@ -54,6 +54,11 @@ void stages(Sheet& sheet, Entries& entries) {
                    row),
             Style::check);
     }
+    // 1 where a stage is not that of the method.
+    sheet.put("T5", "Own stages", Style::workings);
+    sheet.fill_down(Area("T", first, last), "=IFERROR(IF(AND(LEN(B{r})>0;OR(C{r}<>M{r};D{r}<>N{r};E{r}<>O{r}));1;0);0)",
+                    Style::workings);
+    sheet.name("own_stages", Area("T", first, last));
     sheet.name("stages", Area({2, first}, {9, last}));
     sheet.valid(Area("B", first, last), any_text("the stage's name"));
     for (const char* column : {"C", "D", "E"}) {
@@ -120,7 +125,7 @@ void roles(Sheet& sheet, Entries& entries, int top) {
 
 void defaults_sheet(Workbook& book) {
     Sheet& sheet = book.sheet("Defaults", Paper::landscape);
-    sheet.columns({0.4, 5.6, 2.1, 2.1, 2.1, 1.6, 11.5, 8.6, 4.6, 6.4, 0.8, 2, 2, 2, 2, 2, 2, 2, 2});
+    sheet.columns({0.4, 5.6, 2.1, 2.1, 2.1, 1.6, 11.5, 8.6, 4.6, 6.4, 0.8, 2, 2, 2, 2, 2, 2, 2, 2, 2});
     look::opening(
         sheet, "Defaults",
         "The tables behind calendar, crop and store, each line with where it comes from. They are starting points: put "
@@ -149,7 +154,15 @@ void defaults_sheet(Workbook& book) {
         sheet.put(Place("C", curve_first + line), used ? content_of(curve.at(at, 1)) : Content{}, Style::kept,
                   Format::percent);
         sheet.put(Place("D", curve_first + line), used ? content_of(curve.at(at, 2)) : Content{}, Style::unit);
+        // 1 where the line is not the built-in one.
+        sheet.put(Place("L", curve_first + line), used ? content_of(curve.at(at, 0)) : Content{}, Style::workings,
+                  Format::hundredth);
+        sheet.put(Place("M", curve_first + line), used ? content_of(curve.at(at, 1)) : Content{}, Style::workings,
+                  Format::percent);
+        sheet.put(Place("N", curve_first + line),
+                  at_row("=IFERROR(IF(OR(B{r}<>L{r};C{r}<>M{r});1;0);0)", curve_first + line), Style::workings);
     }
+    sheet.name("own_curve", Area("N", curve_first, curve_last));
     sheet.name("yield_curve", Area({2, curve_first}, {3, curve_last}));
     sheet.valid(Area("B", curve_first, curve_last), number(0, 100, "years"));
     sheet.valid(Area("C", curve_first, curve_last), share(0, 3));

@@ -300,6 +300,15 @@ void plan(Workbook& book) {
                                   .paint = 0}},
                       .legend = false};
     sheet.chart("B39", 24, 7.5, chart);
+    sheet
+        .put("B40",
+             "=IF(SUMPRODUCT(--(LEN(INDEX(stages;0;1))>0))=0;\"\";\"Whose figures: \"&SUM(own_stages)&\" of "
+             "\"&SUMPRODUCT(--(LEN(INDEX(stages;0;1))>0))&\" stages and the minutes of \"&SUM(own_minutes)&\" are your "
+             "own, the rest is built in (sheets Defaults and Crew). \"&IF(SUM(own_curve)>0;\"The yield curve is your "
+             "own.\";\"The yield curve is built in.\"))",
+             Style::note)
+        .name("whose_figures")
+        .across(8);
     sheet.put("K4", "=" + objections_said(), Style::workings).name("objections");
     // A day that does not fit reaches nothing: Calc's own EDATE takes minutes over a day of the year 2,700,000.
     sheet.put("K6", "=" + entries::day_of("graft_date"), Style::workings, Format::date);
@@ -307,7 +316,7 @@ void plan(Workbook& book) {
     units(sheet);
     entries.close("K5", 1);
     sheet.cursor("C8");
-    sheet.print_area("A1:I39");
+    sheet.print_area("A1:I40");
 }
 
 }  // namespace slipbark::compose::block

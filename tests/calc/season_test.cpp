@@ -1,0 +1,137 @@
+// A second year that is planned from the first one's records: days, counts, hours and kilograms go from the plan of the
+// first year through the workbook records into the plan of the second, by the pastes that the workbooks name. What
+// comes out is worked out by hand beside each check.
+
+#include <array>
+#include <cmath>
+#include <com/sun/star/sheet/CellFlags.hpp>
+#include <com/sun/star/sheet/XCellRangeData.hpp>
+#include <com/sun/star/sheet/XSheetOperation.hpp>
+
+#include "calc.hpp"
+
+namespace slipbark::tests {
+
+using namespace office;
+
+namespace {
+
+double number(const Book& book, const std::string& name) { return book.shown(book.named(name)).number; }
+std::string text(const Book& book, const std::string& name) { return book.shown(book.named(name)).text; }
+
+void paste_values(const Book& from, const std::string& source, const Book& to, const std::string& target) {
+    const Ref<css::sheet::XCellRangeData> copied(from.range(source), css::uno::UNO_QUERY_THROW);
+    Ref<css::sheet::XCellRangeData>(to.range(target), css::uno::UNO_QUERY_THROW)->setDataArray(copied->getDataArray());
+}
+
+constexpr int rows = 12;
+constexpr int trees = 28;  // in each
+
+/// Days after the first on which the rows were grafted: over 15 days, weekends off.
+constexpr std::array<int, rows> grafted{0, 1, 2, 3, 4, 7, 8, 9, 10, 11, 14, 14};
+/// Days from grafting to the first look, row by row.
+constexpr std::array<int, rows> looked{18, 18, 18, 19, 19, 19, 19, 20, 20, 20, 21, 22};
+/// Live grafts of 224 placed; rows 1, 4, 7, 10 are Maren's, 2, 5, 8, 11 Tobiah's, the others Quill's.
+constexpr std::array<int, rows> live{180, 150, 168, 172, 140, 160, 176, 146, 166, 184, 152, 162};
+
+}  // namespace
+
+TEST(SecondYear, RunsOnTheRecordsOfTheFirst) {
+    // The first year, as it was written down in the plan.
+    const Book first = calc().open_url(url_of("rework-plan"), true);
+    first.set(first.named("trees"), rows * trees);
+    const double start = number(first, "graft_date");
+    for (int row = 0; row < rows; ++row) {
+        const auto at = static_cast<std::size_t>(row);
+        const std::string line = std::to_string(6 + row);
+        first.set("Rows.G" + line, start + grafted[at]);
+        first.set("Rows.I" + line, live[at]);
+        first.set("Rows.AG" + line, start + grafted[at] + looked[at]);
+    }
+    EXPECT_NEAR(number(first, "take_seen"), 1956. / (rows * 224), 1e-12);
+    EXPECT_TRUE(text(first, "whose_figures").starts_with("Whose figures: 0 of ")) << text(first, "whose_figures");
+
+    // Into the records: days from sheet Rows in one paste, counts line by line, one day's work, four harvests.
+    const Book records = calc().open_url(url_of("records"), true);
+    for (const char* lines : {"Counts.B6:I1005", "Dates.B6:AB45", "Yields.B6:F35", "Work.B6:G205"}) {
+        Ref<css::sheet::XSheetOperation>(records.range(lines), css::uno::UNO_QUERY_THROW)
+            ->clearContents(css::sheet::CellFlags::VALUE | css::sheet::CellFlags::DATETIME |
+                            css::sheet::CellFlags::STRING | css::sheet::CellFlags::FORMULA);
+    }
+    paste_values(first, "Rows.G6:G17", records, "Dates.D6:D17");
+    paste_values(first, "Rows.Z6:AW17", records, "Dates.E6:AB17");
+    records.set_text(records.named("take_method"), "all");
+    records.set_text(records.named("group_by"), "grafter");
+    const std::array<const char*, 3> people{"Maren", "Tobiah", "Quill"};
+    for (int row = 0; row < rows; ++row) {
+        const auto at = static_cast<std::size_t>(row);
+        const std::string line = std::to_string(6 + row);
+        records.set("Counts.B" + line, 2027);
+        records.set_text("Counts.E" + line, people.at(at % people.size()));
+        records.set("Counts.G" + line, trees);
+        records.set("Counts.H" + line, 224);
+        records.set("Counts.I" + line, live[at]);
+    }
+    records.set_text("Work.D6", "First look under the bag");
+    records.set("Work.E6", 2);
+    records.set("Work.F6", 7);
+    records.set("Work.G6", rows * trees);
+    // On the built-in curve, each age 1.1 times as late: 20, 50, 80 and 100 % of 80 kg at 2.75, 3.75, 5 and 7 years.
+    int harvest = 6;
+    for (const auto& [age, share] :
+         std::array<std::pair<double, double>, 4>{{{2.75, 0.2}, {3.75, 0.5}, {5, 0.8}, {7, 1}}}) {
+        const std::string line = std::to_string(harvest++);
+        records.set("Yields.C" + line, 45000);
+        records.set("Yields.D" + line, 45000 + age * 1.1 * 365.25);
+        records.set("Yields.E" + line, 10);
+        records.set("Yields.F" + line, 10 * 80 * share);
+    }
+    EXPECT_EQ(records.errors(), std::vector<std::string>());
+
+    // By hand. The twelve looks in order: 18 18 18 19 19 19 19 20 20 20 21 22. Quantiles of type 7 at 10, 50 and 90 %:
+    // places 1.1, 5.5 and 9.9 from 0, 18, 19 and 20 + 0.9 = 20.9, in whole days 18, 19, 21.
+    EXPECT_EQ(records.shown("Schedule.C13").number, 18);
+    EXPECT_EQ(records.shown("Schedule.D13").number, 19);
+    EXPECT_EQ(records.shown("Schedule.E13").number, 21);
+    // Takes of three people as logits, 896 grafts each: Maren 180 + 172 + 176 + 184, Tobiah 150 + 140 + 146 + 152,
+    // Quill 168 + 160 + 166 + 162 alive.
+    double mean = 0;
+    for (const double alive : {712., 588., 656.}) mean += std::log((alive + 0.5) / (896 - alive + 0.5)) / 3;
+    const double take = 1 / (1 + std::exp(-mean));
+    EXPECT_NEAR(number(records, "next_take"), take, 1e-9);
+    // 2 people x 7 hours on 336 trees.
+    EXPECT_NEAR(records.shown("Minutes.C13").number, 14 * 60. / 336, 1e-9);
+    EXPECT_NEAR(number(records, "stretch"), 1.1, 1e-3);
+
+    // The second year: a block of 140 trees, five rows, grafted from Monday 18 September 2028 on.
+    const Book second = calc().open_url(url_of("rework-plan"), true);
+    paste_values(records, "Schedule.B6:I29", second, "Defaults.B6:I29");
+    paste_values(records, "Yields.B39:C50", second, "Defaults.B41:C52");
+    paste_values(records, "Minutes.C6:C29", second, "Crew.C34:C57");
+    paste_values(records, "Take.C6:C6", second, "Plan.C27:C27");
+    const double next = 47014;
+    second.set(second.named("trees"), 5 * trees);
+    second.set(second.named("graft_date"), next);
+    EXPECT_EQ(text(second, "defaults_entries"), "");
+    EXPECT_EQ(text(second, "crew_entries"), "");
+    EXPECT_NEAR(number(second, "expected_take"), take, 1e-9);
+    EXPECT_EQ(number(second, "first_look"), next + 19);
+    EXPECT_EQ(number(second, "first_look_from"), next + 18);
+    // A fifth of a mature crop not at 33 months, but a tenth later.
+    EXPECT_NEAR(second.calculate("=REWORK.YIELD(2.75*1.1;1;yield_curve)").number, 0.2, 0.001);
+    const std::string said = text(second, "whose_figures");
+    EXPECT_TRUE(said.starts_with("Whose figures: 1 of ")) << said;
+    EXPECT_NE(said.find("and the minutes of 1 are your own"), std::string::npos) << said;
+    EXPECT_TRUE(said.ends_with("The yield curve is your own.")) << said;
+
+    // A row a day. The week from day 18 on: the first look from day 18 after grafting on, so all five rows, and suckers
+    // from day 21 on, as built in: rows grafted up to day 3, four of them.
+    for (int row = 0; row < 5; ++row) second.set("Rows.G" + std::to_string(6 + row), next + row);
+    second.set(second.named("week_from"), next + 18);
+    EXPECT_EQ(number(second, "week_lines"), 9);
+    // Looks of 2.5 minutes a tree, the records'; suckers of 1.5 in three rounds, as built in.
+    EXPECT_NEAR(number(second, "week_hours"), (5 * trees * 2.5 + 4 * trees * 1.5 * 3) / 60., 1e-9);
+    EXPECT_EQ(second.errors(), std::vector<std::string>());
+}
+
+}  // namespace slipbark::tests
