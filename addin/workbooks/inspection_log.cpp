@@ -834,6 +834,62 @@ void map(Workbook& book) {
     sheet.print_area(Area({1, 1}, {last_column, second_head + trees_on_page}));
 }
 
+/// One row of trees on paper, with room for a pencil: to be counted in the field and typed into the log afterwards.
+void count_sheet(Workbook& book) {
+    Sheet& sheet = book.sheet("Count sheet", Paper::portrait);
+    sheet.columns({0.4, 1.5, 1.6, 2.2, 4.0, 0.5, 1.5, 1.6, 2.2, 4.0, 0.6, 3.0, 2.0});
+    look::opening(
+        sheet, "=\"Count sheet: \"&block",
+        "For the field: choose a row, print this sheet, count with a pencil, and type the counts into sheet Log. "
+        "0 where nothing lives, nothing where nobody looked.",
+        9);
+    sheet.row_height(2, 1.0);
+    sheet.put("B3", "Row", Style::label).across(2);
+    sheet.put("D3", "=IFERROR(INDEX(rows_listed;1)&\"\";\"\")", Style::input, Format::text)
+        .name("sheet_row")
+        .valid(any_text("the orchard row, as the log has it"));
+    sheet.put("G3", "Begin with tree", Style::label).across(2);
+    sheet.put("I3", 1, Style::input, Format::count).name("sheet_tree").valid(whole(1, 100000, "the tree's number"));
+    sheet
+        .put("B4",
+             "=IF(LEN(unfit_sheet)>0;unfit_sheet;IF(ISNUMBER(sheet_place);\"\";IF(LEN(IFERROR(TRIM(sheet_row);\"\"))=0;"
+             "\"\";\"This row is not in the log: its trees are numbered, and what was placed is not known.\")))",
+             Style::check)
+        .across(9);
+    look::mend_where_said(sheet, "B4");
+    sheet.put("B5", "Day: ____________   Who counts: ____________   Take check: 1   2   3", Style::body).across(9);
+    sheet.row_height(5, 0.9);
+    constexpr int lines = 30;
+    constexpr int head = 6;
+    for (int half = 0; half < 2; ++half) {
+        const int column = 2 + 5 * half;
+        look::headings(sheet, {column, head}, {"Tree", "Placed", "Live", "Remark"});
+        for (int line = 0; line < lines; ++line) {
+            const int row = head + 1 + line;
+            const std::string tree = Place(column, row).text();
+            sheet.put({column, row},
+                      "=IF(LEN(unfit_sheet)>0;\"\";INT(sheet_tree)+" + std::to_string(half * lines + line) + ")",
+                      Style::body, Format::general);
+            // A tree that the log's row lacks is told by a stroke.
+            sheet.put({column + 1, row},
+                      "=IF(OR(LEN(unfit_sheet)>0;NOT(ISNUMBER(sheet_place)));\"\";IFERROR(INDEX(placed;MATCH(1000000*"
+                      "sheet_place+" +
+                          tree + ";tree_key;0));\"-\"))",
+                      Style::body, Format::general);
+            sheet.empty(Area({column + 2, row}, {column + 3, row}), Style::body);
+            sheet.row_height(row, 0.72);
+        }
+    }
+    sheet.put("L3", "=IFERROR(MATCH(TRIM(sheet_row);rows_listed;0);\"\")", Style::workings).name("sheet_place");
+    sheet
+        .put("M3", "=" + entries::unfit("\"Begin with tree\"", "sheet_tree", {.low = 1, .high = 100000}),
+             Style::workings)
+        .name("unfit_sheet");
+    sheet.put("L2", "Behind the sheet; not printed", Style::workings);
+    sheet.cursor("D3");
+    sheet.print_area(Area({1, 1}, {10, head + lines}));
+}
+
 void notes(Workbook& book) {
     look::Notes text(book);
     text.heading("This scene is invented")
@@ -895,6 +951,7 @@ std::string inspection_log() {
     regraft(book);
     take(book);
     map(book);
+    count_sheet(book);
     rows(book);
     notes(book);
     return book.write();
