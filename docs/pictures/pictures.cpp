@@ -1,6 +1,7 @@
 // Brings an office with windows to what the pictures of the docs show. For each it writes the picture's name and waits
 // for a line: in that time docs/pictures/run takes the picture, and closes a dialog that is open.
 
+#include <array>
 #include <chrono>
 #include <com/sun/star/awt/XTopWindow2.hpp>
 #include <com/sun/star/awt/XWindow.hpp>
@@ -88,6 +89,24 @@ void take_all(const Office& office, const std::filesystem::path& examples) {
             shown.go("Map.A1");
             take("block-map");
         }
+    }
+    {
+        // The season as it happens: ten rows grafted, three of them looked at, the third week begins.
+        const Shown_book season(office, examples / "rework-plan.fods");
+        const double start = season.book().shown(season.book().named("graft_date")).number;
+        const std::array<int, 10> days{0, 1, 2, 3, 4, 7, 8, 9, 10, 11};
+        for (std::size_t row = 0; row < days.size(); ++row) {
+            season.book().set("Rows.G" + std::to_string(6 + row), start + days.at(row));
+        }
+        for (const auto& [line, live] : {std::pair{6, 160}, std::pair{7, 148}, std::pair{8, 121}}) {
+            season.book().set("Rows.I" + std::to_string(line), live);
+            season.book().set("Rows.AG" + std::to_string(line), start + 16);
+        }
+        season.book().set(season.book().named("week_from"), start + 14);
+        season.go("Rows.I9");
+        take("season-rows");
+        season.go("Week.D5");
+        take("season-week");
     }
     const Shown_book plan(office, examples / "rework-plan.fods");
     take("menu");

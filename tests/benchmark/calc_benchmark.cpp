@@ -1,16 +1,21 @@
 // The cell functions in a headless Calc of our own, beside do-nothing add-in functions of the same signatures, the
 // host's own functions, a macro and a Python add-in. Prints tables in Markdown. All is computed on the office's main
 // thread, as a user's documents are: other threads cost more, a Python function three times.
-//   calc_benchmark [scalar] [languages] [limits] [ranges] [columns] [trees] [workbooks FILE.fods...]      all but the
-//   last if none
+//   calc_benchmark [scalar] [languages] [limits] [ranges] [columns] [trees] [seasons] [workbooks FILE.fods...]      all
+//   but the last if none
 
 #include <algorithm>
 #include <array>
 #include <boost/algorithm/string/case_conv.hpp>
 #include <boost/algorithm/string/replace.hpp>
+#include <chrono>
 #include <com/sun/star/awt/XCallback.hpp>
 #include <com/sun/star/awt/XRequestCallback.hpp>
 #include <com/sun/star/document/MacroExecMode.hpp>
+#include <com/sun/star/frame/DispatchHelper.hpp>
+#include <com/sun/star/frame/DispatchResultEvent.hpp>
+#include <com/sun/star/frame/XController.hpp>
+#include <com/sun/star/frame/XModel.hpp>
 #include <com/sun/star/sheet/CellInsertMode.hpp>
 #include <com/sun/star/sheet/FillDateMode.hpp>
 #include <com/sun/star/sheet/FillDirection.hpp>
@@ -34,6 +39,7 @@
 #include <stdexcept>
 
 #include "catalogue/catalogue.hpp"
+#include "farm.hpp"
 #include "formula.hpp"
 #include "measure.hpp"
 #include "office/office.hpp"
@@ -543,6 +549,44 @@ void workbook(const Office& office, const std::filesystem::path& path) {
     for (const auto& made : {ours, nothing, built_in}) std::filesystem::remove(made);
 }
 
+/// How long Rework > Arrange the seasons takes for invented farms: wall time, with the limit tried for what one more of
+/// it would be worth.
+void seasons(const Office& office, const std::filesystem::path& path) {
+    using slipbark::tests::Farm;
+    const Report report("Rework > Arrange the seasons, five invented farms of each size; at most 20 s are allowed",
+                        {"blocks x seasons", "least, s", "median, s", "most, s", "proven the best"});
+    for (const auto& [blocks, years] : std::array<std::pair<std::size_t, std::size_t>, 3>{{{8, 4}, {15, 5}, {40, 8}}}) {
+        std::vector<double> seconds;
+        int proven = 0;
+        for (unsigned seed = 1; seed <= 5; ++seed) {
+            const Book book = office.open_url(office::file_url(path), true, false);
+            const Ref<css::frame::XModel> model(book.document(), UNO_QUERY_THROW);
+            const Ref<css::frame::XDispatchProvider> frame(model->getCurrentController()->getFrame(), UNO_QUERY_THROW);
+            const auto sender = css::frame::DispatchHelper::create(office.context());
+            const auto send = [&](const char* command) {
+                css::frame::DispatchResultEvent done;
+                sender->executeDispatch(frame, office::ustring(command), "", 0,
+                                        office::properties({office::property("Silent", Any(true))})) >>= done;
+                rtl::OUString text;
+                done.Result >>= text;
+                return office::utf8(text);
+            };
+            send("slipbark:empty-form");
+            Farm farm = slipbark::tests::invented(seed, blocks, years);
+            slipbark::tests::type_farm(book, farm);
+            const auto began = std::chrono::steady_clock::now();
+            const std::string said = send("slipbark:arrange-seasons");
+            seconds.push_back(std::chrono::duration<double>(std::chrono::steady_clock::now() - began).count());
+            if (!said.starts_with("This is the best arrangement")) throw std::runtime_error("arrange: " + said);
+            proven += said.starts_with("This is the best arrangement within all limits") ? 1 : 0;
+        }
+        std::sort(seconds.begin(), seconds.end());
+        report.row({std::to_string(blocks) + " x " + std::to_string(years), Report::number(seconds.front(), 2),
+                    Report::number(median(seconds), 2), Report::number(seconds.back(), 2),
+                    std::to_string(proven) + " of 5"});
+    }
+}
+
 }  // namespace
 
 }  // namespace slipbark::benchmarks
@@ -559,7 +603,8 @@ int main(int count, char** words) {
             if (rows) many_rows = std::stoi(word);
             return file || rows;
         });
-        if (wanted.empty() && files.empty()) wanted = {"scalar", "languages", "limits", "ranges", "columns", "trees"};
+        if (wanted.empty() && files.empty())
+            wanted = {"scalar", "languages", "limits", "ranges", "columns", "trees", "seasons"};
         const slipbark::office::Office office({.bundled = SLIPBARK_BENCHMARK_BUNDLED, .profile = {}, .words = {}});
         on_main_thread(office, [&] {
             if (wanted.contains("scalar")) scalar(office);
@@ -568,6 +613,7 @@ int main(int count, char** words) {
             if (wanted.contains("ranges")) ranges(office);
             if (wanted.contains("columns")) columns(office);
             if (wanted.contains("trees")) trees(office, SLIPBARK_BENCHMARK_LOG);
+            if (wanted.contains("seasons")) seasons(office, SLIPBARK_BENCHMARK_SEASONS);
             for (const auto& file : files) workbook(office, file);
         });
         if (wanted.contains("languages")) another_thread(office);

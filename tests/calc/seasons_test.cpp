@@ -17,6 +17,7 @@
 #include <random>
 #include <sstream>
 
+#include "farm.hpp"
 #include "folder.hpp"
 #include "send.hpp"
 
@@ -27,40 +28,6 @@ using css::uno::Any;
 using css::uno::UNO_QUERY_THROW;
 
 namespace {
-
-constexpr int source_room = 8;
-const double none = std::numeric_limits<double>::quiet_NaN();
-
-struct Block {
-    double days = 0;
-    double outlay = 0;
-    double gain = 0;
-    double lost = 0;
-    double old_crop = 0;
-    double new_crop = 0;
-    std::array<double, source_room> wood{};
-    int earliest = 0;  // counted from 1; 0: any
-    int latest = 0;
-    bool must = false;
-    bool never = false;
-};
-
-struct Season {
-    double days = none;
-    double cash = none;
-    double kept = none;
-    std::array<double, source_room> wood{none, none, none, none, none, none, none, none};
-};
-
-struct Farm {
-    std::vector<Block> blocks;
-    std::vector<Season> seasons;
-    bool carry = false;
-    double rest = 0;
-    double interest = 0.06;
-    int years = 20;
-    std::vector<double> shares;  // of a full crop, from the first year after grafting on; as the sheet has them
-};
 
 /// The season of each block, counted from 1; 0 where it is not done.
 using Arrangement = std::vector<int>;
@@ -146,97 +113,16 @@ std::optional<Arrangement> best_of_all(const Farm& farm) {
     }
 }
 
-Book opened() { return calc().open_url(url_of("seasons"), true, false); }
-
-/// All cells of a named range.
-Ref<css::table::XCellRange> cells(const Book& book, const std::string& name) {
-    Ref<css::container::XNameAccess> names;
-    Ref<css::beans::XPropertySet>(book.document(), UNO_QUERY_THROW)->getPropertyValue("NamedRanges") >>= names;
-    return Ref<css::sheet::XCellRangeReferrer>(names->getByName(ustring(name)), UNO_QUERY_THROW)->getReferredCells();
-}
-
-using Rows = css::uno::Sequence<css::uno::Sequence<Any>>;
-
-Rows data_of(const Book& book, const std::string& name) {
-    return Ref<css::sheet::XCellRangeData>(cells(book, name), UNO_QUERY_THROW)->getDataArray();
-}
-
-double number(const Rows& rows, std::size_t row, std::size_t column) {
-    double value = none;
-    rows[static_cast<sal_Int32>(row)][static_cast<sal_Int32>(column)] >>= value;
-    return value;
-}
-
-double value(const Book& book, const std::string& name) { return book.cell(book.named(name))->getValue(); }
-
-/// Puts a number into a cell of a named range; nothing for NaN.
-void put(const Book& book, const std::string& name, std::size_t row, std::size_t column, double number) {
-    const auto cell = cells(book, name)->getCellByPosition(static_cast<sal_Int32>(column), static_cast<sal_Int32>(row));
-    if (std::isnan(number)) {
-        cell->setFormula({});
-    } else {
-        cell->setValue(number);
-    }
-}
-
-void put(const Book& book, const std::string& name, std::size_t row, std::size_t column, const std::string& text) {
-    cells(book, name)
-        ->getCellByPosition(static_cast<sal_Int32>(column), static_cast<sal_Int32>(row))
-        ->setFormula(ustring(text));
-}
-
-constexpr int first_year = 2027;
-
-/// Types a farm into an emptied form, and reads back the shares of a full crop that it suggests.
+/// As a user does who begins anew.
 void type(const Book& book, Farm& farm) {
     command(book, "empty-form");
-    const Ref<css::sheet::XCalculatable> calculation(book.document(), UNO_QUERY_THROW);
-    calculation->enableAutomaticCalculation(false);
-    put(book, "farm", 0, 0, "Tern Point");
-    put(book, "first_season", 0, 0, first_year);
-    put(book, "season_count", 0, 0, static_cast<double>(farm.seasons.size()));
-    put(book, "rest_crop", 0, 0, farm.rest);
-    put(book, "carry", 0, 0, farm.carry ? "yes" : "no");
-    put(book, "interest", 0, 0, farm.interest);
-    put(book, "years_counted", 0, 0, farm.years);
-    for (std::size_t source = 0; source < source_room; ++source) {
-        put(book, "source_names", source, 0, "Source " + std::to_string(source + 1));
-    }
-    for (std::size_t at = 0; at < farm.blocks.size(); ++at) {
-        const Block& block = farm.blocks[at];
-        put(book, "block_names", at, 0, "Block " + std::to_string(at + 1));
-        put(book, "block_trees", at, 0, 100);
-        put(book, "block_days", at, 0, block.days);
-        put(book, "block_sticks", at, 0, std::accumulate(block.wood.begin(), block.wood.end(), 0.0));
-        put(book, "block_outlay", at, 0, block.outlay);
-        put(book, "block_gain", at, 0, block.gain);
-        put(book, "block_lost", at, 0, block.lost);
-        put(book, "block_old_crop", at, 0, block.old_crop);
-        put(book, "block_new_crop", at, 0, block.new_crop);
-        put(book, "block_earliest", at, 0, block.earliest > 0 ? first_year + block.earliest - 1 : none);
-        put(book, "block_latest", at, 0, block.latest > 0 ? first_year + block.latest - 1 : none);
-        if (block.must) put(book, "block_rule", at, 0, "must");
-        if (block.never) put(book, "block_rule", at, 0, "not");
-        for (std::size_t source = 0; source < source_room; ++source) {
-            put(book, "block_wood", at, source, block.wood[source]);
-        }
-    }
-    for (std::size_t season = 0; season < farm.seasons.size(); ++season) {
-        put(book, "days_there", 0, season, farm.seasons[season].days);
-        put(book, "cash_there", 0, season, farm.seasons[season].cash);
-        put(book, "crop_kept", 0, season, farm.seasons[season].kept);
-        for (std::size_t source = 0; source < source_room; ++source) {
-            put(book, "sticks_there", source, season, farm.seasons[season].wood[source]);
-        }
-    }
-    calculation->enableAutomaticCalculation(true);
+    type_farm(book, farm);
     EXPECT_EQ(book.shown(book.named("farm_entries")).text, "");
-    farm.shares.clear();
-    const Rows shares = data_of(book, "crop_shares");
-    for (sal_Int32 row = 0; row < shares.getLength(); ++row) {
-        farm.shares.push_back(number(shares, static_cast<std::size_t>(row), 0));
-    }
 }
+
+Book opened() { return calc().open_url(url_of("seasons"), true, false); }
+
+double value(const Book& book, const std::string& name) { return book.cell(book.named(name))->getValue(); }
 
 Arrangement arranged(const Book& book, std::size_t blocks) {
     const Rows grid = data_of(book, "arranged");
@@ -255,48 +141,6 @@ void arrange_by_hand(const Book& book, const Arrangement& arrangement) {
             put(book, "arranged", at, season, arrangement[at] == static_cast<int>(season) + 1 ? 1 : none);
         }
     }
-}
-
-/// An invented farm. The engine's own numbers are the same everywhere, those of the library's distributions are not.
-Farm invented(unsigned seed, std::size_t blocks, std::size_t seasons) {
-    std::mt19937 engine(seed);
-    const auto from_to = [&](int low, int high) {
-        return static_cast<double>(low + static_cast<int>(engine() % static_cast<unsigned>(high - low + 1)));
-    };
-    Farm farm;
-    for (std::size_t at = 0; at < blocks; ++at) {
-        Block block;
-        block.days = from_to(4, 30);
-        block.outlay = from_to(3000, 22000);
-        block.gain = from_to(2000, 24000);
-        block.lost = from_to(1000, 12000);
-        block.old_crop = from_to(8, 45);
-        block.new_crop = from_to(8, 60);
-        block.wood[static_cast<std::size_t>(from_to(0, 2))] = from_to(200, 1700);
-        if (from_to(0, 4) == 0) block.earliest = static_cast<int>(from_to(1, static_cast<int>(seasons)));
-        if (from_to(0, 7) == 0)
-            block.latest = static_cast<int>(from_to(block.earliest + 1, static_cast<int>(seasons) + 1));
-        if (block.latest > static_cast<int>(seasons)) block.latest = 0;
-        farm.blocks.push_back(block);
-    }
-    double days = 0;
-    double cash = 0;
-    for (const Block& block : farm.blocks) {
-        days += block.days;
-        cash += block.outlay;
-    }
-    const auto share = 1.0 / static_cast<double>(seasons + 1);
-    for (std::size_t at = 0; at < seasons; ++at) {
-        Season season;
-        season.days = std::round(days * share * from_to(80, 130) / 100);
-        season.cash = std::round(cash * share * from_to(80, 130) / 100);
-        season.kept = from_to(50, 75) / 100;
-        for (std::size_t source = 0; source < 3; ++source) season.wood[source] = from_to(800, 2600);
-        farm.seasons.push_back(season);
-    }
-    farm.rest = from_to(20, 120);
-    farm.carry = from_to(0, 1) == 1;
-    return farm;
 }
 
 void expect_best(const Book& book, const Farm& farm, double most, const std::string& said) {
