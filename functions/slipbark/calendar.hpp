@@ -34,7 +34,7 @@ namespace slipbark::calendar {
 /// graft_date  day 0; years 1900 to 9999
 /// stage       its name (case and blanks around it do not matter), or its row in the table, counted from 1, as text
 /// edge        "earliest", "target" or "latest", or -1, 0, 1 for these; target unless given
-/// schedule    see above
+/// schedule    a table of stages or the name of a built-in one; the built-in "bagged bark graft" unless given
 /// returns     the date; months as calendar months, the last day of one that has no such day
 /// throws      bad_argument for an unknown stage, a table that is not a schedule, a date outside the years 1900 to 9999
 /// source      EDATE of OpenFormula (OASIS ODF 1.3 part 4) for months; the stages name their sources
@@ -44,7 +44,7 @@ Day milestone(Day graft_date, const std::string& stage, const std::optional<Scal
 /// The dates of all stages.
 ///
 /// graft_date  day 0; years 1900 to 9999
-/// schedule    see above
+/// schedule    a table of stages or the name of a built-in one; the built-in "bagged bark graft" unless given
 /// returns     one row per stage in the table's order: stage, earliest, target, latest, sign to look for
 /// throws      bad_argument for a table that is not a schedule, a date outside the years 1900 to 9999
 /// source      EDATE of OpenFormula (OASIS ODF 1.3 part 4) for months; the stages name their sources
@@ -54,7 +54,7 @@ Table schedule(Day graft_date, const std::optional<Table>& schedule = {});
 ///
 /// graft_date  day 0; years 1900 to 9999
 /// on_date     the day asked for; years 1900 to 9999
-/// schedule    see above
+/// schedule    a table of stages or the name of a built-in one; the built-in "bagged bark graft" unless given
 /// returns     the stage's name; an empty text after the last one
 /// throws      bad_argument for a table that is not a schedule, a date outside the years 1900 to 9999
 /// source      EDATE of OpenFormula (OASIS ODF 1.3 part 4) for months; the stages name their sources
@@ -70,7 +70,7 @@ std::string stage_due(Day graft_date, Day on_date, const std::optional<Table>& s
 /// graft_dates  day 0 of each; blank: not grafted yet, skipped
 /// from_date    first day of the span; years 1900 to 9999
 /// to_date      its last day; from_date or later
-/// schedule     see above
+/// schedule     a table of stages or the name of a built-in one; the built-in "bagged bark graft" unless given
 /// done         one row an item, one column a stage (further columns blank): blank = open, a day or any text = done
 /// returns      one row for each item and stage, by target date, then in the order of items and stages: item, stage,
 ///              earliest, target, latest, "overdue" (latest before from_date) or "due", sign; nothing where nothing is
@@ -85,7 +85,8 @@ std::optional<Table> due_list(const List& items, const DayList& graft_dates, Day
 /// graft_dates  day 0 of each row; blank rows are skipped
 /// done         one row an item, one column a stage (further columns blank): the day on which it was done; blank and
 ///              texts are no records
-/// schedule     see above; a stage with fewer than 3 days keeps its row of this
+/// schedule     a table of stages or the name of a built-in one, the built-in "bagged bark graft" unless given; a stage
+///              with fewer than 3 days keeps its row of this
 /// low          quantile for earliest; fraction 0 to 0.5, 0.1 unless given
 /// high         quantile for latest; fraction 0.5 to 1, 0.9 unless given
 /// returns      a schedule of eight columns, one row a stage: stage, earliest, target, latest in days, half days up,
@@ -115,9 +116,11 @@ namespace slipbark::calendar {
 /// from_date    first day of the first period; years 1900 to 9999
 /// periods      how many periods to tell; whole, 1 to 1200
 /// step         Step, week unless given; month and year k begin k or 12 k months after from_date, the last of a month
-/// where it has no such day schedule     see above returns      one column, one row a period: hours; what is due before
-/// or after them is not counted throws       bad_argument outside these ranges, naming the row source       arithmetic;
-/// EDATE of OpenFormula (OASIS ODF 1.3 part 4) for months
+///              where it has no such day
+/// schedule     a table of stages or the name of a built-in one; the built-in "bagged bark graft" unless given
+/// returns      one column, one row a period: hours; what is due before or after them is not counted
+/// throws       bad_argument outside these ranges, naming the row
+/// source       arithmetic; EDATE of OpenFormula (OASIS ODF 1.3 part 4) for months
 Table workload(const DayList& graft_dates, const List& trees, const List& minutes, Day from_date, double periods,
                std::optional<Step> step = {}, const std::optional<Table>& schedule = {});
 
@@ -149,7 +152,8 @@ double crew_days(double grafts, double grafts_per_day, std::optional<double> cre
 /// grafts          whole, 1 to 10 million: without grafts there is no last day
 /// grafts_per_day  grafts that one person places in a day; 0.001 to 10 million
 /// crew            people; whole, 1 to 10 million, 1 unless given
-/// days_off        the working week, see above
+/// days_off        a text of seven digits from Monday, 1 = not worked, or a number code of the host's WORKDAY.INTL;
+///                 "0000011" unless given
 /// holidays        further days off; in any order, blank cells skipped, twice the same counted once
 /// returns         the last working day
 /// throws          bad_argument outside these ranges, for a week without a working day, past the year 9999
@@ -163,7 +167,8 @@ Day crew_finish(Day start_date, double grafts, double grafts_per_day, std::optio
 /// end_date        last day, counted if it is worked; start_date or later
 /// grafts          whole, 0 to 10 million
 /// grafts_per_day  grafts that one person places in a day; 0.001 to 10 million
-/// days_off        the working week, see above
+/// days_off        a text of seven digits from Monday, 1 = not worked, or a number code of the host's WORKDAY.INTL;
+///                 "0000011" unless given
 /// holidays        further days off; in any order, blank cells skipped, twice the same counted once
 /// returns         people, whole, 0 for no grafts; empty where no day between is worked
 /// throws          bad_argument outside these ranges
@@ -176,7 +181,8 @@ std::optional<double> crew_size(Day start_date, Day end_date, double grafts, dou
 ///
 /// start_date  first day, counted if it is worked; years 1900 to 9999
 /// end_date    last day, counted if it is worked; start_date or later
-/// days_off    the working week, see above
+/// days_off    a text of seven digits from Monday, 1 = not worked, or a number code of the host's WORKDAY.INTL;
+///             "0000011" unless given
 /// holidays    further days off; in any order, blank cells skipped, twice the same counted once
 /// returns     days, whole
 /// throws      bad_argument outside these ranges

@@ -6,12 +6,10 @@
 //   what    "outlay"  the costs of the first year
 //           "costs"   those of later years
 //           "income"  one factor for all years: price, take
-//           "season"  the income of a single year, drawn anew for each: hail, frost, off-years; it goes with the year
-//           in
-//                     which the crop grew
-//           "delay"   years by which all income comes later; between years in parts, and what falls past the last row
-//           is
-//                     lost
+//           "season"  the income of a single year, drawn anew for each: hail, frost, off-years; it goes with the
+//                     year in which the crop grew
+//           "delay"   years by which all income comes later; between years in parts, and what falls past the last
+//                     row is lost
 //           case and blanks around it do not matter; each stands once at most
 //   low     factors around 1, 0 to 10; of the delay years, 0 to 20; low <= likely <= high
 //   likely
@@ -34,7 +32,8 @@ namespace slipbark::odds {
 ///
 /// costs    one a year; each -1E12 to 1E12, one above 0; 1 to 200 years
 /// income   of the same years; each -1E12 to 1E12
-/// spreads  see above; at least one row
+/// spreads  rows of what, low, likely, high: factors around 1, 0 to 10, and for "delay" years, 0 to 20; low <= likely
+///          <= high, each thing at most once, at least one row
 /// rate     yearly rate at which flows are discounted; above -1 and below 1, 0 unless given
 /// runs     draws; whole, 100 to 100,000, 4000 unless given
 /// returns  one row a year: year counted from 0 (today), share of draws that have paid back by then, and the summed
@@ -50,7 +49,8 @@ Table payback_odds(const List& costs, const List& income, const Table& spreads, 
 ///
 /// costs    one a year; each -1E12 to 1E12, one above 0; 1 to 200 years
 /// income   of the same years; each -1E12 to 1E12
-/// spreads  see above; at least one row
+/// spreads  rows of what, low, likely, high: factors around 1, 0 to 10, and for "delay" years, 0 to 20; low <= likely
+///          <= high, each thing at most once, at least one row
 /// rate     yearly rate at which flows are discounted; above -1 and below 1, 0 unless given
 /// returns  one row for each row of spreads, largest difference first and equal ones in the order given: what, present
 ///          value at its low, at its high, their difference without sign

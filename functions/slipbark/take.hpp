@@ -124,25 +124,22 @@ std::optional<Table> take_diff(double live_a, double grafted_a, double live_b, d
 /// confidence  of the intervals; above 0 and below 1, 0.95 unless given
 /// returns     one row per group in order of first appearance: group, grafted, live, take, low, high, steadied take;
 ///             nothing where nothing was inspected
-/// throws      bad_argument outside these ranges, for text, for a live without grafted, and for an inspected row
-/// without
-///             a group, naming the row
+/// throws      bad_argument outside these ranges, for text, for a live without grafted, and for an inspected
+///             row without a group, naming the row
 /// accuracy    limits relative 1E-9, steadied take 1E-6
-/// source      quasi-binomial: McCullagh & Nelder, Generalized Linear Models, 2nd ed. 1989, section 4.5; empirical
-/// Bayes
-///             with the beta-binomial by maximum likelihood; Griffiths, Biometrics 29:637-648, 1973
+/// source      quasi-binomial: McCullagh & Nelder, Generalized Linear Models, 2nd ed. 1989, section 4.5;
+///             empirical Bayes with the beta-binomial by maximum likelihood; Griffiths, Biometrics 29:637-648, 1973
 std::optional<Table> take_by(const List& groups, const List& live, const List& grafted,
                              std::optional<double> confidence = {});
 
 /// Correlation of luck between the grafts of a tree, as budwood::tree_chance takes it: that of the beta-binomial of
-/// greatest likelihood over the trees inspected. Rows are left out as in take_trees.
+/// greatest likelihood over the trees inspected. Rows whose live is blank, and those without a graft, are left out.
 ///
 /// live     grafts alive by tree; whole, 0 to grafted, or blank
 /// grafted  grafts placed by tree; whole, 0 to 10 million
 /// returns  0 (trees differ by no more than chance) to 1; nothing where it cannot be told: fewer than two trees with
-/// two
-///          or more grafts, all or none alive, every tree all alive or all dead
-/// throws   bad_argument as take_trees
+///          two or more grafts, all or none alive, every tree all alive or all dead
+/// throws   bad_argument outside these ranges, for text, and for a live without grafted, naming the row
 /// accuracy some 1E-9
 /// source   Griffiths, Biometrics 29:637-648, 1973, see beta_binomial_fit
 std::optional<double> clustering(const List& live, const List& grafted);
@@ -151,15 +148,16 @@ std::optional<double> clustering(const List& live, const List& grafted);
 ///
 /// With y = ln((live + 1/2) / (dead + 1/2)) of each of G groups, mean m and standard deviation s, the take is that of
 /// m, low and high those of m -+ t s sqrt(1 + 1/G), t Student's quantile with G - 1 degrees: a prediction interval for
-/// one more group. Two or three seasons say little, and it shows. Rows are left out as in take_trees, groups told apart
-/// as in take_by.
+/// one more group. Two or three seasons say little, and it shows. Rows whose live is blank, and those without a graft,
+/// are left out; case and blanks around a name tell no groups apart.
 ///
 /// groups      text or number of each row
 /// live        grafts alive; whole, 0 to grafted, or blank
 /// grafted     grafts placed; whole, 0 to 10 million
 /// confidence  of the interval; above 0 and below 1, 0.8 unless given
 /// returns     1 x 4: take, low, high, groups; nothing with fewer than 2 groups
-/// throws      bad_argument as take_by
+/// throws      bad_argument outside these ranges, for text, for a live without grafted, and for an inspected
+///             row without a group, naming the row
 /// source      empirical logits: Cox & Snell, Analysis of Binary Data, 2nd ed. 1989; prediction interval of the normal
 ///             distribution
 std::optional<Table> take_next(const List& groups, const List& live, const List& grafted,
