@@ -464,8 +464,8 @@ std::filesystem::path rewritten(const std::filesystem::path& path, const std::st
 }
 
 /// The workbook inspection-log grown to `rows` trees as a grower would: rows inserted within the log, its formulas
-/// filled down, every tree written in.
-Book grown_log(const Office& office, const std::filesystem::path& path, int rows) {
+/// filled down, every tree written in. With functions that do nothing the log reads no tree, so it is not asked.
+Book grown_log(const Office& office, const std::filesystem::path& path, int rows, bool answers = true) {
     constexpr int first = 6;
     constexpr int room = 5000;
     Book book = office.copy_of(path);
@@ -496,7 +496,7 @@ Book grown_log(const Office& office, const std::filesystem::path& path, int rows
     fill_down(book, "Log.J" + top + ":K" + last);
     fill_down(book, "Log.M" + top + ":W" + last);
     book.recalculate();
-    if (const auto logged = book.shown(book.named("logged")).number; logged != rows) {
+    if (const auto logged = book.shown(book.named("logged")).number; answers && logged != rows) {
         throw std::runtime_error("the log has " + std::to_string(logged) + " trees");
     }
     if (const auto errors = book.errors(); !errors.empty()) throw std::runtime_error(errors.front());
@@ -507,7 +507,7 @@ void trees(const Office& office, const std::filesystem::path& log) {
     constexpr int rows = 50'000;
     const auto handed_over = rewritten(log, "nothing", "SLIPBARK.NOTHING.$1(");
     const Book ours = grown_log(office, log, rows);
-    const Book nothing = grown_log(office, handed_over, rows);
+    const Book nothing = grown_log(office, handed_over, rows, false);
     std::vector<Contender> both{{"ours", [&ours] { ours.recalculate(); }},
                                 {"nothing", [&nothing] { nothing.recalculate(); }}};
     take_turns(both, office.process());

@@ -11,6 +11,11 @@ constexpr double yes_or_no[]{0, 1};
 constexpr Argument method{"method", translatable("Kind of interval"), Unit::text,
                           one_of(keywords<take::Interval>).noted(translatable("\"exact\" is Clopper-Pearson")),
                           "wilson"};
+constexpr Argument live{"live", translatable("Grafts alive"), Unit::grafts, whole(0).at_most("grafted")};
+constexpr Argument grafted{"grafted", translatable("Grafts placed"), Unit::grafts, whole(0)};
+constexpr Text sources_of_limits = translatable(
+    "Wilson 1927; Clopper & Pearson 1934; Agresti & Coull 1998; compared in Brown, Cai & DasGupta, Statistical Science "
+    "16:101-133, 2001");
 constexpr Text nothing_grafted = translatable("Nothing was grafted.");
 constexpr Text nothing_inspected = translatable("No row with grafts has been inspected yet.");
 
@@ -28,34 +33,23 @@ Area take_area() {
                    .shows = "0.578125",
                    .no_answer = nothing_grafted,
                    .source = translatable("Arithmetic: live / grafted")},
-                  {{"live", translatable("Grafts alive"), Unit::grafts, whole(0).at_most("grafted")},
-                   {"grafted", translatable("Grafts placed"), Unit::grafts, whole(0)}}),
+                  {live, grafted}),
             entry("takeLow", SLIPBARK_FUNCTION(take::take_low),
                   {.does = translatable("Lower limit of the take, each graft taken as living or dying on its own."),
                    .gives = translatable("fraction, 0 to 1"),
                    .example = R"(REWORK.TAKELOW(4; 20; 0.9; "exact"))",
                    .shows = "0.071353884308618",
                    .no_answer = nothing_grafted,
-                   .source = translatable(
-                       "Wilson 1927; Clopper & Pearson 1934; Agresti & Coull 1998; compared in Brown, Cai & "
-                       "DasGupta, Statistical Science 16:101-133, 2001")},
-                  {{"live", translatable("Grafts alive"), Unit::grafts, whole(0).at_most("grafted")},
-                   {"grafted", translatable("Grafts placed"), Unit::grafts, whole(0)},
-                   confidence(translatable("Confidence of the two-sided interval")),
-                   method}),
+                   .source = sources_of_limits},
+                  {live, grafted, confidence(translatable("Confidence of the two-sided interval")), method}),
             entry("takeHigh", SLIPBARK_FUNCTION(take::take_high),
                   {.does = translatable("Upper limit of the take, each graft taken as living or dying on its own."),
                    .gives = translatable("fraction, 0 to 1"),
                    .example = "REWORK.TAKEHIGH(0; 20)",
                    .shows = "0.161125158052819",
                    .no_answer = nothing_grafted,
-                   .source = translatable(
-                       "Wilson 1927; Clopper & Pearson 1934; Agresti & Coull 1998; compared in Brown, Cai & "
-                       "DasGupta, Statistical Science 16:101-133, 2001")},
-                  {{"live", translatable("Grafts alive"), Unit::grafts, whole(0).at_most("grafted")},
-                   {"grafted", translatable("Grafts placed"), Unit::grafts, whole(0)},
-                   confidence(translatable("Confidence of the two-sided interval")),
-                   method}),
+                   .source = sources_of_limits},
+                  {live, grafted, confidence(translatable("Confidence of the two-sided interval")), method}),
             entry("takeTrees", SLIPBARK_FUNCTION(take::take_trees),
                   {.does = translatable(
                        "Take of a block tallied tree by tree, with limits that allow for trees having good and bad "
