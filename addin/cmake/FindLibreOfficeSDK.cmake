@@ -6,11 +6,13 @@
 #                            own types: IDL -> RDB -> headers in the folder HEADERS, as the custom target TARGET
 #   SLIPBARK_OFFICE          cache: where the office is installed
 #   LibreOfficeSDK_PROGRAM   its program folder
+#   SLIPBARK_OFFICE_LIBRARIES  cache: where its libraries are, for another platform than this machine's
 include(FindPackageHandleStandardArgs)
 
 set(SLIPBARK_OFFICE /usr/lib/libreoffice CACHE PATH "Where the office is installed")
 set(SLIPBARK_SDK ${SLIPBARK_OFFICE}/sdk CACHE PATH "Where its SDK is installed")
 set(LibreOfficeSDK_PROGRAM ${SLIPBARK_OFFICE}/program)
+set(SLIPBARK_OFFICE_LIBRARIES ${LibreOfficeSDK_PROGRAM} CACHE PATH "Where the office's libraries are for the platform built for")
 find_path(LibreOfficeSDK_INCLUDE sal/types.h PATHS ${SLIPBARK_SDK}/include /usr/include/libreoffice NO_DEFAULT_PATH)
 find_program(LibreOfficeSDK_UNOIDL_WRITE unoidl-write PATHS ${SLIPBARK_SDK}/bin NO_DEFAULT_PATH)
 find_program(LibreOfficeSDK_CPPUMAKER cppumaker PATHS ${SLIPBARK_SDK}/bin NO_DEFAULT_PATH)
@@ -37,11 +39,11 @@ if(LibreOfficeSDK_FOUND AND NOT TARGET LibreOfficeSDK::uno)
     target_include_directories(LibreOfficeSDK::uno SYSTEM INTERFACE
         ${LibreOfficeSDK_HEADERS} ${LibreOfficeSDK_INCLUDE})
     target_compile_definitions(LibreOfficeSDK::uno INTERFACE UNX LINUX CPPU_ENV=gcc3)
-    target_link_directories(LibreOfficeSDK::uno INTERFACE ${LibreOfficeSDK_PROGRAM})
+    target_link_directories(LibreOfficeSDK::uno INTERFACE ${SLIPBARK_OFFICE_LIBRARIES})
     target_link_libraries(LibreOfficeSDK::uno INTERFACE
-        ${LibreOfficeSDK_PROGRAM}/libuno_sal.so.3
-        ${LibreOfficeSDK_PROGRAM}/libuno_cppu.so.3
-        ${LibreOfficeSDK_PROGRAM}/libuno_cppuhelpergcc3.so.3)
+        ${SLIPBARK_OFFICE_LIBRARIES}/libuno_sal.so.3
+        ${SLIPBARK_OFFICE_LIBRARIES}/libuno_cppu.so.3
+        ${SLIPBARK_OFFICE_LIBRARIES}/libuno_cppuhelpergcc3.so.3)
 
     function(libreoffice_interfaces target idl rdb headers)
         file(MAKE_DIRECTORY ${headers})
