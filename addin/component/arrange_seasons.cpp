@@ -65,19 +65,11 @@ class Values {
         return Reference<css::sheet::XCellAddressable>(cells_->getCellByPosition(column, row), UNO_QUERY_THROW)
             ->getCellAddress();
     }
-    [[nodiscard]] Reference<css::table::XCell> cell(sal_Int32 row, sal_Int32 column) const {
-        return cells_->getCellByPosition(column, row);
-    }
     [[nodiscard]] const Reference<css::table::XCellRange>& cells() const { return cells_; }
 
   private:
     Reference<css::table::XCellRange> cells_;
     css::uno::Sequence<css::uno::Sequence<Any>> data_;
-};
-
-struct At {
-    sal_Int32 row;
-    sal_Int32 column;
 };
 
 /// One limit of one season. What is left of it must not fall below 0.
@@ -97,8 +89,8 @@ struct Times {
 
 struct Problem {
     CellAddress worth;
-    std::vector<At> chosen_from;  ///< cells that the command may set, in the grid
-    std::vector<CellAddress> variables;
+    std::vector<CellAddress> variables;               ///< cells that the command may set
+    std::vector<CellAddress> closed;                  ///< cells in which nothing may stand
     std::vector<css::sheet::SolverConstraint> rules;  ///< each cell 0 or 1, each block once, what must be done is done
     std::vector<Times> times;
     std::vector<Limit> limits;
@@ -271,13 +263,17 @@ class Arranger {
         return outcome;
     }
 
-  private:
-    /// What sums of that size may miss a limit by.
-    static double rounding(double size) { return 1e-9 * std::max(1000.0, std::abs(size)); }
-
     [[nodiscard]] Reference<css::table::XCell> cell(const CellAddress& at) const {
         return sheets_.at(static_cast<std::size_t>(at.Sheet))->getCellByPosition(at.Column, at.Row);
     }
+    /// Blank: no cell holds a 0 that nobody typed.
+    void clear(const CellAddress& at) const {
+        if (cell(at)->getType() != css::table::CellContentType_EMPTY) cell(at)->setFormula({});
+    }
+
+  private:
+    /// What sums of that size may miss a limit by.
+    static double rounding(double size) { return 1e-9 * std::max(1000.0, std::abs(size)); }
 
     const Sent& sent_;
     const Problem& problem_;
@@ -330,9 +326,10 @@ Read read(const Reference<css::frame::XModel>& model, const Values& grid) {
     for (sal_Int32 row = 0; row < grid.rows(); ++row) {
         bool open = false;
         for (sal_Int32 column = 0; column < grid.columns(); ++column) {
-            if (may.or_0(row, column) != 1) continue;
+            const auto free = may.number(row, column);
+            if (free == 0.0) problem.closed.push_back(grid.address(row, column));
+            if (free != 1.0) continue;
             open = true;
-            problem.chosen_from.push_back({row, column});
             problem.variables.push_back(grid.address(row, column));
             problem.rules.push_back(constraint(problem.variables.back(), How::SolverConstraintOperator_BINARY, 0));
         }
@@ -404,23 +401,16 @@ std::string clash(Arranger& arranger, const Problem& problem) {
                      "would fit either."));
 }
 
-/// What one more of the limits would be worth that are used up most: the scarcest is the one that would bring most.
-std::string scarcest(Arranger& arranger, const Reference<css::frame::XModel>& model, const Problem& problem,
-                     double worth, const std::string& currency) {
-    const Values left(model, "limits_left");
+/// What one more of the limits would be worth that are used up most: the scarcest is the one that would bring most. The
+/// cells still hold the best arrangement.
+std::string scarcest(Arranger& arranger, const Problem& problem, double worth, const std::string& currency) {
     struct Tried {
         const Limit* limit;
         double used;  ///< share of what is there
     };
     std::vector<Tried> fullest;
-    std::size_t at = 0;
-    for (sal_Int32 row = 0; row < left.rows(); ++row) {
-        for (sal_Int32 column = 0; column < left.columns(); ++column) {
-            const auto rest = left.number(row, column);
-            if (!rest) continue;
-            const Limit& limit = problem.limits.at(at++);
-            if (limit.there > 0) fullest.push_back({&limit, 1 - *rest / limit.there});
-        }
+    for (const Limit& limit : problem.limits) {
+        if (limit.there > 0) fullest.push_back({&limit, 1 - arranger.cell(limit.left)->getValue() / limit.there});
     }
     if (fullest.empty()) return {};
     std::stable_sort(fullest.begin(), fullest.end(), [](const Tried& a, const Tried& b) { return a.used > b.used; });
@@ -489,20 +479,15 @@ Done arrange_seasons(const Sent& sent) {
     Arranger arranger(sent, problem, seconds);
     Outcome outcome;
     std::string further;
-    const Values may(model, "may_be_chosen");
     StepOrNone step(model);
     {
         const Trying trying(model, grid.cells());
         // What may not be chosen is 0, whatever stands there.
-        for (sal_Int32 row = 0; row < grid.rows(); ++row) {
-            for (sal_Int32 column = 0; column < grid.columns(); ++column) {
-                if (may.number(row, column) == 0.0) grid.cell(row, column)->setFormula({});
-            }
-        }
+        for (const CellAddress& at : problem.closed) arranger.clear(at);
         outcome = arranger.best(nothing_below_0);
         if (outcome.in_time) {
-            further = outcome.found ? scarcest(arranger, model, problem, outcome.found->worth, currency)
-                                    : clash(arranger, problem);
+            further =
+                outcome.found ? scarcest(arranger, problem, outcome.found->worth, currency) : clash(arranger, problem);
         }
     }
     if (!outcome.found) {
@@ -515,18 +500,12 @@ Done arrange_seasons(const Sent& sent) {
                          "which does not prove that nothing does. Allow more time on sheet Limits."),
             {whole(seconds)})};
     }
-    std::size_t at = 0;
-    for (sal_Int32 row = 0; row < grid.rows(); ++row) {
-        for (sal_Int32 column = 0; column < grid.columns(); ++column) {
-            const auto free = may.number(row, column);
-            if (!free || *free < 0) continue;
-            const bool chosen = *free == 1 && outcome.found->chosen[at++];
-            const auto cell = grid.cell(row, column);
-            if (chosen) {
-                cell->setValue(1);
-            } else if (cell->getType() != css::table::CellContentType_EMPTY) {
-                cell->setFormula({});
-            }
+    for (const CellAddress& at : problem.closed) arranger.clear(at);
+    for (std::size_t at = 0; at < problem.variables.size(); ++at) {
+        if (outcome.found->chosen[at]) {
+            arranger.cell(problem.variables[at])->setValue(1);
+        } else {
+            arranger.clear(problem.variables[at]);
         }
     }
     const std::string worth = whole(outcome.found->worth);

@@ -83,6 +83,11 @@ std::string unfit_word(const std::string& label, const std::string& name,
     return sentence(label, name, fits, name, "\"" + right + "\"");
 }
 
+std::string unfit_name(const std::string& label, const std::string& name) {
+    return "IF(IFERROR(IF(ISTEXT(" + name + ");AND(LEN(" + name + ")>0;LEN(" + name +
+           ")<=80);FALSE());FALSE());\"\";\"" + label + ": give a word or a name of at most 80 letters.\")";
+}
+
 std::string asked(const std::string& label, const std::string& name, double below) {
     return "IF(AND(ISNUMBER(" + name + ");N(" + name + ")>0;N(" + name + ")<" + plain_number(below) + ");" + label +
            "&\" is \"&ROUND(100*" + name + ";4)&\" %: is that meant? Type 15 for 15 %.\";\"\")";

@@ -33,6 +33,9 @@ std::string unfit_day(const std::string& label, const std::string& name);
 std::string unfit_word(const std::string& label, const std::string& name,
                        std::initializer_list<std::string_view> words);
 
+/// The same for a word or a name that must be there.
+std::string unfit_name(const std::string& label, const std::string& name);
+
 /// A question, where the named cell holds a share so small that it may have been typed for per cent.
 std::string asked(const std::string& label, const std::string& name, double below);
 

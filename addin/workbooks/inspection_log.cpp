@@ -319,7 +319,7 @@ void entries_judged(Sheet& sheet) {
 void summary(Workbook& book) {
     Sheet& sheet = book.sheet("Summary", Paper::landscape);
     sheet.columns({0.4, 6.2, 2.4, 3.2, 0.5, 6.6, 2.6, 2.6, 7.6, 0.6, 1.8, 7.0});
-    look::opening(sheet, "=\"How it took: \"&block",
+    look::opening(sheet, look::titled("How it took", "block"),
                   "Choose the take check that counts; answers, tables, lists and the map follow it. A Check that is "
                   "blank is fine, else it says what to correct.",
                   8);
@@ -564,7 +564,7 @@ void take(Workbook& book) {
     Sheet& sheet = book.sheet("Take", Paper::portrait);
     sheet.columns({0.4, 4.4, 2.4, 2.4, 2.2, 2.2, 2.4, 2.4, 5.2, 0.6, 1.6, 1.6});
     look::opening(
-        sheet, "=\"Take by check, grafter and batch: \"&block",
+        sheet, look::titled("Take by check, grafter and batch", "block"),
         R"(=IFERROR("Grafters and batches at take check "&look&". Limits hold "&ROUND(100*confidence;1)&" times in 100.";""))",
         8);
     constexpr std::array<std::array<const char*, 3>, 3> checks{{{"First take check", "live_first", "first_day"},
@@ -839,7 +839,7 @@ void count_sheet(Workbook& book) {
     Sheet& sheet = book.sheet("Count sheet", Paper::portrait);
     sheet.columns({0.4, 1.5, 1.6, 2.2, 4.0, 0.5, 1.5, 1.6, 2.2, 4.0, 0.6, 3.0, 2.0});
     look::opening(
-        sheet, "=\"Count sheet: \"&block",
+        sheet, look::titled("Count sheet", "block"),
         "For the field: choose a row, print this sheet, count with a pencil, and type the counts into sheet Log. "
         "0 where nothing lives, nothing where nobody looked.",
         9);

@@ -159,17 +159,14 @@ const Properties& of(Style style) {
     throw std::logic_error("a style without a look");
 }
 
+std::string titled(const std::string& title, const std::string& name) {
+    const std::string quoted = "\"" + title;
+    return "=IF(LEN(" + name + ")=0;" + quoted + "\";" + quoted + ": \"&" + name + ")";
+}
+
 void opening(Sheet& sheet, const std::string& title, const std::string& lead, int columns) {
     sheet.row_height(1, 0.95);
-    // No colon without a name after it: ="Rows: "&block as long as there is a block.
-    std::string shown = title;
-    constexpr std::string_view before_name = ": \"&";
-    const auto at = title.find(before_name);
-    const std::string name = at == std::string::npos ? std::string() : title.substr(at + before_name.size());
-    if (title.starts_with("=\"") && !name.empty() && name.find('&') == std::string::npos) {
-        shown = "=IF(LEN(" + name + ")=0;" + title.substr(1, at - 1) + "\";" + title.substr(1) + ")";
-    }
-    sheet.put("B1", shown, Style::title).across(columns);
+    sheet.put("B1", title, Style::title).across(columns);
     sheet.put("B2", lead, Style::lead).across(columns);
 }
 

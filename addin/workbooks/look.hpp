@@ -49,6 +49,9 @@ inline constexpr const char* if_name_error =
     "Do cells show #NAME? Install the extension Slipbark (double click on its .oxt file), start Calc again, open this "
     "file and press Ctrl+Shift+F9.";
 
+/// A formula for a title with the named cell behind it, "Rows: Kestrel Flat"; without a colon while that is blank.
+std::string titled(const std::string& title, const std::string& name);
+
 /// Title and lead in the first two lines from column B on. A title that is a formula can show the block's name.
 /// The lead runs over `columns` cells.
 void opening(Sheet& sheet, const std::string& title, const std::string& lead, int columns);

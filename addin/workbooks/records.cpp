@@ -206,7 +206,7 @@ void counts(Workbook& book) {
 void take(Workbook& book) {
     Sheet& sheet = book.sheet("Take", Paper::portrait);
     sheet.columns({0.4, 6.0, 2.4, 2.4, 2.1, 2.1, 2.1, 2.2, 6.6, 0.6, 1.8, 1.8, 1.8, 1.8});
-    look::opening(sheet, "=\"Takes of past seasons: \"&farm",
+    look::opening(sheet, look::titled("Takes of past seasons", "farm"),
                   R"(="Lines of sheet Counts of the method counted ("&take_method&"). Limits hold "&)"
                   R"(IFERROR(ROUND(100*limits;1);"?")&" times in 100.")",
                   8);
@@ -424,7 +424,7 @@ void schedule(Workbook& book) {
     Sheet& sheet = book.sheet("Schedule", Paper::landscape);
     sheet.columns({0.4, 5.8, 1.9, 1.9, 1.9, 1.3, 15.0, 10.4, 4.8, 2.4, 0.8, 5.0});
     look::opening(
-        sheet, "=\"Schedule of your own records: \"&farm",
+        sheet, look::titled("Schedule of your own records", "farm"),
         "Days from grafting to each stage: earliest is what one record in ten is quicker than, target the "
         "middle, latest what one in ten is slower than. A stage with fewer than three dates keeps its built-in "
         "row, and says where that comes from.",
@@ -474,7 +474,7 @@ void yields(Workbook& book) {
     sheet.columns({0.4, 4.8, 2.6, 2.6, 1.9, 2.4, 2.4, 2.4, 7.4, 0.6, 1.6, 1.6, 1.6, 1.6, 0.6,
                    1.4, 1.4, 1.6, 1.6, 1.6, 1.6, 1.6, 1.6, 1.6, 1.6, 1.6, 1.6, 1.6, 1.6, 1.6});
     look::opening(
-        sheet, "=\"Yields by age: \"&farm",
+        sheet, look::titled("Yields by age", "farm"),
         "One line a harvest of a reworked block. The age counts from grafting to the first day of the harvest.", 8);
     sheet
         .put("B3",
@@ -823,7 +823,7 @@ void minutes(Workbook& book) {
     Sheet& sheet = book.sheet("Minutes", Paper::portrait);
     sheet.columns({0.4, 6.8, 2.8, 2.4, 2.4, 2.2, 9.0});
     look::opening(
-        sheet, "=\"Minutes a tree, stage by stage: \"&farm",
+        sheet, look::titled("Minutes a tree, stage by stage", "farm"),
         "All hours of a stage over all its trees, each time it was done, so that long days count for more than "
         "short ones.",
         6);
@@ -879,7 +879,7 @@ void summary(Workbook& book) {
     Sheet& sheet = book.sheet("Summary", Paper::landscape);
     sheet.columns({0.4, 7.4, 4.6, 6.8, 0.5, 7.0, 3.2, 3.6, 9.4, 0.8, 5.0, 6.0});
     look::opening(
-        sheet, "=\"Own records: \"&farm",
+        sheet, look::titled("Own records", "farm"),
         "What your own seasons say, laid out as a rework plan takes it. Fill in sheets Counts, Dates, Yields and "
         "Work, or only some of them. A Check that is blank is fine, else it says what to correct.",
         8);
@@ -990,19 +990,15 @@ void summary(Workbook& book) {
         sheet.put(Place("L", line), "=" + formula, Style::workings);
         sheet.mark(Place("C", line), "LEN($L" + std::to_string(line) + ")>0", Style::mend);
     };
-    const auto text = [](const std::string& label, const std::string& name) {
-        return "IF(IFERROR(IF(ISTEXT(" + name + ");AND(LEN(" + name + ")>0;LEN(" + name +
-               ")<=80);FALSE());FALSE());\"\";\"" + label + ": give a word or a name of at most 80 letters.\")";
-    };
-    check(7, text("Farm", "farm"));
+    check(7, entries::unfit_name("Farm", "farm"));
     check(8,
           entries::unfit_word("\"Method, for stages and minutes\"", "method",
                               {"bagged bark graft", "wrapped bark graft", "bud on regrowth", "dormant cleft graft"}));
-    check(9, text("Method, for the take", "take_method"));
+    check(9, entries::unfit_name("Method, for the take", "take_method"));
     check(10, entries::unfit_word("\"One more of\"", "group_by", {"season", "block", "method", "grafter", "batch"}));
     check(11, unfit("\"It lies between its limits\"", "next_sure", {0.5, 0.99, "\"\"", true}));
     check(12, unfit("\"Confidence of the other limits\"", "limits", {0.5, 0.999, "\"\"", true}));
-    check(14, text("Unit of the harvests", "yield_unit"));
+    check(14, entries::unfit_name("Unit of the harvests", "yield_unit"));
     check(15, "IF(ISBLANK(mature_yield);\"\";" +
                   unfit("\"A mature tree bears\"", "mature_yield", {0.001, 1e6, "\"or nothing\""}) + ")");
     sheet.name("unfit_entries", "L7:L15");

@@ -410,7 +410,7 @@ std::string verdict() {
 void plans_sheet(Workbook& book) {
     Sheet& sheet = book.sheet("Plans", Paper::landscape);
     sheet.columns({0.4, 7.0, 2.6, 2.6, 2.6, 3.4, 0.5, 6.4, 2.6, 2.6, 2.6, 3.4, 0.8, 6.0, 2.4, 2.4, 2.4});
-    look::opening(sheet, "=\"Leave, rework or replant: \"&block",
+    look::opening(sheet, look::titled("Leave, rework or replant", "block"),
                   "Fill in the framed, tinted cells on the left, one column for each plan; the answers on the right "
                   "follow. Year by year on sheet Years; other yields and prices on sheet Grid.",
                   11);
@@ -432,7 +432,7 @@ constexpr int last = zero + longest;
 void cash(Workbook& book) {
     Sheet& sheet = book.sheet("Cash", Paper::landscape);
     sheet.columns({0.4, 27.0, 0.8, 1.4, 2.2, 2.2, 2.2});
-    look::opening(sheet, "=\"Cash of the three plans: \"&block",
+    look::opening(sheet, look::titled("Cash of the three plans", "block"),
                   "Each line sums a plan's money in and out, year after year, without interest. Where the plan's trees "
                   "are gone it stays level; what follows them is not in it.",
                   1);
@@ -480,7 +480,7 @@ void years(Workbook& book) {
     widths.push_back(0.8);
     for (int column = 0; column < 12; ++column) widths.push_back(2.1);
     sheet.columns(widths);
-    look::opening(sheet, R"(="Year by year, in "&currency&": "&block)",
+    look::opening(sheet, R"(=IF(LEN(block)=0;"Year by year, in "&currency&"";"Year by year, in "&currency&": "&block))",
                   "Year 0 is today. A plan's cells are blank once its trees are gone. All costs count: growing, young "
                   "trees, regrafting and replacing, picking, packing and royalties.",
                   14);
@@ -570,7 +570,7 @@ void years(Workbook& book) {
 void grid(Workbook& book) {
     Sheet& sheet = book.sheet("Grid", Paper::landscape);
     sheet.columns({0.4, 6.2, 3.6, 3.6, 3.6, 3.6, 3.6, 3.6, 3.6, 0.8, 4.0, 0.4, 1.8, 1.8, 1.8, 1.8, 1.8, 1.8, 1.8});
-    look::opening(sheet, "=\"Other yields and prices: \"&block",
+    look::opening(sheet, look::titled("Other yields and prices", "block"),
                   "The annual equivalent, with what follows, of rework and replant when the new crop yields and "
                   "fetches less or "
                   "more than planned. Framed: the plan as it stands. Grey slanted: less than leaving.",
@@ -933,7 +933,7 @@ void odds(Workbook& book) {
     for (int column = 0; column < 15; ++column) widths.push_back(2.2);
     sheet.columns(widths);
     look::opening(
-        sheet, "=\"How sure is it: \"&block",
+        sheet, look::titled("How sure is it", "block"),
         "Prices, yields and costs are drawn together, 500 times, from low to high; the new variety's price is "
         "one for reworking and replanting. The same cells give the same odds each time.",
         11);

@@ -354,7 +354,7 @@ void heat(Workbook& book) {
     sheet.columns(
         {0.4, 7.0, 4.2, 5.0, 0.5, 6.2, 3.6, 3.6, 7.4, 0.8, 1.6, 2.2, 1.6, 1.6, 1.6, 1.6, 1.6, 1.6, 0.8, 5.0, 6.0});
     look::opening(
-        sheet, "=\"Spring heat: \"&block",
+        sheet, look::titled("Spring heat", "block"),
         "Write each day's lowest and highest temperature on sheet Record; heat, callus date and chart follow. "
         "A Check that is blank is fine, else it says what to correct.",
         8);

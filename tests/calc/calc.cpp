@@ -2,6 +2,9 @@
 
 #include <boost/algorithm/string/replace.hpp>
 #include <com/sun/star/deployment/PackageInformationProvider.hpp>
+#include <com/sun/star/sheet/CellFlags.hpp>
+#include <com/sun/star/sheet/XCellRangeData.hpp>
+#include <com/sun/star/sheet/XSheetOperation.hpp>
 #include <cstdlib>
 #include <fstream>
 #include <memory>
@@ -102,6 +105,25 @@ std::string url_of(const std::string& workbook, const std::string& language) {
     const catalogue::Language& spoken = catalogue::language_for(language);
     return office::file_url(bundled() / "slipbark" / catalogue::template_folder(spoken) /
                             spoken.translated(workbooks::find(workbook)->category) / (workbook + ".ots"));
+}
+
+void paste_values(const office::Book& from, const std::string& source, const office::Book& to,
+                  const std::string& target) {
+    const office::Ref<css::sheet::XCellRangeData> copied(from.range(source), css::uno::UNO_QUERY_THROW);
+    office::Ref<css::sheet::XCellRangeData>(to.range(target), css::uno::UNO_QUERY_THROW)
+        ->setDataArray(copied->getDataArray());
+}
+
+void clear(const office::Book& book, const std::string& range) {
+    const office::Ref<css::sheet::XSheetOperation> cells(book.range(range), css::uno::UNO_QUERY_THROW);
+    cells->clearContents(css::sheet::CellFlags::VALUE | css::sheet::CellFlags::DATETIME |
+                         css::sheet::CellFlags::STRING | css::sheet::CellFlags::FORMULA);
+}
+
+void clear_records(const office::Book& records) {
+    for (const char* lines : {"Counts.B6:I1005", "Dates.B6:AB45", "Yields.B6:F35", "Work.B6:G205"}) {
+        clear(records, lines);
+    }
 }
 
 std::filesystem::path fixtures() { return said("SLIPBARK_TEST_FIXTURES", SLIPBARK_FIXTURES); }

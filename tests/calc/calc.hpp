@@ -52,6 +52,16 @@ struct Cells {
     std::vector<office::Shown> shown;
 };
 
+/// Takes the values of some cells to cells of another workbook, as Paste Special with values only does.
+void paste_values(const office::Book& from, const std::string& source, const office::Book& to,
+                  const std::string& target);
+
+/// Deletes what stands in the cells, as the Delete key does; formats and validations stay.
+void clear(const office::Book& book, const std::string& range);
+
+/// Deletes the lines that the workbook records holds as its example.
+void clear_records(const office::Book& records);
+
 Cells read(const office::Book& book, const std::vector<std::string>& addresses);
 
 void expect_same(const Cells& before, const Cells& after);

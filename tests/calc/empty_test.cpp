@@ -121,7 +121,7 @@ void type_something_else(const Book& book) {
     calculation->enableAutomaticCalculation(true);
 }
 
-/// All cells as text, but for workings whose numbers come from a clock or from nothing but the host.
+/// All cells as text: what each shows and what it holds.
 std::map<std::string, std::string> shown_cells(const Book& book) {
     std::map<std::string, std::string> all;
     for (const Filled& cell : filled_cells(book)) {

@@ -1,8 +1,5 @@
 // The workbook records: what it makes of known records, of wrong ones, and of none; and that its blocks fit where they
 // are to be pasted.
-#include <com/sun/star/sheet/CellFlags.hpp>
-#include <com/sun/star/sheet/XCellRangeData.hpp>
-#include <com/sun/star/sheet/XSheetOperation.hpp>
 #include <com/sun/star/table/CellContentType.hpp>
 #include <com/sun/star/view/XRenderable.hpp>
 #include <string>
@@ -24,17 +21,6 @@ std::string at(const std::string& column, int row) { return column + std::to_str
 
 Book opened() { return calc().open_url(url_of("records"), true); }
 
-/// Deletes what stands in the cells, as the Delete key does; formats and validations stay.
-void clear(const Book& book, const std::string& range) {
-    const Ref<css::sheet::XSheetOperation> cells(book.range(range), css::uno::UNO_QUERY_THROW);
-    cells->clearContents(css::sheet::CellFlags::VALUE | css::sheet::CellFlags::DATETIME |
-                         css::sheet::CellFlags::STRING | css::sheet::CellFlags::FORMULA);
-}
-
-void clear_lines(const Book& book) {
-    for (const char* lines : {"Counts.B6:I1005", "Dates.B6:AB45", "Yields.B6:F35", "Work.B6:G205"}) clear(book, lines);
-}
-
 void put(const Book& book, const std::string& sheet, int row, char first, const std::vector<double>& values) {
     for (const double value : values) book.set(sheet + "." + at(std::string(1, first++), row), value);
 }
@@ -42,7 +28,7 @@ void put(const Book& book, const std::string& sheet, int row, char first, const 
 TEST(Records, SaysNothingWhereNothingIsWrittenDown) {
     const Book book = opened();
     EXPECT_TRUE(says(text(book, "headline"), "Plan the next round with a take of")) << text(book, "headline");
-    clear_lines(book);
+    clear_records(book);
     EXPECT_TRUE(says(text(book, "headline"), "Nothing is written down yet")) << text(book, "headline");
     for (const char* name : {"next_take", "own_clustering", "own_mature", "stretch"}) EXPECT_EQ(text(book, name), "");
     EXPECT_EQ(number(book, "own_stages"), 0);
@@ -53,7 +39,7 @@ TEST(Records, SaysNothingWhereNothingIsWrittenDown) {
 
 TEST(Records, PlansWithTheTakeOfPastSeasons) {
     const Book book = opened();
-    clear_lines(book);
+    clear_records(book);
     book.set_text(book.named("take_method"), "all");
     // tests/reference/N_clustered_take.csv, N-050.
     const std::vector<std::vector<double>> seasons{{2021, 46, 52}, {2022, 38, 50}, {2023, 51, 54},
@@ -79,7 +65,7 @@ TEST(Records, PlansWithTheTakeOfPastSeasons) {
 
 TEST(Records, TellsTheClusteringWithinSeasons) {
     const Book book = opened();
-    clear_lines(book);
+    clear_records(book);
     book.set_text(book.named("take_method"), "all");
     // tests/reference/N_clustered_take.csv, N-002: 7/15 in one season; the other season, of as many trees, has N-001 of
     // four grafts a tree. Weighted by 8 and 6 trees.
@@ -105,7 +91,7 @@ TEST(Records, TellsTheClusteringWithinSeasons) {
 
 TEST(Records, GivesTheDaysFromGraftingToEachStage) {
     const Book book = opened();
-    clear_lines(book);
+    clear_records(book);
     // tests/reference/O_season.csv, O-042, first two stages, in the columns of two built-in stages, L and M: days 25,
     // 31, 28, 36, 30 and 52, 60, 54, 49 after grafting, quantiles of type 7.
     const std::vector<std::vector<double>> rows{
@@ -142,7 +128,7 @@ TEST(Records, GivesTheDaysFromGraftingToEachStage) {
 
 TEST(Records, FitsTheCurveThatTheHarvestsFollow) {
     const Book book = opened();
-    clear_lines(book);
+    clear_records(book);
     // On the built-in curve by construction: its rows 2.75, 3.75, 5 and 7 years, 20, 50, 80 and 100 % of 90, each 1.2
     // times as late.
     const std::vector<std::vector<double>> rows{{2.75, 0.2}, {3.75, 0.5}, {5, 0.8}, {7, 1}};
@@ -169,7 +155,7 @@ TEST(Records, FitsTheCurveThatTheHarvestsFollow) {
 
 TEST(Records, TellsAlternationApartFromGrowingUp) {
     const Book book = opened();
-    clear_lines(book);
+    clear_records(book);
     book.set(book.named("mature_yield"), 60);
     // Full-grown, 60, 20, 60, 60: the mean of 40/80, 40/80 and 0 by the index's definition. Before that a tree that
     // grows up along the curve.
@@ -199,7 +185,7 @@ TEST(Records, TellsAlternationApartFromGrowingUp) {
 
 TEST(Records, SumsMinutesOverAllTreesOfAStage) {
     const Book book = opened();
-    clear_lines(book);
+    clear_records(book);
     // 3 people x 8 hours on 40 trees and 1 x 4 on 60: 28 hours on 100 trees, 16.8 minutes a tree, by arithmetic.
     book.set_text("Work.D6", "First airing");
     put(book, "Work", 6, 'E', {3, 8, 40});
@@ -310,18 +296,13 @@ TEST(Records, ItsBlocksAreWhatThePlansFunctionsTake) {
 TEST(Records, ItsBlocksGoIntoThePlanInOnePasteEach) {
     const Book book = opened();
     const Book plan = calc().open_url(url_of("rework-plan"), true);
-    const auto paste_values = [&](const std::string& from, const std::string& to) {
-        const Ref<css::sheet::XCellRangeData> source(book.range(from), css::uno::UNO_QUERY_THROW);
-        const Ref<css::sheet::XCellRangeData> target(plan.range(to), css::uno::UNO_QUERY_THROW);
-        target->setDataArray(source->getDataArray());
-    };
-    paste_values("Schedule.B6:I29", "Defaults.B6:I29");
-    paste_values("Yields.B39:C50", "Defaults.B41:C52");
+    paste_values(book, "Schedule.B6:I29", plan, "Defaults.B6:I29");
+    paste_values(book, "Yields.B39:C50", plan, "Defaults.B41:C52");
     const std::string take = plan.named("expected_take");  // Plan.C27, with the clustering below it
     const std::string clustering = plan.named("clustering");
-    paste_values("Take.C6:C7", take + ":" + clustering.substr(clustering.find('.') + 1));
+    paste_values(book, "Take.C6:C7", plan, take + ":" + clustering.substr(clustering.find('.') + 1));
     EXPECT_EQ(plan.shown("Crew.C33").text, "Minutes a tree, each time");
-    paste_values("Minutes.C6:C29", "Crew.C34:C57");
+    paste_values(book, "Minutes.C6:C29", plan, "Crew.C34:C57");
     EXPECT_EQ(plan.errors(), std::vector<std::string>());
     EXPECT_EQ(text(plan, "defaults_entries"), "");
     EXPECT_EQ(text(plan, "crew_entries"), "");

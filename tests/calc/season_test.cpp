@@ -4,9 +4,6 @@
 
 #include <array>
 #include <cmath>
-#include <com/sun/star/sheet/CellFlags.hpp>
-#include <com/sun/star/sheet/XCellRangeData.hpp>
-#include <com/sun/star/sheet/XSheetOperation.hpp>
 
 #include "calc.hpp"
 
@@ -18,11 +15,6 @@ namespace {
 
 double number(const Book& book, const std::string& name) { return book.shown(book.named(name)).number; }
 std::string text(const Book& book, const std::string& name) { return book.shown(book.named(name)).text; }
-
-void paste_values(const Book& from, const std::string& source, const Book& to, const std::string& target) {
-    const Ref<css::sheet::XCellRangeData> copied(from.range(source), css::uno::UNO_QUERY_THROW);
-    Ref<css::sheet::XCellRangeData>(to.range(target), css::uno::UNO_QUERY_THROW)->setDataArray(copied->getDataArray());
-}
 
 constexpr int rows = 12;
 constexpr int trees = 28;  // in each
@@ -53,11 +45,7 @@ TEST(SecondYear, RunsOnTheRecordsOfTheFirst) {
 
     // Into the records: days from sheet Rows in one paste, counts line by line, one day's work, four harvests.
     const Book records = calc().open_url(url_of("records"), true);
-    for (const char* lines : {"Counts.B6:I1005", "Dates.B6:AB45", "Yields.B6:F35", "Work.B6:G205"}) {
-        Ref<css::sheet::XSheetOperation>(records.range(lines), css::uno::UNO_QUERY_THROW)
-            ->clearContents(css::sheet::CellFlags::VALUE | css::sheet::CellFlags::DATETIME |
-                            css::sheet::CellFlags::STRING | css::sheet::CellFlags::FORMULA);
-    }
+    clear_records(records);
     paste_values(first, "Rows.G6:G17", records, "Dates.D6:D17");
     paste_values(first, "Rows.Z6:AW17", records, "Dates.E6:AB17");
     records.set_text(records.named("take_method"), "all");

@@ -7,7 +7,7 @@ namespace slipbark::compose::block {
 void actual(Workbook& book) {
     Sheet& sheet = book.sheet("Actual", Paper::landscape);
     sheet.columns({0.4, 2.4, 1.8, 2.5, 2.5, 2.3, 2.3, 2.3, 2.3, 2.5, 2.5, 2.3, 2.3, 2.7, 2.7, 2.7, 2.7, 2.9, 2.9});
-    look::opening(sheet, "=\"Plan and actual: \"&block",
+    look::opening(sheet, look::titled("Plan and actual", "block"),
                   "Write down what each year really cost, took and gave. What is blank counts as planned. The planned "
                   "columns follow the plan until you keep it: choose Rework > Keep this plan, or type over them.",
                   18);

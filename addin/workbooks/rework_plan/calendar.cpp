@@ -46,7 +46,7 @@ void calendar(Workbook& book) {
     sheet.columns(
         {0.4, 5.8, 3.2, 3.2, 3.2, 3.2, 10.4, 2.6, 3.4, 0.8, 4, 2.4, 2.4, 2.4, 4, 0.5, 4, 2.4, 2.4, 2.4, 4, 2, 2, 2, 2});
     look::opening(
-        sheet, "=\"Calendar: \"&block",
+        sheet, look::titled("Calendar", "block"),
         "The block's stages: earliest for what is grafted on the first day, latest for what is grafted on the last. A "
         "sign on the tree outranks a date. Mark what is done with an x, or write down the day; each row has its own on "
         "sheet Rows. The offsets are on sheet Defaults.",

@@ -151,7 +151,7 @@ void crew(Workbook& book) {
     sheet.columns({0.4, 6.4, 3.2, 3.4, 1.3, 6.3, 3.6, 3.2, 8.0, 0.8, 1.6, 2.4, 0.8,
                    1.2, 1.2, 1.2, 1.2, 1.2, 1.2, 1.2, 1.2, 0.8, 2,   2.2, 2.4, 2});
     look::opening(
-        sheet, "=\"Crew: \"&block",
+        sheet, look::titled("Crew", "block"),
         "Who grafts, how fast, and on which days nobody works. The bark slips for a few weeks only: plan to end "
         "before it tightens.",
         8);

@@ -285,7 +285,7 @@ void money(Workbook& book) {
     sheet.columns({0.4, 4.0, 3.4, 2.7, 2.6, 3.0, 2.7, 3.0, 3.0, 2.7, 3.0, 2.7, 4.4,
                    3.2, 0.5, 0.8, 1.8, 1.8, 1.8, 1.8, 1.8, 1.8, 1.8, 1.8, 1.8, 1.8});
     look::opening(
-        sheet, "=\"Crop, cost and income: \"&block",
+        sheet, look::titled("Crop, cost and income", "block"),
         "Against leaving the block as it is: what the rework costs, what the new crop earns, and the margin of the old "
         "one that is forgone. Prices of today, no inflation.",
         13);

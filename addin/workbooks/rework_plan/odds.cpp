@@ -3,6 +3,7 @@
 
 #include "workbooks/rework_plan/book.hpp"
 #include "workbooks/rework_plan/parts.hpp"
+#include "workbooks/spreads.hpp"
 
 namespace slipbark::compose::block {
 
@@ -48,17 +49,6 @@ std::string sentence() {
 
 void spreads(Sheet& sheet, Entries& entries) {
     look::band(sheet, "B4", "How far it may differ from the plan: factors around 1, delay in years", 8);
-    look::headings(sheet, "B5", {"What", "Low", "Likely", "High"});
-    sheet.put("F5", "What it stands for", Style::heading).across(3);
-    sheet.put("I5", "Check", Style::heading);
-    struct Spread {
-        const char* what;
-        Content low;
-        Content likely;
-        Content high;
-        Content means;
-        double most = 10;  // as PAYBACKODDS takes it
-    };
     // Price and take have nothing to do with each other, so that both at their worst are rarer than either.
     const std::string price = std::to_string(price_row);
     const std::string take = std::to_string(take_row);
@@ -87,26 +77,7 @@ void spreads(Sheet& sheet, Entries& entries) {
              ";\"from the counts on \"&COUNT(live_now)&\" rows; part of income\";\"assumption until two rows are "
              "counted; part of income\")"},
     }};
-    int row = first_spread;
-    for (const Spread& spread : all) {
-        sheet.put(Place("B", row), spread.what, Style::body);
-        sheet.put(Place("C", row), spread.low, Style::kept, Format::hundredth);
-        sheet.put(Place("D", row), spread.likely, Style::kept, Format::hundredth);
-        sheet.put(Place("E", row), spread.high, Style::kept, Format::hundredth);
-        sheet.put(Place("F", row), spread.means, Style::unit).across(3);
-        const std::string most = plain_number(spread.most);
-        sheet.put(
-            Place("I", row),
-            at_row("=IFERROR(IF(COUNT(C{r}:E{r})<3;\"Give three numbers.\";IF(OR(C{r}<0;C{r}>D{r};D{r}>E{r};E{r}>" +
-                       most + ");\"Low, likely and high must rise, from 0 to \"&" + most +
-                       R"(&".";""));"Give three numbers."))",
-                   row),
-            Style::check);
-        sheet.valid(Area({3, row}, {5, row}), number(0, spread.most, "a factor; for delay years"));
-        ++row;
-    }
-    const Area checks("I", first_spread, take_row);
-    look::mend_where_said(sheet, checks);
+    const Area checks = spread_lines(sheet, first_spread - 1, all);
     sheet.name("spreads", Area({2, first_spread}, {5, last_spread}));
     entries.add_lines(checks);
     likely_spreads(sheet);
@@ -120,7 +91,7 @@ void odds(Workbook& book) {
     Sheet& sheet = book.sheet("Odds", Paper::portrait);
     sheet.columns({0.4, 3.4, 2.5, 2.7, 2.7, 2.7, 2.7, 2.7, 5.6, 0.8, 2.4, 2.4, 2.4, 2.4});
     look::opening(
-        sheet, "=\"How sure: \"&block",
+        sheet, look::titled("How sure", "block"),
         "Costs, income and seasons drawn again and again around the plan of sheet Money, with a seed of its own: "
         "the same cells give the same answer everywhere.",
         8);

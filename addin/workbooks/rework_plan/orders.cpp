@@ -381,7 +381,7 @@ void orders(Workbook& book) {
     Sheet& sheet = book.sheet("Orders", Paper::landscape);
     sheet.columns(
         {0.4, 4.6, 4.4, 1.6, 2.6, 1.8, 1.8, 1.9, 2.1, 2.1, 2.6, 2.3, 2.6, 2.9, 2.9, 8.4, 0.8, 1.8, 1.8, 1.8, 1.8, 1.8});
-    look::opening(sheet, "=\"Orders: \"&block",
+    look::opening(sheet, look::titled("Orders", "block"),
                   "Budwood lot by lot, materials and a shopping list. The first lot takes the trees that the others "
                   "leave; what stands in a line that you begin may be typed over.",
                   15);

@@ -106,7 +106,7 @@ void plan(Workbook& book) {
     Sheet& sheet = book.sheet("Plan", Paper::landscape);
     sheet.columns({0.4, 6.2, 4.2, 3.6, 0.5, 7.0, 3.3, 2.8, 9.0, 0.8, 3.0, 3.0});
     look::opening(
-        sheet, "=\"Rework plan: \"&block",
+        sheet, look::titled("Rework plan", "block"),
         "Fill in the framed, tinted cells on the left; the answers on the right follow. A Check that is blank "
         "is fine, else it says what to correct.",
         8);

@@ -10,7 +10,7 @@ void regraft(Workbook& book) {
     Sheet& sheet = book.sheet("Regraft", Paper::portrait);
     sheet.columns({0.4, 6.8, 2.6, 2.6, 2.4, 2.4, 2.6, 2.6, 5.6, 0.8, 2.4, 2.4});
     look::opening(
-        sheet, "=\"How it took, and what to regraft: \"&block",
+        sheet, look::titled("How it took, and what to regraft", "block"),
         "From the counts on sheet Rows, typed there or pasted from an inspection log (its sheet Rows). Limits say "
         "between what bounds the true take lies, 95 times in 100.",
         8);

@@ -10,7 +10,7 @@ void rows(Workbook& book) {
                    2.4, 7.5, 0.8, 2.4, 1.8, 1.8, 1.8, 0.8, 2.2, 2.2, 2.2, 2.2, 2.2, 2.2, 2.2, 2.2, 2.2,
                    2.2, 2.2, 2.2, 2.2, 2.2, 2.2, 2.2, 2.2, 2.2, 2.2, 2.2, 2.2, 2.2, 2.2, 2.2});
     look::opening(
-        sheet, "=\"Rows: \"&block",
+        sheet, look::titled("Rows", "block"),
         "One line for each row of trees. Planned days follow from the order of the rows, the crew and its "
         "speed; what you type wins. Count live grafts at the take checks; where you know them, count the trees "
         "that are short and the live grafts they lack.",

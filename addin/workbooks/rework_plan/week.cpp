@@ -8,7 +8,7 @@ void week(Workbook& book) {
     Sheet& sheet = book.sheet("Week", Paper::landscape);
     sheet.columns({0.4, 2.4, 6.0, 3.3, 3.3, 3.3, 2.1, 9.0, 2.4, 2.2, 2.6, 0.8, 2});
     look::opening(
-        sheet, "=\"Week: \"&block",
+        sheet, look::titled("Week", "block"),
         "What is due, row by row, as sheet Rows has them grafted or planned and as far as nothing is marked done "
         "there. A sign on the tree outranks a date.",
         10);

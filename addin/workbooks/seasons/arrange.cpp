@@ -46,32 +46,33 @@ void limit_tables(Sheet& sheet) {
             const std::string letter = season_column(table, season);
             const std::string chosen = Area(season_column(grid, season), first_line, last_line).text();
             const Format format = which == crop_limit || which == days_limit ? Format::tenth : Format::count;
+            // What is used, what the sheet Limits has, and what that allows.
             std::string use;
+            std::string given;
             std::string limit;
-            const std::string before = season_column(table, season - 1) + std::to_string(left + which);
             if (which == days_limit) {
                 use = "SUMPRODUCT(" + chosen + ";block_days)";
-                limit = "INDEX(days_there;" + number + ")";
+                limit = given = "INDEX(days_there;" + number + ")";
             } else if (which == cash_limit) {
                 use = "SUMPRODUCT(" + chosen + ";block_outlay)";
-                limit = "INDEX(cash_there;" + number + ")";
-                if (season > 1) limit += "+IF(carry=\"yes\";N(" + before + ");0)";
+                limit = given = "INDEX(cash_there;" + number + ")";
+                if (season > 1) {
+                    limit += "+IF(carry=\"yes\";N(" + season_column(table, season - 1) + std::to_string(left + which) +
+                             ");0)";
+                }
             } else if (which == crop_limit) {
                 use = "farm_crop-INDEX(year_crop;" + std::to_string(season + 1) + ")";
-                limit = "(1-INDEX(crop_kept;" + number + "))*farm_crop";
+                given = "INDEX(crop_kept;" + number + ")";
+                limit = "(1-" + given + ")*farm_crop";
             } else {
                 use = "SUMPRODUCT(" + chosen + ";INDEX(block_wood;0;" + source + "))";
-                limit = "INDEX(sticks_there;" + source + ";" + number + ")";
+                limit = given = "INDEX(sticks_there;" + source + ";" + number + ")";
             }
-            const char* const given = which == days_limit   ? "days_there"
-                                      : which == cash_limit ? "cash_there"
-                                      : which == crop_limit ? "crop_kept"
-                                                            : "sticks_there";
-            const std::string blank = which < first_source_limit
-                                          ? "ISNUMBER(INDEX(" + std::string(given) + ";" + number + "))"
-                                          : "AND(ISNUMBER(" + limit + ");LEN(INDEX(source_names;" + source + "))>0)";
+            const bool of_wood = which >= first_source_limit;
+            std::string blank = "ISNUMBER(" + given + ")";
+            if (of_wood) blank = "AND(" + blank + ";LEN(INDEX(source_names;" + source + "))>0)";
             const std::string on = "N(INDEX(season_years;" + number + "))>0";
-            const std::string named = which < first_source_limit ? on : "AND(" + on + ";LEN($P{r})>0)";
+            const std::string named = of_wood ? "AND(" + on + ";LEN($P{r})>0)" : on;
             sheet.put(Place(letter, used + which),
                       at_row("=IFERROR(IF(" + named + ";" + use + ";\"\");\"\")", used + which), Style::answer, format);
             sheet.put(Place(letter, there + which),
@@ -123,7 +124,7 @@ void arrange(Workbook& book) {
     sheet.columns({0.4, 5.0, 1.4, 1.4, 1.4, 1.4, 1.4, 1.4, 1.4, 1.4, 1.7, 2.4, 1.1, 4.8, 0.4, 5.7, 2.4, 2.4, 2.4,
                    2.4, 2.4, 2.4, 2.4, 2.4, 0.5, 3.0, 1.6, 1.6, 1.6, 1.6, 1.6, 1.6, 1.6, 1.6, 1.6, 1.6, 1.6});
     look::opening(
-        sheet, "=\"Which block in which season: \"&farm",
+        sheet, look::titled("Which block in which season", "farm"),
         "Type 1 where a block is to be reworked in a season, and see on the right what that uses. Rework > Arrange the "
         "seasons finds the arrangement of most worth; what you pin with an x stays as it is.",
         23);

@@ -44,7 +44,7 @@ void blocks(Workbook& book) {
     sheet.columns({0.4, 4.6, 3.8, 1.8, 2.0, 2.3, 2.4, 2.4, 2.4, 2.1, 2.1, 1.8, 1.8,
                    1.8, 8.1, 2.3, 2.3, 2.3, 2.3, 2.3, 2.3, 2.3, 2.3, 0.6, 3.0});
     look::opening(
-        sheet, "=\"Which block when: \"&farm",
+        sheet, look::titled("Which block when", "farm"),
         "One line a block: columns B to K are pasted from the last line of sheet Money of its own rework plan "
         "(values only), or typed. Then fill in sheet Limits, and arrange on sheet Arrange.",
         14);

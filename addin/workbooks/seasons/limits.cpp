@@ -70,7 +70,7 @@ void limits(Workbook& book) {
     Sheet& sheet = book.sheet("Limits", Paper::landscape);
     sheet.columns(
         {0.4, 7.2, 2.6, 2.6, 2.6, 2.6, 2.6, 2.6, 2.6, 2.6, 8.4, 0.6, 0.6, 3.0, 2.4, 2.4, 2.4, 2.4, 2.4, 2.4, 2.4, 2.4});
-    look::opening(sheet, "=\"What there is: \"&farm",
+    look::opening(sheet, look::titled("What there is", "farm"),
                   "What the farm has in each season. Blank is no limit. A Check that is blank is fine, else it says "
                   "what to correct.",
                   10);
@@ -246,15 +246,11 @@ void limits(Workbook& book) {
         sheet.put(Place("O", row), "=" + formula, Style::workings);
         sheet.mark(Place("C", row), "LEN($O" + std::to_string(row) + ")>0", Style::mend);
     };
-    const auto text = [](const std::string& label, const std::string& name) {
-        return "IF(IFERROR(IF(ISTEXT(" + name + ");AND(LEN(" + name + ")>0;LEN(" + name +
-               ")<=80);FALSE());FALSE());\"\";\"" + label + ": give a word or a name of at most 80 letters.\")";
-    };
-    check(5, text("Farm", "farm"));
+    check(5, entries::unfit_name("Farm", "farm"));
     check(6, unfit("\"First season\"", "first_season", {2000, 2099}));
     check(7, unfit("\"Seasons to arrange\"", "season_count", {1, season_room}));
     check(8, entries::unfit_word("\"Units\"", "units", {"metric", "US"}));
-    check(9, text("Name or sign of the money", "currency"));
+    check(9, entries::unfit_name("Name or sign of the money", "currency"));
     check(10, unfit("\"Interest\"", "interest", {0, 1, "\"\"", true}));
     check(11, unfit("\"Years that count\"", "years_counted", {5, year_room}));
     check(12, unfit("\"Age of the grafts at their first harvest\"", "first_age", {0.05, 3, "\"years\""}));

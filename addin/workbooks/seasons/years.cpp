@@ -4,6 +4,7 @@
 
 #include "workbooks/look.hpp"
 #include "workbooks/seasons/farm.hpp"
+#include "workbooks/spreads.hpp"
 
 namespace slipbark::compose::farm {
 
@@ -21,43 +22,13 @@ std::string or_blank(const std::string& expression) { return "=IFERROR(" + expre
 
 void spreads(Sheet& sheet) {
     look::band(sheet, Place("B", first_spread - 2), "How far it may differ: factors around 1, delay in years", 8);
-    look::headings(sheet, Place("B", first_spread - 1), {"What", "Low", "Likely", "High"});
-    sheet.put(Place("F", first_spread - 1), "What it stands for", Style::heading).across(3);
-    sheet.put(Place("I", first_spread - 1), "Check", Style::heading);
-    struct Spread {
-        const char* what;
-        double low;
-        double high;
-        const char* means;
-        double likely = 1;
-        double most = 10;
-    };
-    constexpr std::array<Spread, spread_room> all{
-        {{"outlay", 0.9, 1.3, "outlay of the first season; assumption"},
-         {"costs", 0.9, 1.2, "outlay and losses later on; assumption"},
-         {"income", 0.85, 1.1, "price and take, all years together; assumption"},
-         {"season", 0.7, 1.2, "each year anew, blocks even out; assumption"},
-         {"delay", 0, 1, "years by which income comes later; assumption", 0, 20}}};
-    int row = first_spread;
-    for (const Spread& spread : all) {
-        sheet.put(Place("B", row), spread.what, Style::body);
-        sheet.put(Place("C", row), spread.low, Style::kept, Format::hundredth);
-        sheet.put(Place("D", row), spread.likely, Style::kept, Format::hundredth);
-        sheet.put(Place("E", row), spread.high, Style::kept, Format::hundredth);
-        sheet.put(Place("F", row), spread.means, Style::unit).across(3);
-        const std::string most = plain_number(spread.most);
-        sheet.put(
-            Place("I", row),
-            at_row("=IFERROR(IF(COUNT(C{r}:E{r})<3;\"Give three numbers.\";IF(OR(C{r}<0;C{r}>D{r};D{r}>E{r};E{r}>" +
-                       most + ");\"Low, likely and high must rise, from 0 to \"&" + most +
-                       R"(&".";""));"Give three numbers."))",
-                   row),
-            Style::check);
-        sheet.valid(Area({3, row}, {5, row}), number(0, spread.most, "a factor; for delay years"));
-        ++row;
-    }
-    const Area checks("I", first_spread, first_spread + spread_room - 1);
-    look::mend_where_said(sheet, checks);
+    const std::array<Spread, spread_room> all{
+        {{"outlay", 0.9, 1.0, 1.3, "outlay of the first season; assumption"},
+         {"costs", 0.9, 1.0, 1.2, "outlay and losses later on; assumption"},
+         {"income", 0.85, 1.0, 1.1, "price and take, all years together; assumption"},
+         {"season", 0.7, 1.0, 1.2, "each year anew, blocks even out; assumption"},
+         {"delay", 0.0, 0.0, 1.0, "years by which income comes later; assumption", 20}}};
+    const Area checks = spread_lines(sheet, first_spread - 1, all);
     sheet.name("spreads", Area({2, first_spread}, {5, first_spread + spread_room - 1}));
     sheet.name("spread_checks", checks);
 }
@@ -197,7 +168,7 @@ void by_year(Workbook& book) {
     sheet.columns({0.4, 2.6, 1.9, 2.4, 2.2, 2.4, 2.4, 2.4, 2.6, 2.4, 2.4, 2.8, 2.6, 2.6, 2.1,
                    2.6, 2.6, 2.6, 0.6, 1.6, 1.6, 1.6, 1.6, 1.6, 1.6, 1.6, 1.6, 2.0, 2.0, 2.0});
     look::opening(
-        sheet, "=\"Year by year: \"&farm",
+        sheet, look::titled("Year by year", "farm"),
         "What the arrangement means for people, wood, cash and fruit, against leaving all blocks as they are. "
         "Prices of today, no inflation; a season's blocks bear from the year after on.",
         17);
