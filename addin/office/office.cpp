@@ -14,6 +14,9 @@
 #include <com/sun/star/container/XNamed.hpp>
 #include <com/sun/star/document/MacroExecMode.hpp>
 #include <com/sun/star/frame/Desktop.hpp>
+#include <com/sun/star/frame/DispatchHelper.hpp>
+#include <com/sun/star/frame/XController.hpp>
+#include <com/sun/star/frame/XModel.hpp>
 #include <com/sun/star/frame/XStorable.hpp>
 #include <com/sun/star/script/XLibraryContainer.hpp>
 #include <com/sun/star/sheet/FormulaResult.hpp>
@@ -131,6 +134,29 @@ css::beans::PropertyValue property(const char* name, const Any& value) {
 
 css::uno::Sequence<css::beans::PropertyValue> properties(std::initializer_list<css::beans::PropertyValue> all) {
     return {all.begin(), static_cast<sal_Int32>(all.size())};
+}
+
+void make_profile(const std::filesystem::path& profile, const Settings& settings) {
+    std::filesystem::create_directories(profile / "user");
+    std::ofstream out(profile / "user/registrymodifications.xcu");
+    const auto item = [&](const std::string& path, const std::string& name, const std::string& value) {
+        out << R"(<item oor:path=")" << path << R"("><prop oor:name=")" << name << R"(" oor:op="fuse"><value>)" << value
+            << "</value></prop></item>\n";
+    };
+    out << "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n<oor:items xmlns:oor=\"http://openoffice.org/2001/registry\" "
+           "xmlns:xs=\"http://www.w3.org/2001/XMLSchema\" xmlns:xsi=\"http://www.w3.org/2001/XMLSchema-instance\">\n";
+    if (!settings.locale.empty()) item("/org.openoffice.Setup/L10N", "ooSetupSystemLocale", settings.locale);
+    if (!settings.language.empty()) item("/org.openoffice.Office.Linguistic/General", "UILocale", settings.language);
+    // Medium: asks about every macro. At the level that is usual, newer offices leave them out without asking.
+    item("/org.openoffice.Office.Common/Security/Scripting", "MacroSecurityLevel", "1");
+    const std::string syntax = "/org.openoffice.Office.Calc/Formula/Syntax";
+    if (settings.semicolons) {
+        item(syntax, "SeparatorArg", ";");
+        item(syntax, "SeparatorArrayCol", ";");
+        item(syntax, "SeparatorArrayRow", "|");
+    }
+    item(syntax, "EnglishFunctionName", settings.english_names ? "true" : "false");
+    out << "</oor:items>\n";
 }
 
 Book::Book(const Ref<css::lang::XComponent>& component) : component_(component), document_(component_, UNO_QUERY) {
@@ -319,6 +345,13 @@ Book Office::open_url(const std::string& url, bool as_template, bool hidden) con
     const auto component = desktop()->loadComponentFromURL(ustring(url), "_blank", 0, how);
     if (!component.is()) throw std::runtime_error("cannot open " + url);
     return Book(component);
+}
+
+css::uno::Any Office::dispatch(const Book& book, const std::string& command,
+                               const css::uno::Sequence<css::beans::PropertyValue>& with) const {
+    const Ref<css::frame::XModel> model(book.document(), UNO_QUERY_THROW);
+    const Ref<css::frame::XDispatchProvider> frame(model->getCurrentController()->getFrame(), UNO_QUERY_THROW);
+    return css::frame::DispatchHelper::create(context_)->executeDispatch(frame, ustring(command), "", 0, with);
 }
 
 Book Office::new_book(bool hidden) const { return open_url("private:factory/scalc", false, hidden); }

@@ -40,6 +40,17 @@ struct Start {
     bool recover = false;  ///< offers what a crash left in the profile, which a headless office never does
 };
 
+/// What a user has set in Tools > Options; as the host has it where nothing is said.
+struct Settings {
+    std::string locale;         ///< as "de-DE"; the machine's own where empty
+    std::string language = {};  ///< of the menus; the machine's own where empty
+    bool english_names = false;
+    bool semicolons = false;  ///< separators of what is typed as in the examples, whatever the locale has
+};
+
+/// A new profile of a user with these settings.
+void make_profile(const std::filesystem::path& profile, const Settings& settings);
+
 /// What a cell shows.
 struct Shown {
     int error = 0;  ///< the host's code: 502 bad argument, 32767 #N/A, 0 none
@@ -107,6 +118,9 @@ class Office {
     /// A new untitled document with the file's content: leaves the file alone, even where somebody has it open.
     [[nodiscard]] Book copy_of(const std::filesystem::path& path) const { return open_url(file_url(path), true); }
     [[nodiscard]] Book open_url(const std::string& url, bool as_template = false, bool hidden = true) const;
+    /// Does what a menu or a key does, in the window that shows the book. Gives what the command gives back.
+    css::uno::Any dispatch(const Book& book, const std::string& command,
+                           const css::uno::Sequence<css::beans::PropertyValue>& with = {}) const;
     /// Ends the office in good order; the destructor does it too, and kills what does not end.
     void stop();
     [[nodiscard]] int process() const { return process_; }

@@ -5,12 +5,10 @@
 #include <chrono>
 #include <com/sun/star/awt/XTopWindow2.hpp>
 #include <com/sun/star/awt/XWindow.hpp>
-#include <com/sun/star/frame/DispatchHelper.hpp>
 #include <com/sun/star/frame/XController.hpp>
 #include <com/sun/star/frame/XModel.hpp>
 #include <com/sun/star/sheet/XSpreadsheetView.hpp>
 #include <com/sun/star/view/XSelectionSupplier.hpp>
-#include <fstream>
 #include <future>
 #include <iostream>
 #include <stdexcept>
@@ -32,6 +30,9 @@ void take(const std::string& picture) {
     std::string taken;
     if (!std::getline(std::cin, taken)) throw std::runtime_error("nobody takes the pictures");
 }
+
+/// A command opens no window of its own.
+css::uno::Sequence<css::beans::PropertyValue> silent() { return properties({property("Silent", css::uno::Any(true))}); }
 
 /// One workbook in a window that fills the screen.
 class Shown_book {
@@ -59,19 +60,11 @@ class Shown_book {
     /// Does what a menu does, and takes the picture of the dialog that it opens: the call comes back when that is
     /// closed.
     void take_dialog(const std::string& picture, const std::string& command) const {
-        const auto done = std::async(std::launch::async, [&] {
-            const Ref<css::frame::XDispatchProvider> frame(controller_->getFrame(), UNO_QUERY_THROW);
-            css::frame::DispatchHelper::create(office_.context())->executeDispatch(frame, ustring(command), "", 0, {});
-        });
+        const auto done = std::async(std::launch::async, [&] { office_.dispatch(book_, command); });
         take(picture);
     }
 
-    void empty() const {
-        const Ref<css::frame::XDispatchProvider> frame(controller_->getFrame(), UNO_QUERY_THROW);
-        css::frame::DispatchHelper::create(office_.context())
-            ->executeDispatch(frame, "slipbark:empty-form", "", 0,
-                              properties({property("Silent", css::uno::Any(true))}));
-    }
+    void empty() const { office_.dispatch(book_, "slipbark:empty-form", silent()); }
 
   private:
     const Office& office_;
@@ -131,34 +124,20 @@ struct Hour {
 void take_hour(const std::filesystem::path& extensions, const Hour& hour) {
     const auto profile = std::filesystem::temp_directory_path() / ("slipbark-pictures-" + hour.locale);
     std::filesystem::remove_all(profile);
-    std::filesystem::create_directories(profile / "user");
-    const auto item = [](const std::string& path, const std::string& name, const std::string& value) {
-        return "<item oor:path=\"" + path + "\"><prop oor:name=\"" + name + "\" oor:op=\"fuse\"><value>" + value +
-               "</value></prop></item>\n";
-    };
-    std::ofstream(profile / "user/registrymodifications.xcu")
-        << "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n"
-           "<oor:items xmlns:oor=\"http://openoffice.org/2001/registry\">\n"
-        << item("/org.openoffice.Setup/L10N", "ooSetupSystemLocale", hour.locale)
-        << item("/org.openoffice.Office.Linguistic/General", "UILocale", hour.language) << "</oor:items>\n";
+    make_profile(profile, {.locale = hour.locale, .language = hour.language});
     {
         const Office office({.bundled = extensions, .profile = profile, .words = {}, .headless = false});
         const Book any = office.new_book(false);
-        const Ref<css::frame::XModel> model(any.document(), UNO_QUERY_THROW);
-        const Ref<css::frame::XDispatchProvider> frame(model->getCurrentController()->getFrame(), UNO_QUERY_THROW);
-        css::frame::DispatchHelper::create(office.context())
-            ->executeDispatch(frame, "slipbark:new-rework-plan", "", 0,
-                              properties({property("Silent", css::uno::Any(true))}));
+        office.dispatch(any, "slipbark:new-rework-plan", silent());
         const Shown_book own(office, Book(office.desktop()->getCurrentComponent()));
         own.empty();
         own.go("block");
         if (!hour.empty.empty()) take(hour.empty);
-        for (const auto& [name, text] : hour.texts) {
-            own.book().set_text(name.find('.') == std::string::npos ? own.book().named(name) : name, text);
-        }
-        for (const auto& [name, value] : hour.numbers) {
-            own.book().set(name.find('.') == std::string::npos ? own.book().named(name) : name, value);
-        }
+        const auto at = [&](const std::string& name) {
+            return name.find('.') == std::string::npos ? own.book().named(name) : name;
+        };
+        for (const auto& [name, text] : hour.texts) own.book().set_text(at(name), text);
+        for (const auto& [name, value] : hour.numbers) own.book().set(at(name), value);
         take(hour.filled);
     }
     std::filesystem::remove_all(profile);

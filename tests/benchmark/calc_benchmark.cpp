@@ -12,10 +12,7 @@
 #include <com/sun/star/awt/XCallback.hpp>
 #include <com/sun/star/awt/XRequestCallback.hpp>
 #include <com/sun/star/document/MacroExecMode.hpp>
-#include <com/sun/star/frame/DispatchHelper.hpp>
 #include <com/sun/star/frame/DispatchResultEvent.hpp>
-#include <com/sun/star/frame/XController.hpp>
-#include <com/sun/star/frame/XModel.hpp>
 #include <com/sun/star/sheet/CellInsertMode.hpp>
 #include <com/sun/star/sheet/FillDateMode.hpp>
 #include <com/sun/star/sheet/FillDirection.hpp>
@@ -560,13 +557,9 @@ void seasons(const Office& office, const std::filesystem::path& path) {
         int proven = 0;
         for (unsigned seed = 1; seed <= 5; ++seed) {
             const Book book = office.open_url(office::file_url(path), true, false);
-            const Ref<css::frame::XModel> model(book.document(), UNO_QUERY_THROW);
-            const Ref<css::frame::XDispatchProvider> frame(model->getCurrentController()->getFrame(), UNO_QUERY_THROW);
-            const auto sender = css::frame::DispatchHelper::create(office.context());
             const auto send = [&](const char* command) {
                 css::frame::DispatchResultEvent done;
-                sender->executeDispatch(frame, office::ustring(command), "", 0,
-                                        office::properties({office::property("Silent", Any(true))})) >>= done;
+                office.dispatch(book, command, office::properties({office::property("Silent", Any(true))})) >>= done;
                 rtl::OUString text;
                 done.Result >>= text;
                 return office::utf8(text);

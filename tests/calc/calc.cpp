@@ -64,29 +64,6 @@ office::Start start(office::Start how) {
     return how;
 }
 
-void make_profile(const std::filesystem::path& profile, const Settings& settings) {
-    std::filesystem::create_directories(profile / "user");
-    std::ofstream out(profile / "user/registrymodifications.xcu");
-    const auto item = [&](const std::string& path, const std::string& name, const std::string& value) {
-        out << R"(<item oor:path=")" << path << R"("><prop oor:name=")" << name << R"(" oor:op="fuse"><value>)" << value
-            << "</value></prop></item>\n";
-    };
-    out << "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n<oor:items xmlns:oor=\"http://openoffice.org/2001/registry\" "
-           "xmlns:xs=\"http://www.w3.org/2001/XMLSchema\" xmlns:xsi=\"http://www.w3.org/2001/XMLSchema-instance\">\n";
-    if (!settings.locale.empty()) item("/org.openoffice.Setup/L10N", "ooSetupSystemLocale", settings.locale);
-    if (!settings.language.empty()) item("/org.openoffice.Office.Linguistic/General", "UILocale", settings.language);
-    // Medium: asks about every macro. At the level that is usual, newer offices leave them out without asking.
-    item("/org.openoffice.Office.Common/Security/Scripting", "MacroSecurityLevel", "1");
-    const std::string syntax = "/org.openoffice.Office.Calc/Formula/Syntax";
-    if (settings.semicolons) {
-        item(syntax, "SeparatorArg", ";");
-        item(syntax, "SeparatorArrayCol", ";");
-        item(syntax, "SeparatorArrayRow", "|");
-    }
-    item(syntax, "EnglishFunctionName", settings.english_names ? "true" : "false");
-    out << "</oor:items>\n";
-}
-
 std::filesystem::path bundled() {
     // The whole ring, but for the menu, with the component that ships for other platforms.
     const bool portable = said("SLIPBARK_TEST_COMPONENT", "") == "portable";

@@ -27,16 +27,8 @@ std::string url_of(const std::string& workbook);
 /// The same in a built-in language, "es".
 std::string url_of(const std::string& workbook, const std::string& language);
 
-/// What a user has set in Tools > Options; as the host has it where nothing is said.
-struct Settings {
-    std::string locale;         ///< as "de-DE"; the machine's own where empty
-    std::string language = {};  ///< of the menus; the machine's own where empty
-    bool english_names = false;
-    bool semicolons = false;  ///< separators of what is typed as in the examples, whatever the locale has
-};
-
-/// A new profile of a user with these settings.
-void make_profile(const std::filesystem::path& profile, const Settings& settings);
+using office::make_profile;
+using office::Settings;
 
 /// Documents kept from earlier versions.
 std::filesystem::path fixtures();

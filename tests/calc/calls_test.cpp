@@ -7,7 +7,6 @@
 #include <com/sun/star/beans/PropertyValue.hpp>
 #include <com/sun/star/container/XIndexAccess.hpp>
 #include <com/sun/star/container/XNameAccess.hpp>
-#include <com/sun/star/frame/DispatchHelper.hpp>
 #include <com/sun/star/frame/XModel.hpp>
 #include <com/sun/star/sheet/FunctionArgument.hpp>
 #include <com/sun/star/sheet/XFunctionDescriptions.hpp>
@@ -352,13 +351,8 @@ TEST(TextsForNumbers, AreReadByWhyAsByTheHostWhateverItsLocale) {
 
 TEST(Typing, TheNamesUsersSeeWorkInAnyCase) {
     const Book sheet = calc().new_book(false);
-    const Ref<css::frame::XModel> model(sheet.document(), css::uno::UNO_QUERY_THROW);
-    const Ref<css::frame::XDispatchProvider> frame(model->getCurrentController()->getFrame(),
-                                                   css::uno::UNO_QUERY_THROW);
-    const auto dispatcher = css::frame::DispatchHelper::create(calc().context());
-    dispatcher->executeDispatch(
-        frame, ".uno:EnterString", "", 0,
-        properties({property("StringName", css::uno::Any(ustring("=rework.sticks(3200;2;9;15%)")))}));
+    calc().dispatch(sheet, ".uno:EnterString",
+                    properties({property("StringName", css::uno::Any(ustring("=rework.sticks(3200;2;9;15%)")))}));
     EXPECT_EQ(sheet.shown("A1").number, 920);
     EXPECT_EQ(sheet.formula("A1"), "=SLIPBARK.REWORK.STICKS(3200;2;9;15%)");
 }

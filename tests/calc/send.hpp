@@ -1,7 +1,6 @@
 // Commands of the menu, sent through the dispatch as the menu sends them, and what is typed.
 #pragma once
 
-#include <com/sun/star/frame/DispatchHelper.hpp>
 #include <com/sun/star/frame/DispatchResultEvent.hpp>
 #include <com/sun/star/frame/XController.hpp>
 #include <com/sun/star/frame/XModel.hpp>
@@ -16,13 +15,10 @@ namespace slipbark::tests {
 inline css::frame::DispatchResultEvent send(const office::Book& book, const std::string& name,
                                             const std::string& url = {}, const office::Office* from = nullptr) {
     using namespace office;
-    const Ref<css::frame::XModel> model(book.document(), css::uno::UNO_QUERY_THROW);
-    const Ref<css::frame::XDispatchProvider> frame(model->getCurrentController()->getFrame(),
-                                                   css::uno::UNO_QUERY_THROW);
     const auto result =
-        css::frame::DispatchHelper::create((from == nullptr ? calc() : *from).context())
-            ->executeDispatch(
-                frame, ustring("slipbark:" + name), "", 0,
+        (from == nullptr ? calc() : *from)
+            .dispatch(
+                book, "slipbark:" + name,
                 properties({property("Silent", css::uno::Any(true)), property("URL", css::uno::Any(ustring(url)))}));
     css::frame::DispatchResultEvent done;
     EXPECT_TRUE(result >>= done) << "nobody took the command " << name;
@@ -52,25 +48,19 @@ inline std::string explain(const office::Book& book, const std::string& address)
 /// Types into one cell of a document that is shown.
 class Keyboard {
   public:
-    Keyboard(const office::Office& office, const office::Book& book)
-        : book_(book),
-          controller_(
-              office::Ref<css::frame::XModel>(book.document(), css::uno::UNO_QUERY_THROW)->getCurrentController()),
-          dispatcher_(css::frame::DispatchHelper::create(office.context())) {}
+    Keyboard(const office::Office& office, const office::Book& book) : office_(office), book_(book) {}
 
     void type(const std::string& address, const std::string& text) const {
-        office::Ref<css::view::XSelectionSupplier>(controller_, css::uno::UNO_QUERY_THROW)
+        const office::Ref<css::frame::XModel> model(book_.document(), css::uno::UNO_QUERY_THROW);
+        office::Ref<css::view::XSelectionSupplier>(model->getCurrentController(), css::uno::UNO_QUERY_THROW)
             ->select(css::uno::Any(book_.range(address)));
-        dispatcher_->executeDispatch(
-            office::Ref<css::frame::XDispatchProvider>(controller_->getFrame(), css::uno::UNO_QUERY_THROW),
-            ".uno:EnterString", "", 0,
-            office::properties({office::property("StringName", css::uno::Any(office::ustring(text)))}));
+        office_.dispatch(book_, ".uno:EnterString",
+                         office::properties({office::property("StringName", css::uno::Any(office::ustring(text)))}));
     }
 
   private:
+    const office::Office& office_;
     const office::Book& book_;
-    office::Ref<css::frame::XController> controller_;
-    office::Ref<css::frame::XDispatchHelper> dispatcher_;
 };
 
 }  // namespace slipbark::tests

@@ -4,7 +4,6 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
-#include <com/sun/star/frame/DispatchHelper.hpp>
 #include <com/sun/star/frame/DispatchResultEvent.hpp>
 #include <com/sun/star/frame/XController.hpp>
 #include <com/sun/star/frame/XModel.hpp>
@@ -30,10 +29,8 @@ TEST(PseudoCalc, SpeaksTheLanguageOfTheOffice) {
     const Book book = office.new_book(false);
     const Ref<css::frame::XModel> model(book.document(), UNO_QUERY_THROW);
     const auto command = [&](const std::string& name) {
-        const Ref<css::frame::XDispatchProvider> frame(model->getCurrentController()->getFrame(), UNO_QUERY_THROW);
-        const auto result = css::frame::DispatchHelper::create(office.context())
-                                ->executeDispatch(frame, ustring("slipbark:" + name), "", 0,
-                                                  properties({property("Silent", css::uno::Any(true))}));
+        const auto result =
+            office.dispatch(book, "slipbark:" + name, properties({property("Silent", css::uno::Any(true))}));
         css::frame::DispatchResultEvent done;
         EXPECT_TRUE(result >>= done) << "nobody took the command " << name;
         rtl::OUString text;
