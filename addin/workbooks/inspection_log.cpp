@@ -19,6 +19,7 @@ namespace {
 
 using look::Form;
 
+constexpr const char* example_block = "Otter Bend, block 7";
 constexpr int first_line = 6;  // of the log
 constexpr int room = 5000;
 constexpr int last_line = first_line + room - 1;
@@ -131,7 +132,7 @@ void tree_log(Workbook& book) {
     sheet.put("B3", look::if_name_error, Style::lead).across(8);
     sheet.row_height(3, 1.0);
     sheet.put("B4", "Block", Style::label).across(2);
-    sheet.put("D4", "Otter Bend, block 7", Style::input, Format::text)
+    sheet.put("D4", example_block, Style::input, Format::text)
         .name("block")
         .valid(any_text("the block's name"))
         .across(2);
@@ -463,13 +464,13 @@ void summary(Workbook& book) {
     sheet
         .put("B33",
              "Checking means ladders and opened bags: firm ground, three points of contact, nobody below. Close bags "
-             "again, out of the midday sun. Keep off blocks under a spray's re-entry time. The scene is invented; more "
-             "on sheet Notes.",
+             "again, out of the midday sun. Keep off blocks under a spray's re-entry time. More on sheet Notes.",
              Style::caution)
         .across(8);
     sheet.row_height(33, 1.2);
+    look::invented(sheet, {"B", 34}, 8, "block", example_block);
     sheet.cursor("C6");
-    sheet.print_area("A1:I33");
+    sheet.print_area("A1:I34");
 }
 
 /// The trees to go to, to print and take along.
@@ -892,7 +893,7 @@ void count_sheet(Workbook& book) {
 
 void notes(Workbook& book) {
     look::Notes text(book);
-    text.heading("This scene is invented")
+    text.heading("The example is invented")
         .note(
             "Otter Bend, its block, the grafters, the batches of budwood and every count are made up. Clear the "
             "framed, "

@@ -164,6 +164,13 @@ std::string titled(const std::string& title, const std::string& name) {
     return "=IF(LEN(" + name + ")=0;" + quoted + "\";" + quoted + ": \"&" + name + ")";
 }
 
+void invented(Sheet& sheet, Place at, int columns, const std::string& name, const std::string& example) {
+    sheet
+        .put(at, "=IF(" + name + "=\"" + example + "\";\"The scene is invented; more on sheet Notes.\";\"\")",
+             Style::note)
+        .across(columns);
+}
+
 void opening(Sheet& sheet, const std::string& title, const std::string& lead, int columns) {
     sheet.row_height(1, 0.95);
     sheet.put("B1", title, Style::title).across(columns);

@@ -26,6 +26,7 @@ using look::Form;
 using std::chrono::year;
 
 // Rows of the sheets that are filled in line by line.
+constexpr const char* example_farm = "Wader Hill";
 constexpr int first_line = 6;
 constexpr int last_count = first_line + 1000 - 1;
 constexpr int last_date = first_line + 40 - 1;
@@ -903,7 +904,7 @@ void summary(Workbook& book) {
 
     Form form(sheet, "B6");
     form.section("What is counted")
-        .input("Farm", "farm", "Wader Hill", "name", Format::text, any_text("the farm's name"))
+        .input("Farm", "farm", example_farm, "name", Format::text, any_text("the farm's name"))
         .kept("Method, for stages and minutes", "method", bagged, "one of the four built in", Format::text,
               one_of({"bagged bark graft", "wrapped bark graft", "bud on regrowth", "dormant cleft graft"}))
         .input("Method, for the take", "take_method", "=IFERROR(method;\"\")", "as on sheet Counts, or all",
@@ -977,12 +978,9 @@ void summary(Workbook& book) {
     }
     sheet
         .put(Place("B", row + 1),
-             "Records say what was, not what the next season does: weather, wood and people change. The scene is "
-             "invented; "
-             "more on sheet Notes.",
-             Style::note)
+             "Records say what was, not what the next season does: weather, wood and people change.", Style::note)
         .across(8);
-    sheet.row_height(row + 1, 0.8);
+    look::invented(sheet, {"B", row + 2}, 8, "farm", example_farm);
 
     // Behind the Checks: what does not fit in the choices, each in the row of its entry.
     sheet.put("K6", "What does not fit; not printed", Style::workings);
@@ -1014,12 +1012,12 @@ void summary(Workbook& book) {
     sheet.put("K18", "Mature yield given", Style::workings);
     sheet.put("L18", "=AND(ISNUMBER(mature_yield);LEN(L15)=0)", Style::workings).name("mature_fits");
     sheet.cursor("C7");
-    sheet.print_area(Area({1, 1}, {9, row + 1}));
+    sheet.print_area(Area({1, 1}, {9, row + 2}));
 }
 
 void notes(Workbook& book) {
     look::Notes text(book);
-    text.heading("This scene is invented")
+    text.heading("The example is invented")
         .note(
             "Wader Hill, its blocks, the grafters, batches and every count, date, harvest and hour are made up. Clear "
             "the "

@@ -1149,7 +1149,7 @@ void curves(Workbook& book) {
 
 void notes(Workbook& book) {
     look::Notes text(book);
-    text.heading("This scene is invented")
+    text.heading("The example is invented")
         .note(
             "Heron Bank, its block, its oranges and mandarins, and all yields, prices, costs and the currency, "
             "coins, are made up. Overwrite the framed, tinted cells with your own.");

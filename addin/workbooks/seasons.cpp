@@ -12,7 +12,7 @@ namespace {
 
 void notes(Workbook& book) {
     look::Notes text(book);
-    text.heading("This scene is invented")
+    text.heading("The example is invented")
         .note("Kestrel Flat, its blocks, varieties and every figure are made up. Rework > Empty the form clears them.");
     text.errors("the Check of its line or sheet");
     text.heading("From a block's plan to this workbook")

@@ -22,6 +22,7 @@ using look::Form;
 using std::chrono::September;
 using std::chrono::year;
 
+constexpr const char* example_block = "Plover Reach, block 2";
 constexpr int first_day = 6;  // rows of sheet Record
 constexpr int last_day = first_day + 240 - 1;
 constexpr int printed_days = 150;  // two full pages
@@ -187,7 +188,7 @@ void inputs(Sheet& sheet) {
     };
     Form form(sheet, "B6");
     form.section("The block")
-        .input("Block", "block", "Plover Reach, block 2", "name", Format::text, any_text("the block's name"))
+        .input("Block", "block", example_block, "name", Format::text, any_text("the block's name"))
         .input("First day of grafting", "graft_date", Date{year{2027} / September / 20}, "date", Format::weekday_date,
                any_date)
         .input("First day of the readings", "start_date", Date{year{2027} / September / 1}, "date",
@@ -367,10 +368,11 @@ void heat(Workbook& book) {
         .put("B23",
              "The date is for planning a take check, no more: buds, wood and hands decide whether a union holds. Bags "
              "heat up in the sun, so shade or vent them as the season warms. Heat tires a crew too: shade, water and "
-             "breaks. The scene is invented; more on sheet Notes.",
+             "breaks. More on sheet Notes.",
              Style::caution)
         .across(8);
     sheet.row_height(23, 1.1);
+    look::invented(sheet, {"B", 24}, 8, "block", example_block);
     behind_the_chart(sheet);
     workings(sheet);
     sheet.cursor("C7");
@@ -507,7 +509,7 @@ void suggestions(Workbook& book) {
 
 void notes(Workbook& book) {
     look::Notes text(book);
-    text.heading("This scene is invented")
+    text.heading("The example is invented")
         .note(
             "Plover Reach, its block and all 120 days of readings are made up. Clear the readings on sheet Record "
             "(select them and press Delete), set both first days on sheet Heat, and write down your own.");

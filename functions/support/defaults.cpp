@@ -19,10 +19,8 @@ constexpr std::string_view six_months =
     "growers' panel with University of California Cooperative Extension: certified citrus wood six months ahead";
 constexpr std::string_view wood_life =
     "room-warm wood: 70 % of buds alive after 5 days, Lopes & Zica, Pesquisa Agropecuaria Tropical 4(1):40-46";
-constexpr Stage licence{"Ask licence and quarantine",
-                        {-12, -9, -6, 'm'},
-                        "A protected variety needs a licence; wood may not cross some borders",
-                        assumed};
+constexpr Stage licence{
+    "Ask licence and quarantine", {-12, -9, -6, 'm'}, "A licence for a protected variety; leave to move wood", assumed};
 constexpr Stage wood_order{"Order wood or mark mother trees",
                            {-8, -6, -5, 'm'},
                            "Supplier's closing date met, or trees of known health marked",
@@ -48,7 +46,7 @@ constexpr std::array from_cutting_back{
     Stage{"Tip back and stake", {8, 10, 13, 'w'}, "Tied to stakes before the weight can tear the union", practice},
     Stage{"Start the framework", {4, 5, 6, 'm'}, "Two shoots a graft, low", practice},
     Stage{"Thin the framework", {7, 9, 10, 'm'}, "Progressively, never in one cut", practice},
-    Stage{"Nurse limb off", {12, 18, 24, 'm'}, "The vigorous at one year, the slow at two; seal the cut, repaint the sun side", practice},
+    Stage{"Nurse limb off", {12, 18, 24, 'm'}, "Vigorous trees at a year, slow at two; seal, repaint sun side", practice},
     Stage{"First fruit", {15, 18, 20, 'm'}, "A few fruit show the variety is true", practice},
     Stage{"First crop", {30, 33, 36, 'm'}, "About a fifth of a mature tree's yield", practice},
     Stage{"Second crop", {42, 45, 48, 'm'}, "About half of a mature tree's yield", practice},
@@ -82,7 +80,7 @@ constexpr std::array wrapped_bark_graft{
     Stage{"Tip back and stake", {8, 10, 13, 'w'}, "Tied to stakes before the weight can tear the union", practice},
     Stage{"Start the framework", {4, 5, 6, 'm'}, "Two shoots a graft, low", practice},
     Stage{"Thin the framework", {7, 9, 10, 'm'}, "Progressively, never in one cut", practice},
-    Stage{"Nurse limb off", {12, 18, 24, 'm'}, "The vigorous at one year, the slow at two; seal the cut, repaint the sun side", practice},
+    Stage{"Nurse limb off", {12, 18, 24, 'm'}, "Vigorous trees at a year, slow at two; seal, repaint sun side", practice},
     Stage{"First fruit", {15, 18, 20, 'm'}, "A few fruit show the variety is true", practice},
     Stage{"First crop", {30, 33, 36, 'm'}, "About a fifth of a mature tree's yield", practice},
     Stage{"Second crop", {12, 12, 12, 'm'}, "About half of a mature tree's yield", practice, "First crop"},
@@ -106,7 +104,7 @@ constexpr std::array bud_on_regrowth{
     Stage{"Take off the stock above the bud", {8, 12, 16, 'w'}, "New shoot strong enough to feed its limb; seal the cut", assumed},
     Stage{"Start the framework", {4, 5, 6, 'm'}, "One shoot a bud, low", assumed},
     Stage{"Thin the framework", {8, 10, 12, 'm'}, "Progressively, never in one cut", assumed},
-    Stage{"Nurse limb off", {12, 18, 24, 'm'}, "The vigorous at one year, the slow at two; seal the cut, repaint the sun side", practice},
+    Stage{"Nurse limb off", {12, 18, 24, 'm'}, "Vigorous trees at a year, slow at two; seal, repaint sun side", practice},
     Stage{"First fruit", {16, 20, 24, 'm'}, "A few fruit show the variety is true", assumed},
     Stage{"First crop", {30, 34, 40, 'm'}, "About a fifth of a mature tree's yield", assumed},
     Stage{"Second crop", {12, 12, 12, 'm'}, "About half of a mature tree's yield", assumed, "First crop"},
@@ -127,7 +125,7 @@ constexpr std::array dormant_cleft_graft{
     Stage{"Release the ties", {9, 12, 16, 'w'}, "In summer, before they strangle", assumed},
     Stage{"Choose the leader", {8, 9, 11, 'm'}, "In the next winter: the best placed shoot of each stub, the others shortened", "about 9 months in growers' notes on pecan"},
     Stage{"First fruit", {15, 17, 29, 'm'}, "A few fruit show the variety is true", "assumption of this program; apple in the second year, now and then in the first"},
-    Stage{"Nurse limb off", {12, 18, 24, 'm'}, "The vigorous at one year, the slow at two; seal the cut", practice},
+    Stage{"Nurse limb off", {12, 18, 24, 'm'}, "Vigorous trees at a year, slow at two; seal the cut", practice},
     Stage{"First crop", {27, 29, 41, 'm'}, "About a fifth of a mature tree's yield", assumed},
     Stage{"Second crop", {12, 12, 12, 'm'}, "About half of a mature tree's yield", assumed, "First crop"},
 };

@@ -117,6 +117,42 @@ TEST(SpringHeat, AsksWhereDegreesAreLeftOver) {
     EXPECT_EQ(book.errors(), std::vector<std::string>());
 }
 
+// The other way round: thresholds in degrees F, left over where the readings turn to degrees C.
+TEST(SpringHeat, AsksWhereDegreesFAreLeftOver) {
+    const Book book = calc().open_url(url_of("spring-heat"), true);
+    book.set_text(book.named("scale"), "F");
+    for (const auto& [name, value] :
+         std::map<std::string, double>{{"base_temp", 55.4}, {"upper_temp", 95}, {"target_sum", 144}}) {
+        book.set(book.named(name), value);
+    }
+    for (int day = 0; day < 120; ++day) {
+        for (const char* column : {"C", "D"}) {
+            book.set(reading(column, day), 32 + 1.8 * book.shown(reading(column, day)).number);
+        }
+    }
+    const double callus = number(book, "callus_date");
+    EXPECT_EQ(text(book, "check_entries"), "");
+
+    book.set_text(book.named("scale"), "C");
+    EXPECT_TRUE(says(text(book, "headline"), "55.4 degrees C: or was that degrees F?")) << text(book, "headline");
+    EXPECT_TRUE(says(text(book, "check_entries"), "55.4 degrees C: or was that degrees F?"));
+    EXPECT_TRUE(book.shown(book.named("callus_date")).is_text) << "no date is told";
+    // With the thresholds set right it is the heat wanted that is asked about, then the readings.
+    book.set(book.named("base_temp"), 13);
+    book.set(book.named("upper_temp"), 35);
+    EXPECT_TRUE(says(text(book, "check_entries"), "degree-days F?")) << text(book, "check_entries");
+    book.set(book.named("target_sum"), 80);
+    EXPECT_TRUE(says(text(book, "headline"), "reading")) << text(book, "headline");
+    EXPECT_TRUE(book.shown(book.named("callus_date")).is_text) << "no date is told";
+    for (int day = 0; day < 120; ++day) {
+        for (const char* column : {"C", "D"}) {
+            book.set(reading(column, day), (book.shown(reading(column, day)).number - 32) / 1.8);
+        }
+    }
+    EXPECT_EQ(number(book, "callus_date"), callus);
+    EXPECT_EQ(text(book, "check_entries"), "");
+}
+
 TEST(SpringHeat, SuggestsThresholdsByCropInTheDegreesChosen) {
     const Book book = calc().open_url(url_of("spring-heat"), true);
     // Range of growth of citrus: 13 to 35 degrees C (NSW DPI, Primefact 749, 2007).

@@ -39,8 +39,8 @@ void entries_of(Sheet& sheet, Entries& entries) {
                "=IFERROR(MAX(0;INT((REWORK.MILESTONE(graft_day;nurse_stage;0;stages)-harvest_1)/365.25)+1);\"\")",
                "harvests", Format::count, whole_kind(0, 10, "harvests"));
     inputs.section("What it costs")
-        .input("Name or sign of the money", "currency", "florins", "invented", Format::text,
-               text_kind("the currency's name"))
+        .input("Name or sign of the money", "currency", "florins", "=IF(currency=\"florins\";\"invented\";\"\")",
+               Format::text, text_kind("the currency's name"))
         .input("Cutting back and clearing, a tree", "cut_cost", or_blank("INDEX(labour_minutes;cut_row)/60*hour_pay"),
                "=currency&\"\"", Format::hundredth, price)
         .input("Budwood, a stick", "stick_price", 1.1, "=currency&\"\"", Format::hundredth, price)

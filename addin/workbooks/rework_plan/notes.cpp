@@ -6,7 +6,7 @@ namespace slipbark::compose::block {
 
 void notes(Workbook& book) {
     look::Notes text(book);
-    text.heading("This scene is invented")
+    text.heading("The example is invented")
         .note(
             "Kestrel Flat, its block, the pomelo Ember Moon and all counts, prices and the money they are in are made "
             "up. Overwrite the framed, tinted cells with your own; lots, rows and dates that you have not typed follow "

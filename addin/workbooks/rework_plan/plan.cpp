@@ -13,6 +13,8 @@ namespace {
 using std::chrono::September;
 using std::chrono::year;
 
+constexpr const char* example_block = "Kestrel Flat, block 3";
+
 /// What stands against the plan as it is, one sentence each.
 constexpr std::array<std::array<const char*, 2>, 10> objections{{
     {"AND(ISNUMBER(finish_date);ISNUMBER(first_look);finish_date>first_look)",
@@ -139,7 +141,7 @@ void plan(Workbook& book) {
 
     Lines inputs(sheet, "B7", entries);
     inputs.section("The block")
-        .input("Block", "block", "Kestrel Flat, block 3", "name", Format::text, text_kind("the block's name"))
+        .input("Block", "block", example_block, "name", Format::text, text_kind("the block's name"))
         .input("Old variety", "old_variety", "White grapefruit", "name", Format::text, text_kind("a variety"))
         .input("New variety", "new_variety", "Ember Moon pomelo", "name", Format::text, text_kind("a variety"))
         .input("Area", "area_ha", 1.84, "=area_unit", Format::hundredth,
@@ -282,7 +284,8 @@ void plan(Workbook& book) {
     sheet
         .put("B6",
              "=\"Trained hands on saws, firm ladders, labels before figures: see the cautions on sheet Notes before "
-             "anybody cuts.\"&IF(block=\"Kestrel Flat, block 3\";\" The scene is invented.\";\"\")",
+             "anybody cuts.\"&IF(block=\"" +
+                 std::string(example_block) + "\";\" The scene is invented.\";\"\")",
              Style::caution)
         .across(8);
     sheet.row_height(6, 0.6);

@@ -80,8 +80,8 @@ void limits(Workbook& book) {
         .input("First season", "first_season", 2027.0, "year", Format::general, whole(2000, 2099, "the year"))
         .input("Seasons to arrange", "season_count", 4.0, "1 to 8", Format::count, whole(1, season_room, "seasons"))
         .kept("Units", "units", "metric", "metric or US", Format::text, one_of({"metric", "US"}))
-        .kept("Name or sign of the money", "currency", "florins", "invented", Format::text,
-              any_text("the currency's name"))
+        .kept("Name or sign of the money", "currency", "florins", "=IF(currency=\"florins\";\"invented\";\"\")",
+              Format::text, any_text("the currency's name"))
         .kept("Interest", "interest", 0.06, "a year", Format::percent_tenth, share(0, 1))
         .kept("Years that count, from the first season on", "years_counted", 20.0, "5 to 30", Format::count,
               whole(5, year_room, "years"))

@@ -1,0 +1,104 @@
+// Rows of even height: a table whose rows hold the same kinds of cells has one height for all of them, in every
+// language shipped. A row that grows (an entry too long for its column, a section's heading in another column) tears a
+// table apart and pushes its neighbours off the page.
+
+#include <algorithm>
+#include <com/sun/star/beans/XPropertySet.hpp>
+#include <com/sun/star/sheet/XCellRangeAddressable.hpp>
+#include <com/sun/star/sheet/XSpreadsheet.hpp>
+#include <com/sun/star/sheet/XUniqueCellFormatRangesSupplier.hpp>
+#include <com/sun/star/sheet/XUsedAreaCursor.hpp>
+#include <com/sun/star/table/XColumnRowRange.hpp>
+#include <map>
+#include <set>
+
+#include "calc.hpp"
+#include "workbooks/registry.hpp"
+
+namespace slipbark::tests {
+
+using namespace office;
+using css::uno::UNO_QUERY_THROW;
+
+namespace {
+
+/// A row by the styles of its cells, those without one left out, and how high it is in 0.01 mm.
+struct Row {
+    std::map<sal_Int32, std::string> styles;
+    sal_Int32 height = 0;
+
+    /// Whether it is a line of a form or table, and no paragraph.
+    [[nodiscard]] bool is_line() const {
+        static const std::set<std::string> of_lines{"Label",  "Input", "Input kept", "Suggested",
+                                                    "Answer", "Total", "Table text"};
+        return std::ranges::any_of(styles, [](const auto& cell) { return of_lines.contains(cell.second); });
+    }
+};
+
+constexpr std::size_t most_rows = 300;  // a log of 5,000 lines goes on as it began
+constexpr sal_Int32 most_columns = 40;
+
+std::vector<Row> rows_of(const Book& book, const std::string& title) {
+    Ref<css::sheet::XSpreadsheet> sheet;
+    book.document()->getSheets()->getByName(ustring(title)) >>= sheet;
+    const auto cursor = sheet->createCursor();
+    Ref<css::sheet::XUsedAreaCursor>(cursor, UNO_QUERY_THROW)->gotoEndOfUsedArea(true);
+    const auto used = Ref<css::table::XColumnRowRange>(cursor, UNO_QUERY_THROW)->getRows();
+    std::vector<Row> rows(std::min(most_rows, static_cast<std::size_t>(used->getCount())));
+    for (std::size_t at = 0; at < rows.size(); ++at) {
+        Ref<css::beans::XPropertySet>(used->getByIndex(static_cast<sal_Int32>(at)), UNO_QUERY_THROW)
+            ->getPropertyValue("Height") >>= rows[at].height;
+    }
+    const auto groups =
+        Ref<css::sheet::XUniqueCellFormatRangesSupplier>(sheet, UNO_QUERY_THROW)->getUniqueCellFormatRanges();
+    for (sal_Int32 group = 0; group < groups->getCount(); ++group) {
+        const Ref<css::container::XIndexAccess> ranges(groups->getByIndex(group), UNO_QUERY_THROW);
+        for (sal_Int32 one = 0; one < ranges->getCount(); ++one) {
+            rtl::OUString style;
+            Ref<css::beans::XPropertySet>(ranges->getByIndex(one), UNO_QUERY_THROW)->getPropertyValue("CellStyle") >>=
+                style;
+            if (style == "Default" || style == "Workings") continue;
+            const auto area =
+                Ref<css::sheet::XCellRangeAddressable>(ranges->getByIndex(one), UNO_QUERY_THROW)->getRangeAddress();
+            const auto end = std::min(rows.size(), static_cast<std::size_t>(area.EndRow) + 1);
+            for (auto row = static_cast<std::size_t>(area.StartRow); row < end; ++row) {
+                for (sal_Int32 column = area.StartColumn; column <= std::min(area.EndColumn, most_columns); ++column) {
+                    rows[row].styles[column] = utf8(style);
+                }
+            }
+        }
+    }
+    return rows;
+}
+
+class EvenRows : public testing::TestWithParam<std::tuple<std::string, std::string>> {};
+
+TEST_P(EvenRows, StandInEveryTable) {
+    const auto& [workbook, language] = GetParam();
+    const Book book = calc().open_url(url_of(workbook, language), true, false);
+    int compared = 0;
+    for (const auto& title : book.sheets()) {
+        const auto rows = rows_of(book, title);
+        for (std::size_t at = 1; at < rows.size(); ++at) {
+            if (!rows[at].is_line() || rows[at].styles != rows[at - 1].styles) continue;
+            ++compared;
+            // Less than a millimetre is not seen.
+            EXPECT_NEAR(rows[at].height, rows[at - 1].height, 100) << title << ", row " << at + 1 << ", in 0.01 mm";
+        }
+    }
+    EXPECT_GT(compared, 20);
+}
+
+INSTANTIATE_TEST_SUITE_P(Form, EvenRows,
+                         testing::Combine(testing::Values("rework-plan", "inspection-log", "rework-or-replant",
+                                                          "spring-heat", "seasons", "records"),
+                                          testing::Values("en", "es")),
+                         [](const auto& name) {
+                             std::string word = std::get<0>(name.param) + "_" + std::get<1>(name.param);
+                             std::erase(word, '-');
+                             return word;
+                         });
+
+}  // namespace
+
+}  // namespace slipbark::tests
