@@ -410,7 +410,7 @@ void summary(Workbook& book) {
         .answer("To place so that on average they live", "regraft_mean",
                 R"(=IF(OR(seen=0;N(regraft_take)<=0);"";ROUNDUP(missing/regraft_take;0)))", "grafts", Format::count,
                 R"(=IF(OR(seen=0;N(regraft_take)>0);"";"Give the take to expect of regrafts."))")
-        .answer("To have as many in all, confidence as above", "regraft_sure", once_seen(sure), "grafts", Format::count,
+        .answer("To have as many in all, as sure as above", "regraft_sure", once_seen(sure), "grafts", Format::count,
                 why_once_seen(sure))
         .total("To be sure of each tree (sheet Regraft)", "redo", once_seen(each), "grafts", Format::count,
                why_once_seen(each))
@@ -468,9 +468,9 @@ void summary(Workbook& book) {
              Style::caution)
         .across(8);
     sheet.row_height(33, 1.2);
-    look::invented(sheet, {"B", 34}, 8, "block", example_block);
+    look::invented(sheet, {"B", 31}, 8, "block", example_block);
     sheet.cursor("C6");
-    sheet.print_area("A1:I34");
+    sheet.print_area("A1:I33");
 }
 
 /// The trees to go to, to print and take along.

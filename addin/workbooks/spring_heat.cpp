@@ -353,7 +353,7 @@ void answers(Sheet& sheet) {
 void heat(Workbook& book) {
     Sheet& sheet = book.sheet("Heat", Paper::landscape);
     sheet.columns(
-        {0.4, 7.0, 4.2, 5.0, 0.5, 6.2, 3.6, 3.6, 7.4, 0.8, 1.6, 2.2, 1.6, 1.6, 1.6, 1.6, 1.6, 1.6, 0.8, 5.0, 6.0});
+        {0.4, 7.0, 4.2, 5.0, 0.5, 6.2, 5.0, 3.6, 6.0, 0.8, 1.6, 2.2, 1.6, 1.6, 1.6, 1.6, 1.6, 1.6, 0.8, 5.0, 6.0});
     look::opening(
         sheet, look::titled("Spring heat", "block"),
         "Write each day's lowest and highest temperature on sheet Record; heat, callus date and chart follow. "
@@ -372,7 +372,7 @@ void heat(Workbook& book) {
              Style::caution)
         .across(8);
     sheet.row_height(23, 1.1);
-    look::invented(sheet, {"B", 24}, 8, "block", example_block);
+    look::invented(sheet, {"F", 22}, 4, "block", example_block);
     behind_the_chart(sheet);
     workings(sheet);
     sheet.cursor("C7");

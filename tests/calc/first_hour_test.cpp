@@ -155,7 +155,7 @@ TEST_F(FirstHour, InAnOfficeOfTheUnitedStates) {
     expect_it_prints(792, 612,
                      {"Own block", "Order 672 sticks for 1,800 grafts on 900 trees", "Mon 15 Mar 2027", "dollars",
                       "acres", "New, own mother trees"},
-                     "This scene is invented");
+                     "The example is invented");
 }
 
 TEST_F(FirstHour, InAnOfficeOfSpain) {
@@ -214,7 +214,7 @@ TEST_F(FirstHour, InAnOfficeOfSpain) {
     expect_it_prints(842, 595,
                      {"Parcela propia", "Pedir 68 varetas para 240 injertos en 40 árboles", "lun 13 sep 2027",
                       "florines", "ha", "Nueva, del vecino"},
-                     "Esta escena es inventada");
+                     "El ejemplo es inventado");
 }
 
 }  // namespace

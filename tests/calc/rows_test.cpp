@@ -27,11 +27,19 @@ struct Row {
     std::map<sal_Int32, std::string> styles;
     sal_Int32 height = 0;
 
-    /// Whether it is a line of a form or table, and no paragraph.
-    [[nodiscard]] bool is_line() const {
-        static const std::set<std::string> of_lines{"Label",  "Input", "Input kept", "Suggested",
-                                                    "Answer", "Total", "Table text"};
-        return std::ranges::any_of(styles, [](const auto& cell) { return of_lines.contains(cell.second); });
+    [[nodiscard]] bool has(const std::set<std::string>& any_of) const {
+        return std::ranges::any_of(styles, [&](const auto& cell) { return any_of.contains(cell.second); });
+    }
+
+    /// Whether it is a line of a form, a label with its value.
+    [[nodiscard]] bool is_of_form() const { return has({"Label"}) && has(values()); }
+
+    /// Whether it is a line of a form or a table, and no paragraph.
+    [[nodiscard]] bool is_line() const { return has({"Label", "Table text"}) || has(values()); }
+
+    static const std::set<std::string>& values() {
+        static const std::set<std::string> all{"Input", "Input kept", "Suggested", "Answer", "Total"};
+        return all;
     }
 };
 
@@ -80,7 +88,9 @@ TEST_P(EvenRows, StandInEveryTable) {
     for (const auto& title : book.sheets()) {
         const auto rows = rows_of(book, title);
         for (std::size_t at = 1; at < rows.size(); ++at) {
-            if (!rows[at].is_line() || rows[at].styles != rows[at - 1].styles) continue;
+            const bool of_one_table = rows[at].is_line() && rows[at].styles == rows[at - 1].styles;
+            const bool of_one_form = rows[at].is_of_form() && rows[at - 1].is_of_form();
+            if (!of_one_table && !of_one_form) continue;
             ++compared;
             // Less than a millimetre is not seen.
             EXPECT_NEAR(rows[at].height, rows[at - 1].height, 100) << title << ", row " << at + 1 << ", in 0.01 mm";

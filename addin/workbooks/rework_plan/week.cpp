@@ -31,9 +31,8 @@ void week(Workbook& book) {
         .answer("Working days in the week", "week_workdays",
                 "COM.MICROSOFT.NETWORKDAYS.INTL(week_from;week_until;days_off;holidays)", "days", Format::count, "")
         .answer("People needed for it", "week_people",
-                "IF(week_hours=0;0;IF(week_workdays>0;ROUNDUP(week_hours/(week_workdays*day_hours);0);\"\"))", "people",
-                Format::count, "")
-        .answer("People there", "", "crew", "people", Format::count, "");
+                "IF(week_hours=0;0;IF(week_workdays>0;ROUNDUP(week_hours/(week_workdays*day_hours);0);\"\"))",
+                "=\"people; there: \"&crew", Format::count, "");
     sheet
         .put(
             "B9",
