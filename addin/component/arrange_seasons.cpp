@@ -439,7 +439,7 @@ std::string scarcest(Arranger& arranger, const Problem& problem, double worth, c
     }
     const Limit& full = *fullest.front().limit;
     const auto tenth = gain(full, full.there / 10);
-    const std::string used =
+    std::string used =
         spoken().translated(translatable("The fullest limit is {1}, used to {2} %: one more would add nothing."),
                             {in_season(full), whole(100 * fullest.front().used)});
     if (!tenth || *tenth <= 1e-6) return used;

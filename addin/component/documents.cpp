@@ -55,6 +55,7 @@ std::vector<Reference<css::sheet::XSpreadsheet>> sheets_of(const Reference<css::
     const Reference<css::sheet::XSpreadsheetDocument> document(model, css::uno::UNO_QUERY_THROW);
     const Reference<css::container::XIndexAccess> all(document->getSheets(), css::uno::UNO_QUERY_THROW);
     std::vector<Reference<css::sheet::XSpreadsheet>> sheets;
+    sheets.reserve(static_cast<std::size_t>(all->getCount()));
     for (sal_Int32 at = 0; at < all->getCount(); ++at) sheets.emplace_back(all->getByIndex(at), UNO_QUERY);
     return sheets;
 }

@@ -25,6 +25,7 @@ constexpr std::array planned_columns{"plan_kept_costs", "plan_kept_hours", "plan
 Done keep_the_plan(const Sent& sent) {
     const auto model = sent.document();
     std::vector<Reference<css::table::XCellRange>> columns;
+    columns.reserve(std::size(planned_columns));
     for (const char* name : planned_columns) {
         columns.push_back(named_cells(model, rtl::OUString::createFromAscii(name)));
     }

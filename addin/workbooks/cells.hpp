@@ -20,6 +20,7 @@ struct Place {
     Place(std::string_view column_letters, int at_row);
 
     [[nodiscard]] std::string text() const;
+    // NOLINTNEXTLINE(modernize-use-nullptr): takes <=> for a comparison with 0
     friend auto operator<=>(const Place&, const Place&) = default;
 };
 

@@ -1,5 +1,7 @@
 #include "workbooks/lines.hpp"
 
+#include <ranges>
+
 #include "workbooks/look.hpp"
 
 namespace slipbark::compose {
@@ -18,12 +20,12 @@ std::string is_day(const std::string& cell) { return is_number(cell, "36526", "7
 void check_lines(Sheet& sheet, const Area& lines, const std::string& column, const std::vector<Rule>& rules,
                  const std::string& where_blank) {
     std::string formula = "\"\"";
-    for (auto rule = rules.rbegin(); rule != rules.rend(); ++rule) {
-        formula = "IF(" + rule->holds + ";" + formula + ";\"" + rule->else_says + "\")";
+    for (const Rule& rule : rules | std::views::reverse) {
+        formula = "IF(" + rule.holds + ";" + formula + ";\"" + rule.else_says + "\")";
     }
     const std::string left = Place(lines.first.column, 1).text();
     const std::string right = Place(lines.last.column, 1).text();
-    const auto in_line = [](std::string cell) { return "$" + cell.substr(0, cell.size() - 1); };
+    const auto in_line = [](const std::string& cell) { return "$" + cell.substr(0, cell.size() - 1); };
     sheet.put(Place(column, lines.first.row - 1), "Check", Style::heading);
     sheet.fill_down(Area(column, lines.first.row, lines.last.row),
                     "=IF(COUNTA(" + in_line(left) + "{r}:" + in_line(right) + "{r})=0;" + where_blank + ";IFERROR(" +

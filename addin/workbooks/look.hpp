@@ -56,7 +56,8 @@ std::string titled(const std::string& title, const std::string& name);
 /// The lead runs over `columns` cells.
 void opening(Sheet& sheet, const std::string& title, const std::string& lead, int columns);
 
-/// Says that the scene is invented for as long as the named cell holds the example's name: `columns` cells from `at` on.
+/// Says that the scene is invented for as long as the named cell holds the example's name: `columns` cells from `at`
+/// on.
 void invented(Sheet& sheet, Place at, int columns, const std::string& name, const std::string& example);
 
 /// A section's heading over several columns, for tables.

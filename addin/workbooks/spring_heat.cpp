@@ -182,6 +182,7 @@ void inputs(Sheet& sheet) {
     const std::string degrees = "=\"degrees \"&scale";
     const Validation any_degrees = number(-100, 200, "degrees");
     std::vector<std::string> names;
+    names.reserve(crops.size());
     for (const Crop& crop : crops) names.emplace_back(crop.name);
     const auto suggested = [](const std::string& column) {
         return "=IFERROR(INDEX(" + column + ";MATCH(crop;crop_names;0));\"\")";

@@ -717,22 +717,25 @@ Content printed_content(const std::string& printed) {
     return printed;
 }
 
-/// Half a unit of the last digit after the point; counts and long numbers are compared to twelve digits.
+/// Half a unit of the last digit after the point; counts and long numbers are compared to twelve digits. To two
+/// figures, so that neither 0.5 x 10^-4 shows its binary fraction nor offices differ in how they write it.
 double tolerance_of(const Example& example) {
     if (example.tolerance > 0) return example.tolerance;
     const double size = std::max(1.0, std::abs(number_in(catalogue::tokens(example.printed)).value_or(1)));
     const auto point = example.printed.find('.');
-    if (point == std::string::npos) return 1e-12 * size;
-    return std::max(0.5 * std::pow(10.0, -static_cast<double>(example.printed.size() - point - 1)), 1e-12 * size);
+    double tolerance = 1e-12 * size;
+    if (point != std::string::npos) {
+        tolerance = std::max(0.5 * std::pow(10.0, -static_cast<double>(example.printed.size() - point - 1)), tolerance);
+    }
+    const double scale = std::pow(10.0, std::floor(std::log10(tolerance)) - 1);
+    return std::round(tolerance / scale) / std::round(1 / scale);
 }
 
 std::string within(const Example& example, const Content& printed) {
     if (!std::holds_alternative<double>(printed)) return "the same";
     const double tolerance = tolerance_of(example);
     if (tolerance < 1e-8) return example.printed.find('.') == std::string::npos ? "exactly" : "to the last digit shown";
-    // To two figures, so that 0.5 x 10^-4 does not show its binary fraction.
-    const double scale = std::pow(10.0, std::floor(std::log10(tolerance)) - 1);
-    return "within " + plain_number(std::round(tolerance / scale) / std::round(1 / scale));
+    return "within " + plain_number(tolerance);
 }
 
 /// Whether what a function gives is the same in every language: a stage of the built-in tables, a keyword of its own,

@@ -1,10 +1,14 @@
 #include "calc.hpp"
 
 #include <boost/algorithm/string/replace.hpp>
+#include <com/sun/star/container/XIndexAccess.hpp>
 #include <com/sun/star/deployment/PackageInformationProvider.hpp>
 #include <com/sun/star/sheet/CellFlags.hpp>
+#include <com/sun/star/sheet/XCellRangeAddressable.hpp>
 #include <com/sun/star/sheet/XCellRangeData.hpp>
 #include <com/sun/star/sheet/XSheetOperation.hpp>
+#include <com/sun/star/sheet/XUniqueCellFormatRangesSupplier.hpp>
+#include <com/sun/star/sheet/XUsedAreaCursor.hpp>
 #include <cstdlib>
 #include <fstream>
 #include <memory>
@@ -16,6 +20,12 @@
 #include "workbooks/registry.hpp"
 
 namespace slipbark::tests {
+
+using css::uno::UNO_QUERY_THROW;
+using office::Book;
+using office::Ref;
+using office::ustring;
+using office::utf8;
 
 namespace {
 
@@ -74,7 +84,7 @@ std::string url_of(const std::string& workbook) {
     const auto* const listed = workbooks::find(workbook);
     if (listed == nullptr) throw std::invalid_argument(workbook + " is not in the registry");
     const auto provider = css::deployment::PackageInformationProvider::get(calc().context());
-    return office::utf8(provider->getPackageLocation("slipbark.rework")) + "/template/" +
+    return utf8(provider->getPackageLocation("slipbark.rework")) + "/template/" +
            boost::replace_all_copy(std::string(listed->category.english()), " ", "%20") + "/" + workbook + ".ots";
 }
 
@@ -84,20 +94,18 @@ std::string url_of(const std::string& workbook, const std::string& language) {
                             spoken.translated(workbooks::find(workbook)->category) / (workbook + ".ots"));
 }
 
-void paste_values(const office::Book& from, const std::string& source, const office::Book& to,
-                  const std::string& target) {
-    const office::Ref<css::sheet::XCellRangeData> copied(from.range(source), css::uno::UNO_QUERY_THROW);
-    office::Ref<css::sheet::XCellRangeData>(to.range(target), css::uno::UNO_QUERY_THROW)
-        ->setDataArray(copied->getDataArray());
+void paste_values(const Book& from, const std::string& source, const Book& to, const std::string& target) {
+    const Ref<css::sheet::XCellRangeData> copied(from.range(source), UNO_QUERY_THROW);
+    Ref<css::sheet::XCellRangeData>(to.range(target), UNO_QUERY_THROW)->setDataArray(copied->getDataArray());
 }
 
-void clear(const office::Book& book, const std::string& range) {
-    const office::Ref<css::sheet::XSheetOperation> cells(book.range(range), css::uno::UNO_QUERY_THROW);
+void clear(const Book& book, const std::string& range) {
+    const Ref<css::sheet::XSheetOperation> cells(book.range(range), UNO_QUERY_THROW);
     cells->clearContents(css::sheet::CellFlags::VALUE | css::sheet::CellFlags::DATETIME |
                          css::sheet::CellFlags::STRING | css::sheet::CellFlags::FORMULA);
 }
 
-void clear_records(const office::Book& records) {
+void clear_records(const Book& records) {
     for (const char* lines : {"Counts.B6:I1005", "Dates.B6:AB45", "Yields.B6:F35", "Work.B6:G205"}) {
         clear(records, lines);
     }
@@ -111,7 +119,7 @@ office::Office& calc() { return started(offices().with, bundled()); }
 
 office::Office& bare() { return started(offices().without, {}); }
 
-std::vector<std::string> fill(const office::Book& book) {
+std::vector<std::string> fill(const Book& book) {
     std::vector<std::string> addresses;
     for (const auto& area : catalogue::areas()) {
         for (const auto& entry : area.entries) {
@@ -122,7 +130,42 @@ std::vector<std::string> fill(const office::Book& book) {
     return addresses;
 }
 
-Cells read(const office::Book& book, const std::vector<std::string>& addresses) {
+double number(const Book& book, const std::string& name) { return book.shown(book.named(name)).number; }
+
+std::string text(const Book& book, const std::string& name) { return book.shown(book.named(name)).text; }
+
+bool says(const std::string& sentence, const std::string& words) { return sentence.find(words) != std::string::npos; }
+
+Ref<css::sheet::XSpreadsheet> sheet_of(const Book& book, const std::string& title) {
+    Ref<css::sheet::XSpreadsheet> sheet;
+    book.document()->getSheets()->getByName(ustring(title)) >>= sheet;
+    return sheet;
+}
+
+Ref<css::sheet::XSheetCellCursor> used_cells(const Ref<css::sheet::XSpreadsheet>& sheet) {
+    const auto cursor = sheet->createCursor();
+    Ref<css::sheet::XUsedAreaCursor>(cursor, UNO_QUERY_THROW)->gotoEndOfUsedArea(true);
+    return cursor;
+}
+
+std::vector<Alike> alike(const Ref<css::sheet::XSpreadsheet>& sheet) {
+    std::vector<Alike> all;
+    const auto groups =
+        Ref<css::sheet::XUniqueCellFormatRangesSupplier>(sheet, UNO_QUERY_THROW)->getUniqueCellFormatRanges();
+    for (sal_Int32 group = 0; group < groups->getCount(); ++group) {
+        const Ref<css::container::XIndexAccess> ranges(groups->getByIndex(group), UNO_QUERY_THROW);
+        for (sal_Int32 one = 0; one < ranges->getCount(); ++one) {
+            const Ref<css::beans::XPropertySet> cells(ranges->getByIndex(one), UNO_QUERY_THROW);
+            rtl::OUString style;
+            cells->getPropertyValue("CellStyle") >>= style;
+            all.push_back({cells, Ref<css::sheet::XCellRangeAddressable>(cells, UNO_QUERY_THROW)->getRangeAddress(),
+                           utf8(style)});
+        }
+    }
+    return all;
+}
+
+Cells read(const Book& book, const std::vector<std::string>& addresses) {
     Cells cells;
     for (const auto& address : addresses) {
         cells.formulas.push_back(book.formula(address));

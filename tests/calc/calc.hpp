@@ -3,6 +3,10 @@
 
 #include <gtest/gtest.h>
 
+#include <com/sun/star/beans/XPropertySet.hpp>
+#include <com/sun/star/sheet/XSheetCellCursor.hpp>
+#include <com/sun/star/sheet/XSpreadsheet.hpp>
+#include <com/sun/star/table/CellRangeAddress.hpp>
 #include <string>
 #include <vector>
 
@@ -53,6 +57,28 @@ void clear(const office::Book& book, const std::string& range);
 
 /// Deletes the lines that the workbook records holds as its example.
 void clear_records(const office::Book& records);
+
+/// What a named cell shows.
+double number(const office::Book& book, const std::string& name);
+std::string text(const office::Book& book, const std::string& name);
+
+/// Whether a sentence has these words in it.
+bool says(const std::string& sentence, const std::string& words);
+
+office::Ref<css::sheet::XSpreadsheet> sheet_of(const office::Book& book, const std::string& title);
+
+/// The cells of a sheet that are in use, from A1 on.
+office::Ref<css::sheet::XSheetCellCursor> used_cells(const office::Ref<css::sheet::XSpreadsheet>& sheet);
+
+/// A rectangle of cells that look alike, and the name of their style.
+struct Alike {
+    office::Ref<css::beans::XPropertySet> cells;
+    css::table::CellRangeAddress area;
+    std::string style;
+};
+
+/// All rectangles of a sheet; those that look the same in all stand one after the other.
+std::vector<Alike> alike(const office::Ref<css::sheet::XSpreadsheet>& sheet);
 
 Cells read(const office::Book& book, const std::vector<std::string>& addresses);
 

@@ -13,9 +13,6 @@ using namespace office;
 
 namespace {
 
-double number(const Book& book, const std::string& name) { return book.shown(book.named(name)).number; }
-std::string text(const Book& book, const std::string& name) { return book.shown(book.named(name)).text; }
-
 constexpr const char* plans[]{"leave", "rework", "replant"};
 
 /// The flows of a plan as sheet Years shows them, from year 0 on.

@@ -3,22 +3,17 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <com/sun/star/beans/XPropertySet.hpp>
-#include <com/sun/star/container/XIndexAccess.hpp>
 #include <com/sun/star/document/XUndoManagerSupplier.hpp>
 #include <com/sun/star/sheet/ValidationType.hpp>
 #include <com/sun/star/sheet/XCalculatable.hpp>
-#include <com/sun/star/sheet/XCellRangeAddressable.hpp>
 #include <com/sun/star/sheet/XCellRangeData.hpp>
 #include <com/sun/star/sheet/XCellRangeFormula.hpp>
-#include <com/sun/star/sheet/XSpreadsheet.hpp>
-#include <com/sun/star/sheet/XUniqueCellFormatRangesSupplier.hpp>
-#include <com/sun/star/sheet/XUsedAreaCursor.hpp>
 #include <map>
 #include <regex>
 #include <set>
 
 #include "send.hpp"
+#include "workbooks/cells.hpp"
 #include "workbooks/registry.hpp"
 
 namespace slipbark::tests {
@@ -37,40 +32,20 @@ struct Filled {
     Any value;
 };
 
-std::string column_name(sal_Int32 column) {
-    std::string name;
-    for (sal_Int32 rest = column + 1; rest > 0; rest = (rest - 1) / 26) {
-        name.insert(name.begin(), static_cast<char>('A' + (rest - 1) % 26));
-    }
-    return name;
-}
-
 std::vector<Filled> filled_cells(const Book& book) {
     std::vector<Filled> all;
-    for (const auto& name : book.sheets()) {
-        Ref<css::sheet::XSpreadsheet> sheet;
-        book.document()->getSheets()->getByName(ustring(name)) >>= sheet;
-        const auto cursor = sheet->createCursor();
-        Ref<css::sheet::XUsedAreaCursor>(cursor, UNO_QUERY_THROW)->gotoEndOfUsedArea(true);
-        const auto values = Ref<css::sheet::XCellRangeData>(cursor, UNO_QUERY_THROW)->getDataArray();
-        const auto formulas = Ref<css::sheet::XCellRangeFormula>(cursor, UNO_QUERY_THROW)->getFormulaArray();
-        const auto groups =
-            Ref<css::sheet::XUniqueCellFormatRangesSupplier>(sheet, UNO_QUERY_THROW)->getUniqueCellFormatRanges();
-        for (sal_Int32 group = 0; group < groups->getCount(); ++group) {
-            const Ref<css::container::XIndexAccess> ranges(groups->getByIndex(group), UNO_QUERY_THROW);
-            for (sal_Int32 one = 0; one < ranges->getCount(); ++one) {
-                rtl::OUString style;
-                Ref<css::beans::XPropertySet>(ranges->getByIndex(one), UNO_QUERY_THROW)
-                    ->getPropertyValue("CellStyle") >>= style;
-                const auto area =
-                    Ref<css::sheet::XCellRangeAddressable>(ranges->getByIndex(one), UNO_QUERY_THROW)->getRangeAddress();
-                for (sal_Int32 row = area.StartRow; row <= area.EndRow && row < values.getLength(); ++row) {
-                    for (sal_Int32 column = area.StartColumn;
-                         column <= area.EndColumn && column < values[row].getLength(); ++column) {
-                        if (formulas[row][column].isEmpty()) continue;
-                        all.push_back({name + "." + column_name(column) + std::to_string(row + 1), utf8(style),
-                                       utf8(formulas[row][column]), values[row][column]});
-                    }
+    for (const auto& title : book.sheets()) {
+        const auto sheet = sheet_of(book, title);
+        const auto used = used_cells(sheet);
+        const auto values = Ref<css::sheet::XCellRangeData>(used, UNO_QUERY_THROW)->getDataArray();
+        const auto formulas = Ref<css::sheet::XCellRangeFormula>(used, UNO_QUERY_THROW)->getFormulaArray();
+        for (const auto& [cells, area, style] : alike(sheet)) {
+            for (sal_Int32 row = area.StartRow; row <= area.EndRow && row < values.getLength(); ++row) {
+                for (sal_Int32 column = area.StartColumn; column <= area.EndColumn && column < values[row].getLength();
+                     ++column) {
+                    if (formulas[row][column].isEmpty()) continue;
+                    all.push_back({title + "." + compose::Place(column + 1, row + 1).text(), style,
+                                   utf8(formulas[row][column]), values[row][column]});
                 }
             }
         }
@@ -131,8 +106,6 @@ std::set<std::string> typed_names(const Book& book) {
     return names;
 }
 
-bool says(const Filled& cell, const std::string& words) { return shown(cell).find(words) != std::string::npos; }
-
 void expect_alike(const Book& one, const Book& other) {
     const auto first = shown_cells(one);
     const auto second = shown_cells(other);
@@ -163,7 +136,7 @@ TEST_P(Emptied, ShowsNothingOfTheExample) {
     const auto& [workbook, language] = GetParam();
     const std::string sentence = language == "es" ? "escena es inventada" : "scene is invented";
     const auto invented = [&](const std::vector<Filled>& cells) {
-        return std::ranges::count_if(cells, [&](const Filled& cell) { return says(cell, sentence); });
+        return std::ranges::count_if(cells, [&](const Filled& cell) { return says(shown(cell), sentence); });
     };
     const Book book = opened();
     auto names = typed_names(book);
@@ -181,7 +154,7 @@ TEST_P(Emptied, ShowsNothingOfTheExample) {
     const std::string notes = book.sheets().back() + ".";  // says what the example is
     for (const Filled& cell : cells) {
         if (cell.address.starts_with(notes)) continue;
-        for (const std::string& name : names) EXPECT_FALSE(says(cell, name)) << cell.address << " has " << name;
+        for (const std::string& name : names) EXPECT_FALSE(says(shown(cell), name)) << cell.address << " has " << name;
     }
 }
 
@@ -300,15 +273,13 @@ TEST_P(OwnBlock, HoldsNoFigureOfTheExample) {
         ASSERT_TRUE(command(*one, "empty-form").starts_with("The form is empty."));
         type_block(*one, trees, grafts_on_stub, wanted, language);
     }
-    const auto number = [&](const std::string& name) { return book.shown(book.named(name)).number; };
-    const auto text = [&](const std::string& name) { return book.shown(book.named(name)).text; };
-    EXPECT_EQ(text("entries"), "");
-    EXPECT_EQ(number("grafts"), trees * 2 * grafts_on_stub);
-    EXPECT_EQ(number("trees_in_lots"), trees);
-    EXPECT_EQ(number("trees_in_rows"), trees);
+    EXPECT_EQ(text(book, "entries"), "");
+    EXPECT_EQ(number(book, "grafts"), trees * 2 * grafts_on_stub);
+    EXPECT_EQ(number(book, "trees_in_lots"), trees);
+    EXPECT_EQ(number(book, "trees_in_rows"), trees);
     // Scions of 3 buds from sticks of 9: three from each, and a tenth more.
-    EXPECT_NEAR(number("sticks_in_lots"), std::ceil(trees * 2 * grafts_on_stub * 1.1 / 3), 1);
-    EXPECT_GE(number("first_day"), 47000);
+    EXPECT_NEAR(number(book, "sticks_in_lots"), std::ceil(trees * 2 * grafts_on_stub * 1.1 / 3), 1);
+    EXPECT_GE(number(book, "first_day"), 47000);
     EXPECT_EQ(book.errors(), std::vector<std::string>());
     expect_alike(book, other);
 }

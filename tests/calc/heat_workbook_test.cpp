@@ -10,9 +10,6 @@ using namespace office;
 
 namespace {
 
-double number(const Book& book, const std::string& name) { return book.shown(book.named(name)).number; }
-std::string text(const Book& book, const std::string& name) { return book.shown(book.named(name)).text; }
-
 /// The line of sheet Record for a day, counted from the first one.
 std::string reading(const char* column, double day) {
     return "Record." + std::string(column) + std::to_string(6 + static_cast<int>(day));
@@ -22,8 +19,6 @@ void clear(const Book& book, double day) {
     book.set_text(reading("C", day), "");
     book.set_text(reading("D", day), "");
 }
-
-bool says(const std::string& sentence, const std::string& part) { return sentence.find(part) != std::string::npos; }
 
 TEST(SpringHeat, NeedsNoReadingBeforeTheGrafting) {
     const Book book = calc().open_url(url_of("spring-heat"), true);

@@ -2,15 +2,9 @@
 // stands, no cell shows a bare error, and what the entry's own validation would refuse is told in a sentence.
 
 #include <algorithm>
-#include <com/sun/star/beans/XPropertySet.hpp>
-#include <com/sun/star/container/XIndexAccess.hpp>
 #include <com/sun/star/sheet/ValidationType.hpp>
-#include <com/sun/star/sheet/XCellRangeAddressable.hpp>
 #include <com/sun/star/sheet/XCellRangeData.hpp>
 #include <com/sun/star/sheet/XSheetCondition.hpp>
-#include <com/sun/star/sheet/XSpreadsheet.hpp>
-#include <com/sun/star/sheet/XUniqueCellFormatRangesSupplier.hpp>
-#include <com/sun/star/sheet/XUsedAreaCursor.hpp>
 #include <com/sun/star/table/CellContentType.hpp>
 #include <com/sun/star/text/XText.hpp>
 #include <cstdlib>
@@ -20,6 +14,7 @@
 #include <set>
 
 #include "calc.hpp"
+#include "workbooks/cells.hpp"
 #include "workbooks/registry.hpp"
 
 namespace slipbark::tests {
@@ -41,13 +36,9 @@ struct Sheets {
 Sheets sheets_of(const Book& book) {
     Sheets all;
     for (const auto& title : book.sheets()) {
-        Ref<css::sheet::XSpreadsheet> sheet;
-        book.document()->getSheets()->getByName(ustring(title)) >>= sheet;
-        const auto cursor = sheet->createCursor();
-        Ref<css::sheet::XUsedAreaCursor>(cursor, UNO_QUERY_THROW)->gotoEndOfUsedArea(true);
         all.titles.push_back(title);
-        all.sheets.push_back(sheet);
-        all.used.emplace_back(cursor, UNO_QUERY_THROW);
+        all.sheets.push_back(sheet_of(book, title));
+        all.used.emplace_back(used_cells(all.sheets.back()), UNO_QUERY_THROW);
     }
     return all;
 }
@@ -58,13 +49,7 @@ std::vector<Values> values_of(const Sheets& sheets) {
     return all;
 }
 
-std::string address(sal_Int32 column, sal_Int32 row) {
-    std::string letters;
-    for (sal_Int32 rest = column + 1; rest > 0; rest = (rest - 1) / 26) {
-        letters.insert(letters.begin(), static_cast<char>('A' + (rest - 1) % 26));
-    }
-    return letters + std::to_string(row + 1);
-}
+std::string address(sal_Int32 column, sal_Int32 row) { return compose::Place(column + 1, row + 1).text(); }
 
 /// What may stand in an entry, as its validation has it.
 struct Allowed {
@@ -108,23 +93,14 @@ Allowed allowed_in(const Ref<css::beans::XPropertySet>& cell) {
 std::vector<Entry> entries_of(const Sheets& sheets) {
     std::vector<Entry> all;
     for (std::size_t at = 0; at < sheets.sheets.size(); ++at) {
-        const Ref<css::sheet::XUniqueCellFormatRangesSupplier> formats(sheets.sheets[at], UNO_QUERY_THROW);
-        const auto groups = formats->getUniqueCellFormatRanges();
-        for (sal_Int32 group = 0; group < groups->getCount(); ++group) {
-            const Ref<css::container::XIndexAccess> ranges(groups->getByIndex(group), UNO_QUERY_THROW);
-            for (sal_Int32 one = 0; one < ranges->getCount(); ++one) {
-                const Ref<css::beans::XPropertySet> set(ranges->getByIndex(one), UNO_QUERY_THROW);
-                rtl::OUString style;
-                set->getPropertyValue("CellStyle") >>= style;
-                const Allowed allowed = allowed_in(set);
-                const bool looks = style == "Input" || style == "Suggested";
-                if (!looks && allowed.type == css::sheet::ValidationType_ANY) continue;
-                const auto area = Ref<css::sheet::XCellRangeAddressable>(set, UNO_QUERY_THROW)->getRangeAddress();
-                for (sal_Int32 column = area.StartColumn; column <= area.EndColumn; ++column) {
-                    std::set<sal_Int32> rows{area.StartRow, (area.StartRow + area.EndRow) / 2};
-                    if (area.EndRow - area.StartRow < 3) rows.insert(area.EndRow);
-                    for (const sal_Int32 row : rows) all.push_back({at, column, row, allowed});
-                }
+        for (const auto& [cells, area, style] : alike(sheets.sheets[at])) {
+            const Allowed allowed = allowed_in(cells);
+            const bool looks = style == "Input" || style == "Suggested";
+            if (!looks && allowed.type == css::sheet::ValidationType_ANY) continue;
+            for (sal_Int32 column = area.StartColumn; column <= area.EndColumn; ++column) {
+                std::set<sal_Int32> rows{area.StartRow, (area.StartRow + area.EndRow) / 2};
+                if (area.EndRow - area.StartRow < 3) rows.insert(area.EndRow);
+                for (const sal_Int32 row : rows) all.push_back({at, column, row, allowed});
             }
         }
     }

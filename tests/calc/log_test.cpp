@@ -14,7 +14,6 @@ using namespace office;
 namespace {
 
 Book opened() { return calc().open_url(url_of("inspection-log"), true); }
-double number(const Book& book, const std::string& name) { return book.shown(book.named(name)).number; }
 
 /// What stands in a column of sheet Regraft, summed over its lines.
 double summed(const Book& book, const std::string& column) {

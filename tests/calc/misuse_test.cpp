@@ -22,6 +22,7 @@
 #include "folder.hpp"
 #include "formula.hpp"
 #include "right_call.hpp"
+#include "workbooks/cells.hpp"
 
 namespace slipbark::tests {
 
@@ -34,11 +35,10 @@ using css::uno::UNO_QUERY_THROW;
 
 namespace {
 
+/// The letters of a column, counted from 0.
 std::string column_name(std::size_t column) {
-    std::string name;
-    for (std::size_t rest = column + 1; rest > 0; rest = (rest - 1) / 26) {
-        name.insert(name.begin(), static_cast<char>('A' + (rest - 1) % 26));
-    }
+    std::string name = compose::Place(static_cast<int>(column) + 1, 1).text();
+    name.pop_back();
     return name;
 }
 

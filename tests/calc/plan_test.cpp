@@ -18,6 +18,7 @@
 
 #include "calc.hpp"
 #include "folder.hpp"
+#include "workbooks/cells.hpp"
 
 namespace slipbark::tests {
 
@@ -570,12 +571,8 @@ std::vector<Entry> entries_of(const Book& book) {
                 }
                 if (name == "Notes" || ++in_column[static_cast<std::size_t>(column)] > 10) continue;
                 if ((name == "Rows" || name == "Defaults") && in_column[static_cast<std::size_t>(column)] > 2) continue;
-                std::string letters;
-                for (sal_Int32 rest = column + 1; rest > 0; rest = (rest - 1) / 26) {
-                    letters.insert(letters.begin(), static_cast<char>('A' + (rest - 1) % 26));
-                }
                 const bool numeric = style.indexOf('-') > 0 && !style.endsWith("-text");
-                found.push_back({name + "." + letters + std::to_string(row + 1), numeric});
+                found.push_back({name + "." + compose::Place(column + 1, row + 1).text(), numeric});
             }
         }
     }

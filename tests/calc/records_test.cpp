@@ -13,10 +13,6 @@ using namespace office;
 
 namespace {
 
-double number(const Book& book, const std::string& name) { return book.shown(book.named(name)).number; }
-std::string text(const Book& book, const std::string& name) { return book.shown(book.named(name)).text; }
-bool says(const std::string& sentence, const std::string& part) { return sentence.find(part) != std::string::npos; }
-
 std::string at(const std::string& column, int row) { return column + std::to_string(row); }
 
 Book opened() { return calc().open_url(url_of("records"), true); }

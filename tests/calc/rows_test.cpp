@@ -3,11 +3,6 @@
 // table apart and pushes its neighbours off the page.
 
 #include <algorithm>
-#include <com/sun/star/beans/XPropertySet.hpp>
-#include <com/sun/star/sheet/XCellRangeAddressable.hpp>
-#include <com/sun/star/sheet/XSpreadsheet.hpp>
-#include <com/sun/star/sheet/XUniqueCellFormatRangesSupplier.hpp>
-#include <com/sun/star/sheet/XUsedAreaCursor.hpp>
 #include <com/sun/star/table/XColumnRowRange.hpp>
 #include <map>
 #include <set>
@@ -47,32 +42,19 @@ constexpr std::size_t most_rows = 300;  // a log of 5,000 lines goes on as it be
 constexpr sal_Int32 most_columns = 40;
 
 std::vector<Row> rows_of(const Book& book, const std::string& title) {
-    Ref<css::sheet::XSpreadsheet> sheet;
-    book.document()->getSheets()->getByName(ustring(title)) >>= sheet;
-    const auto cursor = sheet->createCursor();
-    Ref<css::sheet::XUsedAreaCursor>(cursor, UNO_QUERY_THROW)->gotoEndOfUsedArea(true);
-    const auto used = Ref<css::table::XColumnRowRange>(cursor, UNO_QUERY_THROW)->getRows();
+    const auto sheet = sheet_of(book, title);
+    const auto used = Ref<css::table::XColumnRowRange>(used_cells(sheet), UNO_QUERY_THROW)->getRows();
     std::vector<Row> rows(std::min(most_rows, static_cast<std::size_t>(used->getCount())));
     for (std::size_t at = 0; at < rows.size(); ++at) {
         Ref<css::beans::XPropertySet>(used->getByIndex(static_cast<sal_Int32>(at)), UNO_QUERY_THROW)
             ->getPropertyValue("Height") >>= rows[at].height;
     }
-    const auto groups =
-        Ref<css::sheet::XUniqueCellFormatRangesSupplier>(sheet, UNO_QUERY_THROW)->getUniqueCellFormatRanges();
-    for (sal_Int32 group = 0; group < groups->getCount(); ++group) {
-        const Ref<css::container::XIndexAccess> ranges(groups->getByIndex(group), UNO_QUERY_THROW);
-        for (sal_Int32 one = 0; one < ranges->getCount(); ++one) {
-            rtl::OUString style;
-            Ref<css::beans::XPropertySet>(ranges->getByIndex(one), UNO_QUERY_THROW)->getPropertyValue("CellStyle") >>=
-                style;
-            if (style == "Default" || style == "Workings") continue;
-            const auto area =
-                Ref<css::sheet::XCellRangeAddressable>(ranges->getByIndex(one), UNO_QUERY_THROW)->getRangeAddress();
-            const auto end = std::min(rows.size(), static_cast<std::size_t>(area.EndRow) + 1);
-            for (auto row = static_cast<std::size_t>(area.StartRow); row < end; ++row) {
-                for (sal_Int32 column = area.StartColumn; column <= std::min(area.EndColumn, most_columns); ++column) {
-                    rows[row].styles[column] = utf8(style);
-                }
+    for (const auto& [cells, area, style] : alike(sheet)) {
+        if (style == "Default" || style == "Workings") continue;
+        const auto end = std::min(rows.size(), static_cast<std::size_t>(area.EndRow) + 1);
+        for (auto row = static_cast<std::size_t>(area.StartRow); row < end; ++row) {
+            for (sal_Int32 column = area.StartColumn; column <= std::min(area.EndColumn, most_columns); ++column) {
+                rows[row].styles[column] = style;
             }
         }
     }

@@ -13,9 +13,6 @@ using namespace office;
 
 namespace {
 
-double number(const Book& book, const std::string& name) { return book.shown(book.named(name)).number; }
-std::string text(const Book& book, const std::string& name) { return book.shown(book.named(name)).text; }
-
 constexpr int rows = 12;
 constexpr int trees = 28;  // in each
 

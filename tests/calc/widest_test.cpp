@@ -2,14 +2,9 @@
 // the entry lets, a late date in September, a loss of 100 %. No column of any workbook, in any language shipped, is
 // narrower than the office's own optimal width for them, so that none shows ###.
 
-#include <com/sun/star/beans/XPropertySet.hpp>
 #include <com/sun/star/sheet/ValidationType.hpp>
-#include <com/sun/star/sheet/XCellRangeAddressable.hpp>
 #include <com/sun/star/sheet/XCellRangeData.hpp>
 #include <com/sun/star/sheet/XSheetCondition.hpp>
-#include <com/sun/star/sheet/XSpreadsheet.hpp>
-#include <com/sun/star/sheet/XUniqueCellFormatRangesSupplier.hpp>
-#include <com/sun/star/sheet/XUsedAreaCursor.hpp>
 #include <com/sun/star/table/XColumnRowRange.hpp>
 #include <com/sun/star/util/NumberFormat.hpp>
 #include <com/sun/star/util/XMergeable.hpp>
@@ -39,9 +34,8 @@ T property(const Ref<css::beans::XPropertySet>& of, const char* name) {
 }
 
 /// The widest number for cells of this look, nothing where they hold texts, names of years or workings.
-std::optional<double> widest(const Book& book, const Ref<css::beans::XPropertySet>& cells) {
+std::optional<double> widest(const Book& book, const Ref<css::beans::XPropertySet>& cells, const std::string& style) {
     namespace nf = css::util::NumberFormat;
-    const auto style = utf8(property<rtl::OUString>(cells, "CellStyle"));
     if (style == "Workings" || style == "Default") return std::nullopt;
     const auto key = property<sal_Int32>(cells, "NumberFormat");
     const Ref<css::util::XNumberFormatsSupplier> supplier(book.document(), UNO_QUERY_THROW);
@@ -66,38 +60,28 @@ std::optional<double> widest(const Book& book, const Ref<css::beans::XPropertySe
 
 void expect_room(const Book& book, const std::string& where) {
     for (const auto& title : book.sheets()) {
-        Ref<css::sheet::XSpreadsheet> sheet;
-        book.document()->getSheets()->getByName(ustring(title)) >>= sheet;
-        const auto cursor = sheet->createCursor();
-        Ref<css::sheet::XUsedAreaCursor>(cursor, UNO_QUERY_THROW)->gotoEndOfUsedArea(true);
-        const Ref<css::sheet::XCellRangeData> data(cursor, UNO_QUERY_THROW);
+        const auto sheet = sheet_of(book, title);
+        const auto used = used_cells(sheet);
+        const Ref<css::sheet::XCellRangeData> data(used, UNO_QUERY_THROW);
         auto values = data->getDataArray();
         // Only numbers stay, and the cells whose look is that of a number.
         for (auto& row : values) {
             for (Any& cell : row) cell <<= rtl::OUString();
         }
-        const Ref<css::sheet::XUniqueCellFormatRangesSupplier> formats(sheet, UNO_QUERY_THROW);
-        const auto groups = formats->getUniqueCellFormatRanges();
-        for (sal_Int32 group = 0; group < groups->getCount(); ++group) {
-            const Ref<css::container::XIndexAccess> ranges(groups->getByIndex(group), UNO_QUERY_THROW);
-            const auto value = widest(book, {ranges->getByIndex(0), UNO_QUERY_THROW});
-            if (!value) continue;
-            for (sal_Int32 one = 0; one < ranges->getCount(); ++one) {
-                const Ref<css::sheet::XCellRangeAddressable> range(ranges->getByIndex(one), UNO_QUERY_THROW);
-                // What stretches over several columns has room.
-                if (Ref<css::util::XMergeable>(range, UNO_QUERY_THROW)->getIsMerged()) continue;
-                const auto area = range->getRangeAddress();
-                for (sal_Int32 row = area.StartRow; row <= area.EndRow && row < values.getLength(); ++row) {
-                    auto& line = values.getArray()[row];
-                    for (sal_Int32 column = area.StartColumn; column <= area.EndColumn && column < line.getLength();
-                         ++column) {
-                        line.getArray()[column] <<= *value;
-                    }
+        for (const auto& [cells, area, style] : alike(sheet)) {
+            const auto value = widest(book, cells, style);
+            // What stretches over several columns has room.
+            if (!value || Ref<css::util::XMergeable>(cells, UNO_QUERY_THROW)->getIsMerged()) continue;
+            for (sal_Int32 row = area.StartRow; row <= area.EndRow && row < values.getLength(); ++row) {
+                auto& line = values.getArray()[row];
+                for (sal_Int32 column = area.StartColumn; column <= area.EndColumn && column < line.getLength();
+                     ++column) {
+                    line.getArray()[column] <<= *value;
                 }
             }
         }
         data->setDataArray(values);
-        const auto columns = Ref<css::table::XColumnRowRange>(cursor, UNO_QUERY_THROW)->getColumns();
+        const auto columns = Ref<css::table::XColumnRowRange>(used, UNO_QUERY_THROW)->getColumns();
         for (sal_Int32 at = 0; at < columns->getCount(); ++at) {
             const Ref<css::beans::XPropertySet> column(columns->getByIndex(at), UNO_QUERY_THROW);
             const auto width = property<sal_Int32>(column, "Width");

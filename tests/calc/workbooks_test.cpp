@@ -54,7 +54,6 @@ struct Change {
 };
 
 /// What the cell of that name shows.
-double number(const Book& book, const std::string& name) { return book.shown(book.named(name)).number; }
 
 class EachWorkbook : public testing::TestWithParam<std::string> {};
 

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <ranges>
 #include <set>
 #include <stdexcept>
 
@@ -122,8 +123,8 @@ void Entries::add_rule(const std::string& holds, const std::string& says) {
 
 void Entries::close(Place place, int columns) {
     std::string formula = "\"\"";
-    for (auto rule = rules_.rbegin(); rule != rules_.rend(); ++rule) {
-        formula = "IF(" + rule->first + ";" + formula + ";" + rule->second + ")";
+    for (const auto& [holds, says] : rules_ | std::views::reverse) {
+        formula = "IF(" + holds + ";" + formula + ";" + says + ")";
     }
     auto cell = sheet_.put(place, "=" + formula, Style::check);
     cell.name(name_);
@@ -151,12 +152,12 @@ Lines& Lines::section(const std::string& text) {
     return *this;
 }
 
-Lines& Lines::input(const std::string& label, const std::string& name, Content value, const std::string& unit,
+Lines& Lines::input(const std::string& label, const std::string& name, const Content& value, const std::string& unit,
                     Format format, const Kind& kind) {
     return entry(label, name, value, unit, format, kind, Style::input);
 }
 
-Lines& Lines::kept(const std::string& label, const std::string& name, Content value, const std::string& unit,
+Lines& Lines::kept(const std::string& label, const std::string& name, const Content& value, const std::string& unit,
                    Format format, const Kind& kind) {
     return entry(label, name, value, unit, format, kind, Style::kept);
 }
@@ -176,7 +177,7 @@ Lines& Lines::entry(const std::string& label, const std::string& name, const Con
 
 /// The reason, worked out only where the answer is missing.
 std::string Lines::where_missing(const std::string& expression) const {
-    const std::string reason = why_of(expression);
+    std::string reason = why_of(expression);
     if (reason.empty()) return reason;
     return "IF(LEN(" + Place(at_.column + spans_.label, at_.row).text() + ")>0;\"\";" + reason + ")";
 }

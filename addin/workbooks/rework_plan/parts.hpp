@@ -76,10 +76,10 @@ class Lines {
 
     Lines& section(const std::string& text);
     /// `value` may be a formula that the user may type over.
-    Lines& input(const std::string& label, const std::string& name, Content value, const std::string& unit,
+    Lines& input(const std::string& label, const std::string& name, const Content& value, const std::string& unit,
                  Format format, const Kind& kind);
     /// An input that stays when the form is emptied.
-    Lines& kept(const std::string& label, const std::string& name, Content value, const std::string& unit,
+    Lines& kept(const std::string& label, const std::string& name, const Content& value, const std::string& unit,
                 Format format, const Kind& kind);
     /// `expression` stands without "="; the Check is made from its first REWORK function.
     Lines& answer(const std::string& label, const std::string& name, const std::string& expression,
