@@ -129,8 +129,8 @@ Reference<css::table::XCell> beside(const Reference<css::table::XCell>& check) {
     const auto at = Reference<css::sheet::XCellAddressable>(check, css::uno::UNO_QUERY_THROW)->getCellAddress();
     const auto reason = call_in(check);
     const auto* const subject = reason && reason->entry->method == "why" && !reason->arguments.empty()
-                             ? catalogue::find(catalogue::unquoted(reason->arguments.front()))
-                             : nullptr;
+                                    ? catalogue::find(catalogue::unquoted(reason->arguments.front()))
+                                    : nullptr;
     Reference<css::table::XCell> nearest;
     for (sal_Int32 column = at.Column - 1; column >= 0; --column) {
         const auto cell = sheet->getCellByPosition(column, at.Row);
@@ -161,7 +161,7 @@ std::string explain(const Reference<css::frame::XModel>& model, const Reference<
 std::string explain_check(const Reference<css::frame::XModel>& model, const Reference<css::table::XCell>& check) {
     const std::string says = to_utf8(shown(check));
     std::string said = says.empty() ? spoken().translated(translatable("This Check is blank: nothing is wrong."))
-                                          : spoken().translated(translatable("This Check says: {1}"), {says});
+                                    : spoken().translated(translatable("This Check says: {1}"), {says});
     const auto cell = beside(check);
     if (!cell.is()) return said;
     const std::string text = explain(model, cell);

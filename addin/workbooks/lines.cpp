@@ -1,6 +1,6 @@
 #include "workbooks/lines.hpp"
 
-#include <ranges>
+#include <boost/range/adaptor/reversed.hpp>
 
 #include "workbooks/look.hpp"
 
@@ -20,7 +20,7 @@ std::string is_day(const std::string& cell) { return is_number(cell, "36526", "7
 void check_lines(Sheet& sheet, const Area& lines, const std::string& column, const std::vector<Rule>& rules,
                  const std::string& where_blank) {
     std::string formula = "\"\"";
-    for (const Rule& rule : rules | std::views::reverse) {
+    for (const Rule& rule : rules | boost::adaptors::reversed) {
         formula = "IF(" + rule.holds + ";" + formula + ";\"" + rule.else_says + "\")";
     }
     const std::string left = Place(lines.first.column, 1).text();

@@ -1,6 +1,6 @@
 #include "workbooks/look.hpp"
 
-#include <ranges>
+#include <boost/range/adaptor/reversed.hpp>
 #include <stdexcept>
 
 #include "workbooks/registry.hpp"
@@ -348,7 +348,7 @@ void takes(Sheet& sheet, int band_row, const std::string& title, const std::stri
     // Asked only where there is no answer: in an array formula the host asks WHY once for every row of a column.
     std::string said = "IF(LEN(B" + std::to_string(first) + ")=0;" + why(call).substr(1) + ";IF(ROWS(" + call + ")>" +
                        lines + ";\"Room for " + lines + " of \"&ROWS(" + call + ")&\" only.\";\"\"))";
-    for (const Sentence& one : first_said | std::views::reverse) {
+    for (const Sentence& one : first_said | boost::adaptors::reversed) {
         said = "IF(" + one.condition + ";\"" + one.says + "\";" + said + ")";
     }
     said = "=IFERROR(" + said + ";\"An entry holds an error: correct it.\")";

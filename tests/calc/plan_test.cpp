@@ -6,19 +6,12 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <com/sun/star/beans/XPropertySet.hpp>
-#include <com/sun/star/container/XNameAccess.hpp>
-#include <com/sun/star/sheet/XCellRangeAddressable.hpp>
-#include <com/sun/star/sheet/XSheetCellCursor.hpp>
-#include <com/sun/star/sheet/XSpreadsheet.hpp>
-#include <com/sun/star/sheet/XUsedAreaCursor.hpp>
 #include <filesystem>
 #include <string>
 #include <vector>
 
 #include "calc.hpp"
 #include "folder.hpp"
-#include "workbooks/cells.hpp"
 
 namespace slipbark::tests {
 
@@ -448,11 +441,6 @@ TEST_F(Plan, WhatIsDoneMovesTheStageDueNext) {
     EXPECT_EQ(number("stages_overdue"), 1);
 }
 
-struct Entry {
-    std::string cell;  ///< "Sheet.C5"
-    bool numeric;      ///< shown as a number or a date
-};
-
 // A season as it happens: 12 rows grafted over 15 days, marks and dates entered through the workbook.
 
 TEST_F(Plan, TheWeekListsWhatIsDueRowByRow) {
@@ -545,63 +533,6 @@ TEST_F(Plan, ActualAddsUpToTheCentAndPaybackFollowsIt) {
     EXPECT_NEAR(number("Actual.P16"), costs - 15000, 0.005);
     EXPECT_NEAR(number("Actual.R16"), 20000 * 0.8 - 15000, 0.005) << "the three parts add up";
     EXPECT_NE(number("payback_actual"), planned);
-}
-
-/// Every cell of the workbook that is meant to be typed into; of long tables the first lines.
-std::vector<Entry> entries_of(const Book& book) {
-    std::vector<Entry> found;
-    for (const std::string& name : book.sheets()) {
-        const Ref<css::container::XNameAccess> sheets(book.document()->getSheets(), css::uno::UNO_QUERY_THROW);
-        const Ref<css::sheet::XSpreadsheet> sheet(sheets->getByName(ustring(name)), css::uno::UNO_QUERY_THROW);
-        const Ref<css::sheet::XSheetCellCursor> cursor = sheet->createCursor();
-        const Ref<css::sheet::XUsedAreaCursor> used(cursor, css::uno::UNO_QUERY_THROW);
-        used->gotoEndOfUsedArea(false);
-        const Ref<css::sheet::XCellRangeAddressable> end(cursor, css::uno::UNO_QUERY_THROW);
-        const auto last = end->getRangeAddress();
-        std::vector<int> in_column(static_cast<std::size_t>(last.EndColumn) + 1, 0);
-        for (sal_Int32 row = 0; row <= last.EndRow; ++row) {
-            for (sal_Int32 column = 0; column <= last.EndColumn; ++column) {
-                const Ref<css::beans::XPropertySet> cell(sheet->getCellByPosition(column, row),
-                                                         css::uno::UNO_QUERY_THROW);
-                rtl::OUString style;
-                cell->getPropertyValue("CellStyle") >>= style;
-                if (!style.startsWith("Input") && !style.startsWith("Suggested")) {
-                    in_column[static_cast<std::size_t>(column)] = 0;
-                    continue;
-                }
-                if (name == "Notes" || ++in_column[static_cast<std::size_t>(column)] > 10) continue;
-                if ((name == "Rows" || name == "Defaults") && in_column[static_cast<std::size_t>(column)] > 2) continue;
-                const bool numeric = style.indexOf('-') > 0 && !style.endsWith("-text");
-                found.push_back({name + "." + compose::Place(column + 1, row + 1).text(), numeric});
-            }
-        }
-    }
-    return found;
-}
-
-TEST_F(Plan, EveryWrongEntryIsAnsweredWithWords) {
-    const std::vector<Entry> cells = entries_of(book);
-    EXPECT_GT(cells.size(), 250U);
-    int failures = 0;
-    for (const auto& [cell, numeric] : cells) {
-        const std::string before = book.formula(cell);
-        for (const char* wrong : {"-1", "dead", "1E12", ""}) {
-            if (const std::string value = wrong; value.empty() || value == "dead") {
-                book.set_text(cell, wrong);
-            } else {
-                book.set(cell, std::stod(value));
-            }
-            const auto errors = book.errors();
-            const bool said = !numeric || std::string(wrong) != "dead" || !text("entries").empty();
-            EXPECT_TRUE(said) << cell << ": a text is taken for a number without a word";
-            EXPECT_TRUE(errors.empty()) << cell << " = \"" << wrong << "\": " << errors.size()
-                                        << " errors, the first: " << (errors.empty() ? "" : errors.front());
-            if ((!said || !errors.empty()) && ++failures > 12) return;
-        }
-        book.set_formula(cell, before);
-    }
-    EXPECT_EQ(text("entries"), "");
-    EXPECT_EQ(text("objections"), "");
 }
 
 }  // namespace

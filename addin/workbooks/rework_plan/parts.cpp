@@ -2,7 +2,7 @@
 
 #include <algorithm>
 #include <array>
-#include <ranges>
+#include <boost/range/adaptor/reversed.hpp>
 #include <set>
 #include <stdexcept>
 
@@ -123,7 +123,7 @@ void Entries::add_rule(const std::string& holds, const std::string& says) {
 
 void Entries::close(Place place, int columns) {
     std::string formula = "\"\"";
-    for (const auto& [holds, says] : rules_ | std::views::reverse) {
+    for (const auto& [holds, says] : rules_ | boost::adaptors::reversed) {
         formula = "IF(" + holds + ";" + formula + ";" + says + ")";
     }
     auto cell = sheet_.put(place, "=" + formula, Style::check);
