@@ -136,6 +136,8 @@ css::uno::Sequence<css::beans::PropertyValue> properties(std::initializer_list<c
     return {all.begin(), static_cast<sal_Int32>(all.size())};
 }
 
+css::uno::Sequence<css::beans::PropertyValue> silent() { return properties({property("Silent", Any(true))}); }
+
 void make_profile(const std::filesystem::path& profile, const Settings& settings) {
     std::filesystem::create_directories(profile / "user");
     std::ofstream out(profile / "user/registrymodifications.xcu");

@@ -29,6 +29,8 @@ rtl::OUString written_out(const std::string& formula);
 std::string file_url(const std::filesystem::path& path);
 css::beans::PropertyValue property(const char* name, const css::uno::Any& value);
 css::uno::Sequence<css::beans::PropertyValue> properties(std::initializer_list<css::beans::PropertyValue> all);
+/// With it a command of the extension opens no window of its own and gives its words back.
+css::uno::Sequence<css::beans::PropertyValue> silent();
 
 /// How an office is started.
 struct Start {

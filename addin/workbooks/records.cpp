@@ -25,8 +25,8 @@ namespace {
 using look::Form;
 using std::chrono::year;
 
-// Rows of the sheets that are filled in line by line.
 constexpr const char* example_farm = "Wader Hill";
+// Rows of the sheets that are filled in line by line.
 constexpr int first_line = 6;
 constexpr int last_count = first_line + 1000 - 1;
 constexpr int last_date = first_line + 40 - 1;

@@ -31,9 +31,6 @@ void take(const std::string& picture) {
     if (!std::getline(std::cin, taken)) throw std::runtime_error("nobody takes the pictures");
 }
 
-/// A command opens no window of its own.
-css::uno::Sequence<css::beans::PropertyValue> silent() { return properties({property("Silent", css::uno::Any(true))}); }
-
 /// One workbook in a window that fills the screen.
 class Shown_book {
   public:

@@ -559,7 +559,7 @@ void seasons(const Office& office, const std::filesystem::path& path) {
             const Book book = office.open_url(office::file_url(path), true, false);
             const auto send = [&](const char* command) {
                 css::frame::DispatchResultEvent done;
-                office.dispatch(book, command, office::properties({office::property("Silent", Any(true))})) >>= done;
+                office.dispatch(book, command, office::silent()) >>= done;
                 rtl::OUString text;
                 done.Result >>= text;
                 return office::utf8(text);

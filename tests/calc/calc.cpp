@@ -1,5 +1,6 @@
 #include "calc.hpp"
 
+#include <boost/algorithm/string/erase.hpp>
 #include <boost/algorithm/string/replace.hpp>
 #include <com/sun/star/container/XIndexAccess.hpp>
 #include <com/sun/star/deployment/PackageInformationProvider.hpp>
@@ -93,6 +94,23 @@ std::string url_of(const std::string& workbook, const std::string& language) {
     return office::file_url(bundled() / "slipbark" / catalogue::template_folder(spoken) /
                             spoken.translated(workbooks::find(workbook)->category) / (workbook + ".ots"));
 }
+
+std::vector<Form> forms() {
+    std::vector<Form> all;
+    for (const auto& listed : workbooks::all) {
+        if (listed.file == "worked-examples") continue;  // to be read
+        for (const auto& language : catalogue::languages()) {
+            all.push_back({std::string(listed.file), std::string(language.tag())});
+        }
+    }
+    return all;
+}
+
+std::string form_id(const testing::TestParamInfo<Form>& info) {
+    return boost::erase_all_copy(info.param.workbook, "-") + "_" + info.param.language;
+}
+
+Book EachForm::opened() { return calc().open_url(url_of(GetParam().workbook, GetParam().language), true, false); }
 
 void paste_values(const Book& from, const std::string& source, const Book& to, const std::string& target) {
     const Ref<css::sheet::XCellRangeData> copied(from.range(source), UNO_QUERY_THROW);

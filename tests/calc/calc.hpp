@@ -34,6 +34,23 @@ std::string url_of(const std::string& workbook, const std::string& language);
 using office::make_profile;
 using office::Settings;
 
+/// A workbook that is a form to fill in, in one of the languages shipped.
+struct Form {
+    std::string workbook;
+    std::string language;
+};
+
+std::vector<Form> forms();
+
+/// For INSTANTIATE_TEST_SUITE_P: "reworkplan_en".
+std::string form_id(const testing::TestParamInfo<Form>& info);
+
+/// For tests that hold for every form: the example it opens with, in a window.
+class EachForm : public testing::TestWithParam<Form> {
+  protected:
+    [[nodiscard]] static office::Book opened();
+};
+
 /// Documents kept from earlier versions.
 std::filesystem::path fixtures();
 

@@ -15,12 +15,12 @@
 #include <random>
 #include <sstream>
 
-#include "calc.hpp"
 #include "catalogue/catalogue.hpp"
 #include "catalogue/formula.hpp"
 #include "folder.hpp"
 #include "formula.hpp"
 #include "reference.hpp"
+#include "send.hpp"
 
 namespace slipbark::catalogue {
 
@@ -357,8 +357,7 @@ TEST(TextsForNumbers, AreReadByWhyAsByTheHostWhateverItsLocale) {
 
 TEST(Typing, TheNamesUsersSeeWorkInAnyCase) {
     const Book sheet = calc().new_book(false);
-    calc().dispatch(sheet, ".uno:EnterString",
-                    properties({property("StringName", css::uno::Any(ustring("=rework.sticks(3200;2;9;15%)")))}));
+    Keyboard(calc(), sheet).type("A1", "=rework.sticks(3200;2;9;15%)");
     EXPECT_EQ(sheet.shown("A1").number, 920);
     EXPECT_EQ(sheet.formula("A1"), "=SLIPBARK.REWORK.STICKS(3200;2;9;15%)");
 }

@@ -124,12 +124,7 @@ void empty(const Book& book) {
     EXPECT_TRUE(said.starts_with("The form is empty.")) << said;
 }
 
-class Emptied : public testing::TestWithParam<std::tuple<std::string, std::string>> {
-  protected:
-    [[nodiscard]] static Book opened() {
-        return calc().open_url(url_of(std::get<0>(GetParam()), std::get<1>(GetParam())), true, false);
-    }
-};
+class Emptied : public EachForm {};
 
 // No error, nobody of the example, and no word that the scene were invented, which the example's front sheet says.
 TEST_P(Emptied, ShowsNothingOfTheExample) {
@@ -178,15 +173,7 @@ TEST_P(Emptied, IsTheSameWhateverWasTyped) {
     }
 }
 
-INSTANTIATE_TEST_SUITE_P(Form, Emptied,
-                         testing::Combine(testing::Values("rework-plan", "inspection-log", "rework-or-replant",
-                                                          "spring-heat", "seasons", "records"),
-                                          testing::Values("en", "es")),
-                         [](const auto& name) {
-                             std::string word = std::get<0>(name.param) + "_" + std::get<1>(name.param);
-                             std::erase(word, '-');
-                             return word;
-                         });
+INSTANTIATE_TEST_SUITE_P(Form, Emptied, testing::ValuesIn(forms()), form_id);
 
 TEST(EmptyForm, IsUndoneInOneStep) {
     const Book book = calc().open_url(url_of("rework-plan"), true, false);

@@ -4,15 +4,12 @@
 #include <algorithm>
 #include <boost/algorithm/string/replace.hpp>
 #include <charconv>
-#include <com/sun/star/frame/DispatchHelper.hpp>
-#include <com/sun/star/frame/XModel.hpp>
-#include <com/sun/star/view/XSelectionSupplier.hpp>
 
-#include "calc.hpp"
 #include "catalogue/catalogue.hpp"
 #include "catalogue/formula.hpp"
 #include "folder.hpp"
 #include "formula.hpp"
+#include "send.hpp"
 
 namespace slipbark::tests {
 
@@ -56,10 +53,7 @@ TEST_P(Locales, ShowEveryExample) {
     make_profile(folder / "profile", {.locale = locale.tag, .english_names = locale.english_names, .semicolons = true});
     const Office office(start({.bundled = bundled(), .profile = folder / "profile", .words = {}}));
     const Book book = office.new_book(false);
-    const Ref<css::frame::XModel> model(book.document(), UNO_QUERY_THROW);
-    const Ref<css::frame::XDispatchProvider> frame(model->getCurrentController()->getFrame(), UNO_QUERY_THROW);
-    const Ref<css::view::XSelectionSupplier> selection(model->getCurrentController(), UNO_QUERY_THROW);
-    const auto dispatcher = css::frame::DispatchHelper::create(office.context());
+    const Keyboard keyboard(office, book);
     // The locale has taken effect: a number shows its decimal sign.
     book.set("C1", 0.5);
     EXPECT_EQ(book.shown("C1").text, std::string("0") + locale.decimal + "5");
@@ -70,10 +64,8 @@ TEST_P(Locales, ShowEveryExample) {
             const std::string at = std::to_string(++row);
             book.set_formula("A" + at, example);
             EXPECT_TRUE(shows(outcome_of(book.shown("A" + at)), entry.texts.shows)) << example;
-            selection->select(css::uno::Any(book.range("B" + at)));
             const std::string typed = localised(example, locale.decimal);
-            dispatcher->executeDispatch(frame, ".uno:EnterString", "", 0,
-                                        properties({property("StringName", css::uno::Any(ustring(typed)))}));
+            keyboard.type("B" + at, typed);
             EXPECT_TRUE(shows(outcome_of(book.shown("B" + at)), entry.texts.shows)) << typed;
             EXPECT_EQ(book.formula("A" + at), book.formula("B" + at));
         }

@@ -1,6 +1,6 @@
-// Rows of even height: a table whose rows hold the same kinds of cells has one height for all of them, in every
-// language shipped. A row that grows (an entry too long for its column, a section's heading in another column) tears a
-// table apart and pushes its neighbours off the page.
+// Rows of even height, in every language shipped: the lines of a form, one under the other, and the rows of a table. A
+// row that grows (an entry too long for its column, a section's heading in another column) tears a form apart and
+// pushes its neighbours off the page.
 
 #include <algorithm>
 #include <com/sun/star/table/XColumnRowRange.hpp>
@@ -8,7 +8,6 @@
 #include <set>
 
 #include "calc.hpp"
-#include "workbooks/registry.hpp"
 
 namespace slipbark::tests {
 
@@ -61,11 +60,10 @@ std::vector<Row> rows_of(const Book& book, const std::string& title) {
     return rows;
 }
 
-class EvenRows : public testing::TestWithParam<std::tuple<std::string, std::string>> {};
+class EvenRows : public EachForm {};
 
 TEST_P(EvenRows, StandInEveryTable) {
-    const auto& [workbook, language] = GetParam();
-    const Book book = calc().open_url(url_of(workbook, language), true, false);
+    const Book book = opened();
     int compared = 0;
     for (const auto& title : book.sheets()) {
         const auto rows = rows_of(book, title);
@@ -81,15 +79,7 @@ TEST_P(EvenRows, StandInEveryTable) {
     EXPECT_GT(compared, 20);
 }
 
-INSTANTIATE_TEST_SUITE_P(Form, EvenRows,
-                         testing::Combine(testing::Values("rework-plan", "inspection-log", "rework-or-replant",
-                                                          "spring-heat", "seasons", "records"),
-                                          testing::Values("en", "es")),
-                         [](const auto& name) {
-                             std::string word = std::get<0>(name.param) + "_" + std::get<1>(name.param);
-                             std::erase(word, '-');
-                             return word;
-                         });
+INSTANTIATE_TEST_SUITE_P(Form, EvenRows, testing::ValuesIn(forms()), form_id);
 
 }  // namespace
 

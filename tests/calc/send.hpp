@@ -37,12 +37,12 @@ inline std::string command(const office::Book& book, const std::string& name, co
 }
 
 /// What "Explain this cell" says of a cell.
-inline std::string explain(const office::Book& book, const std::string& address) {
+inline std::string explain(const office::Book& book, const std::string& address, const office::Office* from = nullptr) {
     const office::Ref<css::frame::XModel> model(book.document(), css::uno::UNO_QUERY_THROW);
     const office::Ref<css::view::XSelectionSupplier> selection(model->getCurrentController(),
                                                                css::uno::UNO_QUERY_THROW);
     selection->select(css::uno::Any(book.range(address)));
-    return command(book, "explain");
+    return command(book, "explain", {}, from);
 }
 
 /// Types into one cell of a document that is shown.

@@ -7,27 +7,23 @@
 #include <com/sun/star/configuration/theDefaultProvider.hpp>
 #include <com/sun/star/container/XHierarchicalNameAccess.hpp>
 #include <com/sun/star/deployment/PackageInformationProvider.hpp>
-#include <com/sun/star/frame/DispatchHelper.hpp>
-#include <com/sun/star/frame/DispatchResultEvent.hpp>
-#include <com/sun/star/frame/XModel.hpp>
 #include <com/sun/star/sheet/FunctionArgument.hpp>
 #include <com/sun/star/sheet/XCellRangeData.hpp>
 #include <com/sun/star/sheet/XCellRangeFormula.hpp>
 #include <com/sun/star/sheet/XFunctionDescriptions.hpp>
 #include <com/sun/star/sheet/XSpreadsheet.hpp>
 #include <com/sun/star/sheet/XUsedAreaCursor.hpp>
-#include <com/sun/star/view/XSelectionSupplier.hpp>
 
 #include <boost/algorithm/string/join.hpp>
 #include <boost/algorithm/string/replace.hpp>
 
-#include "calc.hpp"
 #include "catalogue/catalogue.hpp"
 #include "catalogue/formula.hpp"
 #include "catalogue/support.hpp"
 #include "folder.hpp"
 #include "formula.hpp"
 #include "right_call.hpp"
+#include "send.hpp"
 #include "workbooks/registry.hpp"
 
 namespace slipbark::tests {
@@ -148,21 +144,11 @@ TEST_F(Spanish, SaysWhyAndExplains) {
     book.set_formula("A2", "=REWORK.WHY(\"TAKE\";0;0)");
     EXPECT_EQ(book.shown("A2").text, "No se injertó nada.");
     book.set_formula("A3", "=REWORK.STICKS(3200;2;9;15)");
-    const Ref<css::frame::XModel> model(book.document(), UNO_QUERY_THROW);
-    const Ref<css::view::XSelectionSupplier> selection(model->getCurrentController(), UNO_QUERY_THROW);
-    selection->select(Any(book.range("A3")));
-    const Ref<css::frame::XDispatchProvider> frame(model->getCurrentController()->getFrame(), UNO_QUERY_THROW);
-    const auto dispatcher = css::frame::DispatchHelper::create(office->context());
-    css::frame::DispatchResultEvent done;
-    dispatcher->executeDispatch(frame, "slipbark:explain", "", 0, properties({property("Silent", Any(true))})) >>= done;
-    rtl::OUString text;
-    done.Result >>= text;
-    EXPECT_NE(utf8(text).find("Razón: spare era 15"), std::string::npos) << utf8(text);
-    EXPECT_NE(utf8(text).find("Da: varetas"), std::string::npos) << utf8(text);
+    const std::string text = explain(book, "A3", &*office);
+    EXPECT_NE(text.find("Razón: spare era 15"), std::string::npos) << text;
+    EXPECT_NE(text.find("Da: varetas"), std::string::npos) << text;
     // Typed as a Spaniard types it.
-    selection->select(Any(book.range("B1")));
-    dispatcher->executeDispatch(frame, ".uno:EnterString", "", 0,
-                                properties({property("StringName", Any(ustring("=REWORK.STICKS(3200;2;9;0,15)")))}));
+    Keyboard(*office, book).type("B1", "=REWORK.STICKS(3200;2;9;0,15)");
     EXPECT_EQ(book.shown("B1").number, 920);
 }
 

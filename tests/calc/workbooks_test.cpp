@@ -53,8 +53,6 @@ struct Change {
     std::map<std::string, double> answers;
 };
 
-/// What the cell of that name shows.
-
 class EachWorkbook : public testing::TestWithParam<std::string> {};
 
 std::vector<std::string> files() {

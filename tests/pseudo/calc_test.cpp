@@ -29,8 +29,7 @@ TEST(PseudoCalc, SpeaksTheLanguageOfTheOffice) {
     const Book book = office.new_book(false);
     const Ref<css::frame::XModel> model(book.document(), UNO_QUERY_THROW);
     const auto command = [&](const std::string& name) {
-        const auto result =
-            office.dispatch(book, "slipbark:" + name, properties({property("Silent", css::uno::Any(true))}));
+        const auto result = office.dispatch(book, "slipbark:" + name, silent());
         css::frame::DispatchResultEvent done;
         EXPECT_TRUE(result >>= done) << "nobody took the command " << name;
         rtl::OUString text;
