@@ -13,14 +13,18 @@ file(READ ${FOLDER}/META-INF/manifest.xml manifest)
 string(REGEX REPLACE "[^\n]*\"(Addons|ProtocolHandler).xcu\"[^\n]*\n" "" manifest "${manifest}")
 string(REGEX REPLACE "platform=[A-Za-z0-9_]+" "platform=${PLATFORM}" manifest "${manifest}")
 file(WRITE ${FOLDER}/META-INF/manifest.xml "${manifest}")
+
+# An office passes over, without a word, a package that is described as another platform's.
+string(TOLOWER ${PLATFORM} described)
+file(READ ${FOLDER}/description.xml description)
+string(REGEX REPLACE "<platform value=\"[^\"]*\"/>" "<platform value=\"${described}\"/>" description "${description}")
+file(WRITE ${FOLDER}/description.xml "${description}")
+
 if(NOT PLATFORM MATCHES Windows)
     return()
 endif()
 
 # Whoever meets it, in the extension manager, in the guide or in the file, is told that it is not tried.
-file(READ ${FOLDER}/description.xml description)
-string(REGEX REPLACE "<platform value=\"[^\"]*\"/>" "<platform value=\"windows_x86_64\"/>" description "${description}")
-file(WRITE ${FOLDER}/description.xml "${description}")
 file(GLOB texts ${FOLDER}/description-*.txt)
 foreach(text IN LISTS texts)
     string(REGEX REPLACE ".*/description-(.*).txt$" "\\1" language ${text})

@@ -1,8 +1,8 @@
 // The cell functions in a headless Calc of our own, beside do-nothing add-in functions of the same signatures, the
 // host's own functions, a macro and a Python add-in. Prints tables in Markdown. All is computed on the office's main
 // thread, as a user's documents are: other threads cost more, a Python function three times.
-//   calc_benchmark [scalar] [languages] [limits] [ranges] [columns] [trees] [seasons] [workbooks FILE.fods...]      all
-//   but the last if none
+//   calc_benchmark [scalar] [languages] [limits] [ranges] [columns] [trees] [seasons] [components] [FILE.fods...]
+// all but files where nothing is named
 
 #include <algorithm>
 #include <array>
@@ -286,6 +286,36 @@ void languages(const Office& office) {
          ratio(named("the host's WORKDAY"), named("`REWORK.CREWFINISH`")), 1);
     goal("Basic costs 10 times `REWORK.STICKS`", ratio(named("STICKS as a macro (Basic)"), all[0]), 10);
     goal("Python costs 5 times `REWORK.STICKS`", ratio(named("STICKS as a Python add-in"), all[0]), 5);
+}
+
+/// The component in binary UNO, which ships for other platforms, beside the one in C++. Each has an office of its own,
+/// so that a function of the host's stands beside them: it tells how far the two offices differ.
+void components() {
+    const Office plain({.bundled = SLIPBARK_BUNDLED, .profile = {}, .words = {}});
+    const Office portable({.bundled = SLIPBARK_BUNDLED_PORTABLE, .profile = {}, .words = {}});
+    const Report report("The portable component beside the one in C++, processor time per cell over " +
+                            std::to_string(many_rows) + " rows",
+                        {"formula", "C++, ns", "portable, ns", "ratio"});
+    for (const Column& column :
+         {own_sticks, Column{"`REWORK.TAKE`", "=SLIPBARK.REWORK.TAKE({0};{1})", {37.0, 64.0}, 1, 0.578125},
+          Column{"`REWORK.MILESTONE`", "=SLIPBARK.REWORK.MILESTONE({0};{1})", {46271.0, std::string("Nurse limb off")}},
+          Column{"the host's EDATE", "=EDATE({0};{1})", {46271.0, 7.0}}}) {
+        std::vector<Book> books;
+        std::vector<Contender> both;
+        for (const Office* office : {&plain, &portable}) {
+            on_main_thread(*office, [&] { books.push_back(filled(office->new_book(), column)); });
+            const auto recalculate = [&books, office, at = books.size() - 1] {
+                on_main_thread(*office, [&books, at] { books[at].recalculate(); });
+            };
+            both.push_back({.name = column.name, .work = recalculate, .process = office->process()});
+        }
+        take_turns(both, plain.process());
+        for (Contender& contender : both) {
+            for (double& seconds : contender.seconds) seconds /= rows_of(column);
+        }
+        report.row(
+            {column.name, ns_per_cell(both[0]), ns_per_cell(both[1]), Report::number(ratio(both[1], both[0]), 2)});
+    }
 }
 
 /// The limits of a take that are quantiles of a beta distribution, beside the host's own quantile of the same.
@@ -597,7 +627,7 @@ int main(int count, char** words) {
             return file || rows;
         });
         if (wanted.empty() && files.empty())
-            wanted = {"scalar", "languages", "limits", "ranges", "columns", "trees", "seasons"};
+            wanted = {"scalar", "languages", "limits", "ranges", "columns", "trees", "seasons", "components"};
         const slipbark::office::Office office({.bundled = SLIPBARK_BENCHMARK_BUNDLED, .profile = {}, .words = {}});
         on_main_thread(office, [&] {
             if (wanted.contains("scalar")) scalar(office);
@@ -610,6 +640,7 @@ int main(int count, char** words) {
             for (const auto& file : files) workbook(office, file);
         });
         if (wanted.contains("languages")) another_thread(office);
+        if (wanted.contains("components")) components();
     } catch (const com::sun::star::uno::Exception& error) {
         std::cerr << "the office refused: " << slipbark::office::utf8(error.Message) << "\n";
         return 1;

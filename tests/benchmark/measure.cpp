@@ -37,9 +37,10 @@ void take_turns(std::vector<Contender>& contenders, pid_t process, int times) {
         for (std::size_t turn = 0; turn < contenders.size(); ++turn) {
             auto& contender = contenders[round % 2 == 0 ? turn : contenders.size() - 1 - turn];
             prepare(contender);
-            const double before = processor_seconds(process);
+            const pid_t working = contender.process.value_or(process);
+            const double before = processor_seconds(working);
             contender.work();
-            contender.seconds.push_back(processor_seconds(process) - before);
+            contender.seconds.push_back(processor_seconds(working) - before);
         }
     }
 }

@@ -4,6 +4,7 @@
 #include <sys/types.h>
 
 #include <functional>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -17,6 +18,7 @@ struct Contender {
     std::function<void()> work;
     std::function<void()> prepare = {};  ///< done before each work and not measured
     std::vector<double> seconds = {};    ///< one per round
+    std::optional<pid_t> process = {};   ///< that does the work, where it is not the one that take_turns is told
 };
 
 double median(std::vector<double> values);
