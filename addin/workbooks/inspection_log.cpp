@@ -376,7 +376,7 @@ void summary(Workbook& book) {
     const std::string sticks = "REWORK.STICKS(redo;buds_per_graft;buds_per_stick;spare)";
     const std::string sample = "REWORK.INSPECT(trees;margin;expected;confidence)";
     const std::string first_remark = "INDEX(log_check;first_left_out-" + std::to_string(first_line - 1) + ")";
-    Form answers(sheet, "F5", Form::Checks::beside);
+    Form answers(sheet, "F5", {.check = 1});
     answers.section("Trees")
         .answer("Trees in the log", "logged", "=SUMPRODUCT((remark>0)*(remark<" + lines + "))", "trees", Format::count,
                 "")
@@ -687,31 +687,11 @@ void take(Workbook& book) {
 
     groups(grafters, "Grafter by grafter", "Grafter", "counted_grafter");
     groups(batches, "Batch by batch", "Batch", "counted_batch");
-    constexpr int first = grafters + 2;
     constexpr int charted = 12;
-    constexpr int last = first + charted - 1;
-    sheet.put(Place("K", grafters), "Behind the chart", Style::workings);
-    sheet.put(Place("K", grafters + 1), "Down", Style::workings);
-    sheet.put(Place("L", grafters + 1), "Up", Style::workings);
-    sheet.fill_down(Area("K", first, last), R"(=IF(E{r}="";"";E{r}-F{r}))", Style::workings, Format::percent_tenth);
-    sheet.fill_down(Area("L", first, last), R"(=IF(E{r}="";"";G{r}-E{r}))", Style::workings, Format::percent_tenth);
-    const Chart chart{.title = "Take by grafter, with its limits (the first 12)",
-                      .description = "A column for each grafter's take, with a bar from the lower to the upper limit.",
-                      .categories = Area("B", first, last),
-                      .category_title = "grafter",
-                      .value_title = "take",
-                      .value_format = Format::percent,
-                      .series = {{.values = Area("E", first, last),
-                                  .label = Place("E", grafters + 1),
-                                  .shape = Series::Shape::column,
-                                  .paint = 2,
-                                  .less = Area("K", first, last),
-                                  .more = Area("L", first, last)}},
-                      .legend = false,
-                      .least = 0,
-                      .most = 1,
-                      .step = 0.2};
-    sheet.chart("B24", 22, 7, chart);
+    sheet.chart("B24", 22, 7,
+                look::takes_chart(sheet, grafters, charted, "K", "Take by grafter, with its limits (the first 12)",
+                                  "A column for each grafter's take, with a bar from the lower to the upper limit.",
+                                  "grafter"));
     sheet
         .put("B25",
              "Trees are taken as clusters in the tables, too: limits are as wide as trees of one grafter differ. The "

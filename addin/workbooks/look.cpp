@@ -192,69 +192,56 @@ void headings(Sheet& sheet, Place first, const std::vector<std::string>& texts) 
     }
 }
 
+Sheet::Cell Form::part(int column, const Content& content, Style style, Format format, int span) {
+    auto cell = sheet_.put({column, at_.row}, content, style, format);
+    if (span > 1) cell.across(span);
+    return cell;
+}
+
 Form& Form::section(const std::string& text) {
-    sheet_.put(at_, text, Style::section);
-    sheet_.put({at_.column + 1, at_.row}, "", Style::section);
-    sheet_.put({at_.column + 2, at_.row}, "", Style::section);
-    if (checks_ == Checks::beside) {
-        sheet_.put({at_.column + 3, at_.row}, first_ ? "Check" : "", Style::section);
+    const int check_at = spans_.label + spans_.value + spans_.unit;
+    band(sheet_, at_, text, check_at);
+    if (spans_.check > 0) {
+        band(sheet_, {at_.column + check_at, at_.row}, first_ ? "Check" : "", spans_.check);
         first_ = false;
     }
     ++at_.row;
     return *this;
 }
 
-Form& Form::input(const std::string& label, const std::string& name, Content value, const std::string& unit,
+Form& Form::input(const std::string& label, const std::string& name, const Content& value, const std::string& unit,
                   Format format, const Validation& validation) {
-    return entry(label, name, std::move(value), unit, format, validation, Style::input);
+    return line(label, name, value, unit, format, Style::input, validation, "");
 }
 
-Form& Form::kept(const std::string& label, const std::string& name, Content value, const std::string& unit,
+Form& Form::kept(const std::string& label, const std::string& name, const Content& value, const std::string& unit,
                  Format format, const Validation& validation) {
-    return entry(label, name, std::move(value), unit, format, validation, Style::kept);
-}
-
-Form& Form::entry(const std::string& label, const std::string& name, Content value, const std::string& unit,
-                  Format format, const Validation& validation, Style style) {
-    sheet_.put(at_, label, Style::label);
-    auto cell = sheet_.put({at_.column + 1, at_.row}, std::move(value), style, format);
-    cell.valid(validation);
-    if (!name.empty()) cell.name(name);
-    sheet_.put({at_.column + 2, at_.row}, unit, Style::unit);
-    ++at_.row;
-    return *this;
+    return line(label, name, value, unit, format, Style::kept, validation, "");
 }
 
 Form& Form::answer(const std::string& label, const std::string& name, const std::string& formula,
-                   const std::string& unit, Format format) {
-    return line(label, name, formula, unit, format, Style::answer, why(formula));
-}
-
-Form& Form::answer(const std::string& label, const std::string& name, const std::string& formula,
-                   const std::string& unit, Format format, const std::string& check) {
-    return line(label, name, formula, unit, format, Style::answer, check);
+                   const std::string& unit, Format format, const std::optional<std::string>& check) {
+    return line(label, name, formula, unit, format, Style::answer, {}, check ? *check : why(formula));
 }
 
 Form& Form::total(const std::string& label, const std::string& name, const std::string& formula,
-                  const std::string& unit, Format format) {
-    return line(label, name, formula, unit, format, Style::total, why(formula));
+                  const std::string& unit, Format format, const std::optional<std::string>& check) {
+    return line(label, name, formula, unit, format, Style::total, {}, check ? *check : why(formula));
 }
 
-Form& Form::total(const std::string& label, const std::string& name, const std::string& formula,
-                  const std::string& unit, Format format, const std::string& check) {
-    return line(label, name, formula, unit, format, Style::total, check);
-}
-
-Form& Form::line(const std::string& label, const std::string& name, const std::string& formula, const std::string& unit,
-                 Format format, Style style, const std::string& check) {
-    sheet_.put(at_, label, Style::label);
-    auto cell = sheet_.put({at_.column + 1, at_.row}, formula, style, format);
+Form& Form::line(const std::string& label, const std::string& name, const Content& value, const std::string& unit,
+                 Format format, Style style, const Validation& validation, const std::string& check) {
+    part(at_.column, label, Style::label, Format::general, spans_.label);
+    const int value_at = at_.column + spans_.label;
+    auto cell = part(value_at, value, style, format, spans_.value);
+    if (!validation.condition.empty()) cell.valid(validation);
     if (!name.empty()) cell.name(name);
-    sheet_.put({at_.column + 2, at_.row}, unit, Style::unit);
-    if (!check.empty()) {
-        const Place place{at_.column + 3, at_.row};
-        sheet_.put(place, check, Style::check);
-        mend_where_said(sheet_, place);
+    const int unit_at = value_at + spans_.value;
+    part(unit_at, unit, Style::unit, Format::general, spans_.unit);
+    if (spans_.check > 0 && !check.empty()) {
+        const int check_at = unit_at + spans_.unit;
+        part(check_at, check, Style::check, Format::general, spans_.check);
+        mend_where_said(sheet_, Place(check_at, at_.row));
     }
     ++at_.row;
     return *this;
@@ -358,6 +345,37 @@ void takes(Sheet& sheet, int band_row, const std::string& title, const std::stri
         sheet.array(Area(check), said, Style::check, {Format::general});
     }
     mend_where_said(sheet, check);
+}
+
+Chart takes_chart(Sheet& sheet, int band_row, int lines, const std::string& behind, const std::string& title,
+                  const std::string& description, const std::string& category_title) {
+    const int first = band_row + 2;
+    const int last = first + lines - 1;
+    const Place down(behind, first);
+    const int up = down.column + 1;
+    const Area less(down, {down.column, last});
+    const Area more({up, first}, {up, last});
+    sheet.put({down.column, band_row}, "Behind the chart", Style::workings);
+    sheet.put({down.column, first - 1}, "Down", Style::workings);
+    sheet.put({up, first - 1}, "Up", Style::workings);
+    sheet.fill_down(less, R"(=IF(E{r}="";"";E{r}-F{r}))", Style::workings, Format::percent_tenth);
+    sheet.fill_down(more, R"(=IF(E{r}="";"";G{r}-E{r}))", Style::workings, Format::percent_tenth);
+    return {.title = title,
+            .description = description,
+            .categories = Area("B", first, last),
+            .category_title = category_title,
+            .value_title = "take",
+            .value_format = Format::percent,
+            .series = {{.values = Area("E", first, last),
+                        .label = Place("E", first - 1),
+                        .shape = Series::Shape::column,
+                        .paint = 2,
+                        .less = less,
+                        .more = more}},
+            .legend = false,
+            .least = 0,
+            .most = 1,
+            .step = 0.2};
 }
 
 void mend_where_said(Sheet& sheet, const Area& area) {

@@ -6,10 +6,12 @@
 #pragma once
 
 #include <array>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
 
+#include "workbooks/chart.hpp"
 #include "workbooks/sheet.hpp"
 
 namespace slipbark::compose::look {
@@ -66,41 +68,45 @@ void band(Sheet& sheet, Place first, const std::string& text, int columns);
 /// The headings of a table, one beside the other from `first` on.
 void headings(Sheet& sheet, Place first, const std::vector<std::string>& texts);
 
+/// How many columns the parts of a form's line are wide.
+struct Spans {
+    int label = 1;
+    int value = 1;
+    int unit = 1;
+    int check = 0;  ///< 0: no Checks beside the answers
+};
+
 /// A form of lines: label, value, unit, and for answers a Check that says what to mend, in columns side by side from
 /// the place where it starts.
 class Form {
   public:
-    enum class Checks { none, beside };
-    Form(Sheet& sheet, Place start, Checks checks = Checks::none) : sheet_(sheet), at_(start), checks_(checks) {}
+    Form(Sheet& sheet, Place start, Spans spans = {}) : sheet_(sheet), at_(start), spans_(spans) {}
 
     Form& section(const std::string& text);
     /// Where `value` is a formula it is a suggestion, which the user may type over.
-    Form& input(const std::string& label, const std::string& name, Content value, const std::string& unit,
+    Form& input(const std::string& label, const std::string& name, const Content& value, const std::string& unit,
                 Format format, const Validation& validation);
     /// An input that stays when the form is emptied.
-    Form& kept(const std::string& label, const std::string& name, Content value, const std::string& unit, Format format,
-               const Validation& validation);
-    /// The Check is made from the formula's first REWORK function.
+    Form& kept(const std::string& label, const std::string& name, const Content& value, const std::string& unit,
+               Format format, const Validation& validation);
+    /// `check` is the formula of its Check, none where empty; where left out it is made from the first REWORK function.
     Form& answer(const std::string& label, const std::string& name, const std::string& formula, const std::string& unit,
-                 Format format);
-    /// An answer with a Check of its own.
-    Form& answer(const std::string& label, const std::string& name, const std::string& formula, const std::string& unit,
-                 Format format, const std::string& check);
+                 Format format, const std::optional<std::string>& check = {});
     Form& total(const std::string& label, const std::string& name, const std::string& formula, const std::string& unit,
-                Format format);
-    Form& total(const std::string& label, const std::string& name, const std::string& formula, const std::string& unit,
-                Format format, const std::string& check);
+                Format format, const std::optional<std::string>& check = {});
     /// Goes on in another row, so that two forms side by side stay level.
     Form& to_row(int row);
+    [[nodiscard]] int row() const { return at_.row; }
+    /// Where the value of the line that comes next stands.
+    [[nodiscard]] Place value_place() const { return {at_.column + spans_.label, at_.row}; }
 
   private:
-    Form& entry(const std::string& label, const std::string& name, Content value, const std::string& unit,
-                Format format, const Validation& validation, Style style);
-    Form& line(const std::string& label, const std::string& name, const std::string& formula, const std::string& unit,
-               Format format, Style style, const std::string& check);
+    Sheet::Cell part(int column, const Content& content, Style style, Format format, int span);
+    Form& line(const std::string& label, const std::string& name, const Content& value, const std::string& unit,
+               Format format, Style style, const Validation& validation, const std::string& check);
     Sheet& sheet_;
     Place at_;
-    Checks checks_;
+    Spans spans_;
     bool first_ = true;
 };
 
@@ -139,6 +145,11 @@ enum class Columns { as_they_stand, by_condition };
 /// answer.
 void takes(Sheet& sheet, int band_row, const std::string& title, const std::string& what, int room,
            const std::string& call, const std::vector<Sentence>& first, Columns columns = Columns::as_they_stand);
+
+/// The chart of such a table: a column for the take of each of its first `lines` groups, with a bar from the lower to
+/// the upper limit. How far the bars reach goes into two columns from `behind` on.
+Chart takes_chart(Sheet& sheet, int band_row, int lines, const std::string& behind, const std::string& title,
+                  const std::string& description, const std::string& category_title);
 
 /// Frames the cells of a Check column, or of a part of it, that say something.
 void mend_where_said(Sheet& sheet, const Area& area);

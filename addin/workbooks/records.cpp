@@ -279,28 +279,11 @@ void take(Workbook& book) {
                   Style::workings);
         sheet.put(Place("M", row), at_row("=L{r}", row), Style::workings);
     }
-    sheet.put("N12", "Down", Style::workings);
-    sheet.put("O12", "Up", Style::workings);
-    sheet.fill_down(Area("N", first, last), R"(=IF(E{r}&""="";"";E{r}-F{r}))", Style::workings, Format::percent_tenth);
-    sheet.fill_down(Area("O", first, last), R"(=IF(E{r}&""="";"";G{r}-E{r}))", Style::workings, Format::percent_tenth);
     constexpr int chart_row = last + 1;
-    sheet.chart(Place("B", chart_row), 24, 6.5,
-                {.title = "Take by season, with its limits",
-                 .description = "A column for each season's take, with a bar from the lower to the upper limit.",
-                 .categories = Area("B", first, last),
-                 .category_title = "season",
-                 .value_title = "take",
-                 .value_format = Format::percent,
-                 .series = {{.values = Area("E", first, last),
-                             .label = Place("E", first - 1),
-                             .shape = Series::Shape::column,
-                             .paint = 2,
-                             .less = Area("N", first, last),
-                             .more = Area("O", first, last)}},
-                 .legend = false,
-                 .least = 0,
-                 .most = 1,
-                 .step = 0.2});
+    sheet.chart(
+        Place("B", chart_row), 24, 6.5,
+        look::takes_chart(sheet, season_band, room, "N", "Take by season, with its limits",
+                          "A column for each season's take, with a bar from the lower to the upper limit.", "season"));
     constexpr int next_band = chart_row + 2;
     sheet.page_break(next_band);
     by(next_band, "Grafter by grafter", "Grafter", "counts_grafter", "counts_in>0");
@@ -918,7 +901,7 @@ void summary(Workbook& book) {
         .input("A mature tree bears, if you know it", "mature_yield", Content{}, "=yield_unit&\"; blank: fitted\"",
                Format::tenth, number(0.001, 1e6, "of a mature tree"));
 
-    Form answers(sheet, "F6", Form::Checks::beside);
+    Form answers(sheet, "F6", {.check = 1});
     answers.section("Take of the next round")
         .answer("Lines counted", "counted_lines", "=SUMPRODUCT(--(counts_in>0))", "lines", Format::count,
                 "=" + lines_to_correct("Counts", "counts_check"))

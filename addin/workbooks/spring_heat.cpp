@@ -299,7 +299,7 @@ void workings(Sheet& sheet) {
 void answers(Sheet& sheet) {
     const std::string sum =
         "REWORK.HEATSUM(" + summed_days("lows") + ";" + summed_days("highs") + ";base_temp;" + settings;
-    Form form(sheet, "F6", Form::Checks::beside);
+    Form form(sheet, "F6", {.check = 1});
     form.section("The readings")
         .answer("Last day with a reading", "last_read", "=IF(COUNT(reading_dates)=0;\"\";MAX(reading_dates))", "date",
                 Format::weekday_date,

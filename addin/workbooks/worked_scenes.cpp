@@ -25,7 +25,7 @@ Sheet& scene(Workbook& book, const std::string& sheet_title, const std::string& 
 /// Answers on the right. One that an entry keeps from being shows nothing, and its Check says why.
 class Answers {
   public:
-    explicit Answers(Sheet& sheet) : form_(sheet, answers_from, look::Form::Checks::beside) {}
+    explicit Answers(Sheet& sheet) : form_(sheet, answers_from, {.check = 1}) {}
 
     Answers& section(const std::string& text) {
         form_.section(text);

@@ -9,6 +9,7 @@
 #include <random>
 #include <string>
 
+#include "common.hpp"
 #include "reference.hpp"
 #include "slipbark/defaults.hpp"
 #include "slipbark/outcome.hpp"
@@ -18,28 +19,9 @@ namespace slipbark::budwood {
 namespace {
 
 using tests::agrees;
+using tests::reason;
+using tests::refused;
 using tests::Row;
-
-/// The argument that a call refuses, "" where it refuses none.
-template <class Call>
-std::string refused(Call call) {
-    try {
-        call();
-    } catch (const bad_argument& refusal) {
-        return refusal.argument();
-    }
-    return "";
-}
-
-template <class Call>
-std::string refusal(Call call) {
-    try {
-        call();
-    } catch (const bad_argument& refusal) {
-        return refusal.what();
-    }
-    return "";
-}
 
 struct SticksCase {
     const char* name;
@@ -162,7 +144,7 @@ TEST(GraftsRefuses, WhatCannotBe) {
     EXPECT_EQ(refused([] { grafts(1, 0.5, 1); }), "confidence");
     EXPECT_EQ(refused([] { grafts(1, 0.5, 0); }), "confidence");
     for (const double take : {1e-7, 1e-9, 1e-100, 5e-324}) EXPECT_EQ(refused([&] { grafts(1, take); }), "take");
-    EXPECT_NE(refusal([] { grafts(1, 1e-9); }).find("more than 10000000 grafts"), std::string::npos);
+    EXPECT_NE(reason([] { grafts(1, 1e-9); }).find("more than 10000000 grafts"), std::string::npos);
 }
 
 class TreeChance : public testing::TestWithParam<Row> {};
@@ -324,7 +306,7 @@ TEST(BudsAlive, TakesTheDefaultsBackAsARange) {
 TEST(BudsAliveRefuses, WhatCannotBe) {
     EXPECT_EQ(refused([] { buds_alive(-1); }), "days");
     EXPECT_EQ(refused([] { buds_alive(INFINITY); }), "days");
-    const auto with = [](Table table) { return refusal([&] { buds_alive(1, table); }); };
+    const auto with = [](Table table) { return reason([&] { buds_alive(1, table); }); };
     EXPECT_NE(with({1, {"freezer"}}).find("storage was the text \"freezer\""), std::string::npos);
     EXPECT_NE(with({1, {5.}}).find("storage was 5"), std::string::npos);
     EXPECT_NE(with({1, {0., 5.}}).find("1 columns"), std::string::npos);

@@ -6,6 +6,7 @@
 #include <random>
 #include <set>
 
+#include "common.hpp"
 #include "reference.hpp"
 #include "slipbark/dates.hpp"
 #include "slipbark/defaults.hpp"
@@ -16,18 +17,8 @@ namespace {
 
 using std::chrono::days;
 using tests::iso;
+using tests::refused;
 using tests::Row;
-
-/// The name of the argument that a call refuses.
-template <class Call>
-std::string refused(Call call) {
-    try {
-        call();
-    } catch (const bad_argument& bad) {
-        return bad.argument();
-    }
-    return "nothing";
-}
 
 Table one_stage(double offset, const std::string& unit) {
     return {6, {"Stage", offset, offset, offset, unit, std::monostate{}}};

@@ -13,6 +13,7 @@
 #include <sstream>
 #include <utility>
 
+#include "common.hpp"
 #include "reference.hpp"
 #include "slipbark/outcome.hpp"
 #include "support/checks.hpp"
@@ -22,21 +23,11 @@ namespace {
 
 using std::chrono::days;
 using tests::iso;
+using tests::refused;
 using tests::Row;
 
 constexpr std::array methods{Method::sine, Method::triangle, Method::average};
 constexpr std::array cutoffs{Cutoff::horizontal, Cutoff::vertical, Cutoff::intermediate};
-
-/// The name of the argument that a call refuses.
-template <class Call>
-std::string refused(Call call) {
-    try {
-        call();
-    } catch (const bad_argument& bad) {
-        return bad.argument();
-    }
-    return "nothing";
-}
 
 template <class Enumeration>
 std::optional<Enumeration> named(const std::string& name) {

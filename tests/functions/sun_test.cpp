@@ -7,6 +7,7 @@
 #include <numbers>
 #include <random>
 
+#include "common.hpp"
 #include "reference.hpp"
 #include "slipbark/outcome.hpp"
 
@@ -17,20 +18,10 @@ using std::chrono::hours;
 using std::chrono::minutes;
 using std::chrono::seconds;
 using tests::iso;
+using tests::refused;
 using tests::Row;
 
 constexpr double degree = std::numbers::pi / 180;
-
-/// The name of the argument that a call refuses.
-template <class Call>
-std::string refused(Call call) {
-    try {
-        call();
-    } catch (const bad_argument& bad) {
-        return bad.argument();
-    }
-    return "nothing";
-}
 
 /// "2026-02-10T15:45:00"; the time may be missing.
 Moment moment(const std::string& text) {

@@ -13,6 +13,7 @@
 #include <string>
 #include <vector>
 
+#include "common.hpp"
 #include "reference.hpp"
 #include "slipbark/outcome.hpp"
 #include "statistics/beta_binomial.hpp"
@@ -25,28 +26,9 @@ using statistics::Count;
 using statistics::Spread;
 
 using tests::agrees;
+using tests::reason;
+using tests::refused;
 using tests::Row;
-
-template <class Call>
-std::string refused(Call call) {
-    try {
-        call();
-    } catch (const bad_argument& refusal) {
-        return refusal.argument();
-    }
-    return "";
-}
-
-/// The whole sentence of a refusal, which must name the row.
-template <class Call>
-std::string refusal(Call call) {
-    try {
-        call();
-    } catch (const bad_argument& refusal) {
-        return refusal.what();
-    }
-    return "";
-}
 
 double number(const Table& table, std::size_t row, std::size_t column) {
     return std::get<double>(table.at(row, column));
@@ -274,17 +256,17 @@ TEST(TakeTrees, LeavesOutWhatIsNotInspected) {
 }
 
 TEST(TakeTreesRefuses, NamingTheRow) {
-    EXPECT_NE(refusal([] { take_trees({6., 4.}, {8., {}}); }).find("grafted is blank in row 2"), std::string::npos);
-    EXPECT_NE(refusal([] {
+    EXPECT_NE(reason([] { take_trees({6., 4.}, {8., {}}); }).find("grafted is blank in row 2"), std::string::npos);
+    EXPECT_NE(reason([] {
                   take_trees({6., "x"}, {8., 8.});
               }).find("live has the text \"x\" in row 2"),
               std::string::npos);
-    EXPECT_NE(refusal([] {
+    EXPECT_NE(reason([] {
                   take_trees({6., {}}, {8., "x"});
               }).find("grafted has the text \"x\" in row 2"),
               std::string::npos);
-    EXPECT_NE(refusal([] { take_trees({6., 9.}, {8., 8.}); }).find("live was 9 in row 2"), std::string::npos);
-    EXPECT_NE(refusal([] { take_trees({6.5}, {8.}); }).find("live was 6.5 in row 1"), std::string::npos);
+    EXPECT_NE(reason([] { take_trees({6., 9.}, {8., 8.}); }).find("live was 9 in row 2"), std::string::npos);
+    EXPECT_NE(reason([] { take_trees({6.5}, {8.}); }).find("live was 6.5 in row 1"), std::string::npos);
     EXPECT_EQ(refused([] { take_trees({6.}, {-8.}); }), "grafted");
     EXPECT_EQ(refused([] { take_trees({6.}, {8., 8.}); }), "grafted");
     EXPECT_EQ(refused([] { take_trees({6.}, {NAN}); }), "grafted");
@@ -581,15 +563,15 @@ TEST(TakeByProperty, GroupsAddUpToTheTreesInAnyOrder) {
 }
 
 TEST(TakeByRefuses, NamingTheRow) {
-    EXPECT_NE(refusal([] {
+    EXPECT_NE(reason([] {
                   take_by({"A", {}}, {1., 1.}, {2., 2.});
               }).find("groups is blank in row 2"),
               std::string::npos);
-    EXPECT_NE(refusal([] {
+    EXPECT_NE(reason([] {
                   take_by({"A", " "}, {1., 1.}, {2., 2.});
               }).find("groups is blank in row 2"),
               std::string::npos);
-    EXPECT_NE(refusal([] { take_by({"A", "B"}, {1., 3.}, {2., 2.}); }).find("row 2"), std::string::npos);
+    EXPECT_NE(reason([] { take_by({"A", "B"}, {1., 3.}, {2., 2.}); }).find("row 2"), std::string::npos);
     EXPECT_EQ(refused([] { take_by({"A"}, {1., 1.}, {2., 2.}); }), "live");
     EXPECT_EQ(refused([] { take_by({"A"}, {1.}, {{}}); }), "grafted");
     EXPECT_EQ(refused([] { take_by({"A"}, {1.}, {2.}, 0); }), "confidence");
@@ -623,8 +605,8 @@ TEST(Regrafts, FillUpEveryTree) {
     EXPECT_EQ(regrafts({{}, {}}, 3), 0);
     EXPECT_EQ(refused([] { regrafts({1.}, 0); }), "wanted_per_tree");
     EXPECT_EQ(refused([] { regrafts({1.}, 1001); }), "wanted_per_tree");
-    EXPECT_NE(refusal([] { regrafts({1., -1.}, 3); }).find("live was -1 in row 2"), std::string::npos);
-    EXPECT_NE(refusal([] { regrafts({1., "x"}, 3); }).find("row 2"), std::string::npos);
+    EXPECT_NE(reason([] { regrafts({1., -1.}, 3); }).find("live was -1 in row 2"), std::string::npos);
+    EXPECT_NE(reason([] { regrafts({1., "x"}, 3); }).find("row 2"), std::string::npos);
 }
 
 // --- GRAFTLIFE
@@ -714,11 +696,11 @@ TEST(LifeProperty, IsTheTakeWhereAllAreWatchedAndKnowsNoOrder) {
 }
 
 TEST(GraftLifeRefuses, NamingTheRow) {
-    EXPECT_NE(refusal([] { graft_life({10., 20.}, {1., {}}, 5); }).find("lost is blank in row 2"), std::string::npos);
-    EXPECT_NE(refusal([] { graft_life({10., {}}, {1., 0.}, 5); }).find("days is blank in row 2"), std::string::npos);
-    EXPECT_NE(refusal([] { graft_life({10., 20.}, {1., 2.}, 5); }).find("lost was 2 in row 2"), std::string::npos);
-    EXPECT_NE(refusal([] { graft_life({10., -1.}, {1., 1.}, 5); }).find("days was -1 in row 2"), std::string::npos);
-    EXPECT_NE(refusal([] { graft_life({10., "x"}, {1., 1.}, 5); }).find("row 2"), std::string::npos);
+    EXPECT_NE(reason([] { graft_life({10., 20.}, {1., {}}, 5); }).find("lost is blank in row 2"), std::string::npos);
+    EXPECT_NE(reason([] { graft_life({10., {}}, {1., 0.}, 5); }).find("days is blank in row 2"), std::string::npos);
+    EXPECT_NE(reason([] { graft_life({10., 20.}, {1., 2.}, 5); }).find("lost was 2 in row 2"), std::string::npos);
+    EXPECT_NE(reason([] { graft_life({10., -1.}, {1., 1.}, 5); }).find("days was -1 in row 2"), std::string::npos);
+    EXPECT_NE(reason([] { graft_life({10., "x"}, {1., 1.}, 5); }).find("row 2"), std::string::npos);
     EXPECT_EQ(refused([] { graft_life({10.}, {1., 1.}, 5); }), "lost");
     EXPECT_EQ(refused([] { graft_life({10.}, {1.}, -5); }), "at_day");
     EXPECT_EQ(refused([] { graft_life({10.}, {1.}, 5, 95); }), "confidence");

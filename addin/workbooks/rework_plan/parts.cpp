@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <boost/algorithm/string/replace.hpp>
 #include <boost/range/adaptor/reversed.hpp>
 #include <set>
 #include <stdexcept>
@@ -13,13 +14,6 @@
 namespace slipbark::compose::block {
 
 namespace {
-
-std::string replaced(std::string text, const std::string& what, const std::string& by) {
-    for (std::size_t at = text.find(what); at != std::string::npos; at = text.find(what, at + by.size())) {
-        text.replace(at, what.size(), by);
-    }
-    return text;
-}
 
 /// "Give a date. Type ..." as "a date", for the middle of a sentence.
 std::string right_of(const Validation& validation) {
@@ -52,7 +46,7 @@ Kind made(Validation validation, std::string fits) {
 
 }  // namespace
 
-std::string quoted(const std::string& text) { return "\"" + replaced(text, "\"", "\"\"") + "\""; }
+std::string quoted(const std::string& text) { return "\"" + boost::replace_all_copy(text, "\"", "\"\"") + "\""; }
 
 Kind Kind::or_blank() const {
     Kind optional = *this;
@@ -101,7 +95,7 @@ Kind choice_kind(const std::vector<std::string>& choices) {
 Kind text_kind(const std::string& what) { return made(any_text(what), "LEN({c})<=80"); }
 
 void Entries::add(const std::string& label, Place place, const Kind& kind) {
-    const std::string fits = "IFERROR(" + replaced(kind.fits, "{c}", place.text()) + ";FALSE())";
+    const std::string fits = "IFERROR(" + boost::replace_all_copy(kind.fits, "{c}", place.text()) + ";FALSE())";
     rules_.emplace_back(
         fits, quoted(in_parts([label, says = kind.says](Speaker& speaker) {
             return speaker.say(translatable("{1}: give {2}."), {part(speaker, label), part(speaker, says)});
@@ -132,92 +126,46 @@ void Entries::close(Place place, int columns) {
     look::mend_where_said(sheet_, place);
 }
 
-Sheet::Cell Lines::part(int column, const Content& content, Style style, Format format, int span) {
-    auto cell = sheet_.put({column, at_.row}, content, style, format);
-    if (span > 1) cell.across(span);
-    return cell;
-}
-
 Lines& Lines::section(const std::string& text) {
-    const int wide = spans_.label + spans_.value + spans_.unit + spans_.check;
-    const int check_at = wide - spans_.check;
-    for (int column = 0; column < wide; ++column) {
-        std::string shown;
-        if (column == 0) shown = text;
-        if (column == check_at && first_) shown = "Check";
-        sheet_.put({at_.column + column, at_.row}, shown, Style::section);
-    }
-    first_ = false;
-    ++at_.row;
+    form_.section(text);
     return *this;
 }
 
 Lines& Lines::input(const std::string& label, const std::string& name, const Content& value, const std::string& unit,
                     Format format, const Kind& kind) {
-    return entry(label, name, value, unit, format, kind, Style::input);
+    entries_.add(label, form_.value_place(), kind);
+    form_.input(label, name, value, unit, format, kind.validation);
+    return *this;
 }
 
 Lines& Lines::kept(const std::string& label, const std::string& name, const Content& value, const std::string& unit,
                    Format format, const Kind& kind) {
-    return entry(label, name, value, unit, format, kind, Style::kept);
-}
-
-Lines& Lines::entry(const std::string& label, const std::string& name, const Content& value, const std::string& unit,
-                    Format format, const Kind& kind, Style style) {
-    part(at_.column, label, Style::label, Format::general, spans_.label);
-    const int value_at = at_.column + spans_.label;
-    auto cell = part(value_at, value, style, format, spans_.value);
-    cell.valid(kind.validation);
-    if (!name.empty()) cell.name(name);
-    part(value_at + spans_.value, unit, Style::unit, Format::general, spans_.unit);
-    entries_.add(label, {value_at, at_.row}, kind);
-    ++at_.row;
+    entries_.add(label, form_.value_place(), kind);
+    form_.kept(label, name, value, unit, format, kind.validation);
     return *this;
 }
 
-/// The reason, worked out only where the answer is missing.
-std::string Lines::where_missing(const std::string& expression) const {
-    std::string reason = why_of(expression);
-    if (reason.empty()) return reason;
-    return "IF(LEN(" + Place(at_.column + spans_.label, at_.row).text() + ")>0;\"\";" + reason + ")";
+/// The reason is worked out only where the answer is missing.
+std::string Lines::check_of(const std::string& expression, const std::optional<std::string>& check) const {
+    std::string says = check ? *check : why_of(expression);
+    if (!check && !says.empty()) says = "IF(LEN(" + form_.value_place().text() + ")>0;\"\";" + says + ")";
+    return says.empty() ? says : quiet(says);
 }
 
 Lines& Lines::answer(const std::string& label, const std::string& name, const std::string& expression,
-                     const std::string& unit, Format format) {
-    return line(label, name, expression, unit, format, Style::answer, where_missing(expression));
-}
-
-Lines& Lines::answer(const std::string& label, const std::string& name, const std::string& expression,
-                     const std::string& unit, Format format, const std::string& check) {
-    return line(label, name, expression, unit, format, Style::answer, check);
+                     const std::string& unit, Format format, const std::optional<std::string>& check) {
+    form_.answer(label, name, or_blank(expression), unit, format, check_of(expression, check));
+    return *this;
 }
 
 Lines& Lines::total(const std::string& label, const std::string& name, const std::string& expression,
-                    const std::string& unit, Format format) {
-    return line(label, name, expression, unit, format, Style::total, where_missing(expression));
-}
-
-Lines& Lines::total(const std::string& label, const std::string& name, const std::string& expression,
-                    const std::string& unit, Format format, const std::string& check) {
-    return line(label, name, expression, unit, format, Style::total, check);
-}
-
-Lines& Lines::line(const std::string& label, const std::string& name, const std::string& expression,
-                   const std::string& unit, Format format, Style style, const std::string& check_says) {
-    part(at_.column, label, Style::label, Format::general, spans_.label);
-    const int value_at = at_.column + spans_.label;
-    auto cell = part(value_at, or_blank(expression), style, format, spans_.value);
-    if (!name.empty()) cell.name(name);
-    part(value_at + spans_.value, unit, Style::unit, Format::general, spans_.unit);
-    if (spans_.check > 0 && !check_says.empty()) {
-        check(sheet_, {value_at + spans_.value + spans_.unit, at_.row}, check_says, spans_.check);
-    }
-    ++at_.row;
+                    const std::string& unit, Format format, const std::optional<std::string>& check) {
+    form_.total(label, name, or_blank(expression), unit, format, check_of(expression, check));
     return *this;
 }
 
 Lines& Lines::to_row(int row) {
-    at_.row = row;
+    form_.to_row(row);
     return *this;
 }
 

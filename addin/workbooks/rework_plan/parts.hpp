@@ -6,6 +6,7 @@
 // blank and no other Check repeats it.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <utility>
 #include <vector>
@@ -60,19 +61,11 @@ class Entries {
     std::vector<std::pair<std::string, std::string>> rules_;  // condition, expression for the text
 };
 
-/// How many columns the parts of a line are wide.
-struct Spans {
-    int label = 1;
-    int value = 1;
-    int unit = 1;
-    int check = 0;  ///< 0: no Checks beside the answers
-};
-
-/// A form of lines whose entries are checked and whose answers are blank while they cannot be had.
+/// A form whose entries are checked and whose answers are blank while they cannot be had.
 class Lines {
   public:
-    Lines(Sheet& sheet, Place start, Entries& entries, Spans spans = {})
-        : sheet_(sheet), entries_(entries), at_(start), spans_(spans) {}
+    Lines(Sheet& sheet, Place start, Entries& entries, look::Spans spans = {})
+        : form_(sheet, start, spans), entries_(entries) {}
 
     Lines& section(const std::string& text);
     /// `value` may be a formula that the user may type over.
@@ -81,31 +74,19 @@ class Lines {
     /// An input that stays when the form is emptied.
     Lines& kept(const std::string& label, const std::string& name, const Content& value, const std::string& unit,
                 Format format, const Kind& kind);
-    /// `expression` stands without "="; the Check is made from its first REWORK function.
+    /// `expression` stands without "=", and so does `check`, an expression for a text: no Check where it is empty;
+    /// where it is left out, the reason why there is no answer.
     Lines& answer(const std::string& label, const std::string& name, const std::string& expression,
-                  const std::string& unit, Format format);
-    /// With a Check of its own, an expression for a text; none where it is empty.
-    Lines& answer(const std::string& label, const std::string& name, const std::string& expression,
-                  const std::string& unit, Format format, const std::string& check);
+                  const std::string& unit, Format format, const std::optional<std::string>& check = {});
     Lines& total(const std::string& label, const std::string& name, const std::string& expression,
-                 const std::string& unit, Format format);
-    Lines& total(const std::string& label, const std::string& name, const std::string& expression,
-                 const std::string& unit, Format format, const std::string& check);
+                 const std::string& unit, Format format, const std::optional<std::string>& check = {});
     Lines& to_row(int row);
-    [[nodiscard]] int row() const { return at_.row; }
+    [[nodiscard]] int row() const { return form_.row(); }
 
   private:
-    Lines& entry(const std::string& label, const std::string& name, const Content& value, const std::string& unit,
-                 Format format, const Kind& kind, Style style);
-    Lines& line(const std::string& label, const std::string& name, const std::string& expression,
-                const std::string& unit, Format format, Style style, const std::string& check);
-    [[nodiscard]] std::string where_missing(const std::string& expression) const;
-    Sheet::Cell part(int column, const Content& content, Style style, Format format, int span);
-    Sheet& sheet_;
+    [[nodiscard]] std::string check_of(const std::string& expression, const std::optional<std::string>& check) const;
+    look::Form form_;
     Entries& entries_;
-    Place at_;
-    Spans spans_;
-    bool first_ = true;
 };
 
 /// "=IFERROR(expression;"")": an answer that is blank while it cannot be had. It waits for the entries it names, too.

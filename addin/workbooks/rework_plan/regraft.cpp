@@ -38,14 +38,6 @@ void regraft(Workbook& book) {
 
     look::takes(sheet, 11, "Grafter by grafter", "Grafter", 8, "REWORK.TAKEBY(grafter;live_now;placed)",
                 {{"COUNT(live_now)=0", "Nothing counted yet."}});
-    look::headings(sheet, "K12", {"Down", "Up"});
-    sheet.put("K11", "Behind the chart", Style::workings);
-    constexpr int first = 13;
-    constexpr int last = 20;
-    for (row = first; row <= last; ++row) {
-        sheet.put(Place("K", row), at_row(R"(=IF(E{r}="";"";E{r}-F{r}))", row), Style::workings, Format::percent_tenth);
-        sheet.put(Place("L", row), at_row(R"(=IF(E{r}="";"";G{r}-E{r}))", row), Style::workings, Format::percent_tenth);
-    }
     Entries entries(sheet, "regraft_entries");
     Lines lines(sheet, "B22", entries, {.label = 2, .value = 1, .unit = 2, .check = 3});
     lines.section("What to regraft")
@@ -84,23 +76,10 @@ void regraft(Workbook& book) {
              Style::note)
         .across(8);
     sheet.row_height(below, 1.6);
-    Chart chart{.title = "Take by grafter, with its limits",
-                .description = "A column for each grafter's take, with a bar from the lower to the upper limit.",
-                .categories = Area("B", first, last),
-                .category_title = "",
-                .value_title = "take",
-                .value_format = Format::percent,
-                .series = {{.values = Area("E", first, last),
-                            .label = "E12",
-                            .shape = Series::Shape::column,
-                            .paint = 2,
-                            .less = Area("K", first, last),
-                            .more = Area("L", first, last)}},
-                .legend = false,
-                .least = 0,
-                .most = 1,
-                .step = 0.2};
-    sheet.chart(Place("B", below + 1), 24, 6.4, chart);
+    sheet.chart(
+        Place("B", below + 1), 24, 6.4,
+        look::takes_chart(sheet, 11, 8, "K", "Take by grafter, with its limits",
+                          "A column for each grafter's take, with a bar from the lower to the upper limit.", ""));
     entries.close("B3", 8);
 
     // Behind the orders: grafts to place on a tree that lacks 0, 1, 2, ... live ones.
