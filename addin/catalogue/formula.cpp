@@ -308,7 +308,7 @@ std::string stored_formula(std::string_view typed, const std::function<std::stri
         return (end.sheet.empty() ? "." : "$" + std::string(end.sheet) + ".").append(end.address);
     };
     return rewritten(typed, [&](const Token& token) -> std::string {
-        const std::string text(token.text);
+        std::string text(token.text);
         if (token.part == Part::broken) throw std::logic_error("a formula cannot be read at " + text);
         if (token.part == Part::function) return in_file(text);
         if (token.part == Part::name) return named(text);

@@ -2,7 +2,9 @@
 // host's own functions, a macro and a Python add-in. Prints tables in Markdown. All is computed on the office's main
 // thread, as a user's documents are: other threads cost more, a Python function three times.
 //   calc_benchmark [scalar] [languages] [limits] [ranges] [columns] [trees] [seasons] [components] [FILE.fods...]
-// all but files where nothing is named
+//   [FOLDER...]
+// FOLDER: of another package, unpacked (build/bundled of another checkout), to be compared with this one. All but files
+// and folders where nothing is named.
 
 #include <algorithm>
 #include <array>
@@ -288,28 +290,34 @@ void languages(const Office& office) {
     goal("Python costs 5 times `REWORK.STICKS`", ratio(named("STICKS as a Python add-in"), all[0]), 5);
 }
 
-/// The component in binary UNO, which ships for other platforms, beside the one in C++. Each has an office of its own,
-/// so that a function of the host's stands beside them: it tells how far the two offices differ.
-void components() {
-    const Office plain({.bundled = SLIPBARK_BUNDLED, .profile = {}, .words = {}});
-    const Office portable({.bundled = SLIPBARK_BUNDLED_PORTABLE, .profile = {}, .words = {}});
-    const Report report("The portable component beside the one in C++, processor time per cell over " +
-                            std::to_string(many_rows) + " rows",
-                        {"formula", "C++, ns", "portable, ns", "ratio"});
-    for (const Column& column :
-         {own_sticks, Column{"`REWORK.TAKE`", "=SLIPBARK.REWORK.TAKE({0};{1})", {37.0, 64.0}, 1, 0.578125},
-          Column{"`REWORK.MILESTONE`", "=SLIPBARK.REWORK.MILESTONE({0};{1})", {46271.0, std::string("Nurse limb off")}},
-          Column{"the host's EDATE", "=EDATE({0};{1})", {46271.0, 7.0}}}) {
+/// The functions of single values in another package, of other sources or with another component, beside ours: those
+/// that both have. Each package has an office of its own, so that a function of the host's stands beside them: it tells
+/// how far the two offices differ.
+void beside(const std::string& title, const std::filesystem::path& other_package) {
+    const Office ours({.bundled = SLIPBARK_BUNDLED, .profile = {}, .words = {}});
+    const Office other({.bundled = other_package, .profile = {}, .words = {}});
+    std::vector<Column> all{{"the host's EDATE", "=EDATE({0};{1})", {46271.0, 7.0}, 5}};
+    for (const auto& area : catalogue::areas()) {
+        for (const auto& entry : area.entries) {
+            const std::string example(entry.texts.example);
+            if (takes_ranges(entry) || other.new_book().calculate("=" + example).error != 0) continue;
+            const auto inputs = tests::parse(example).arguments.values;
+            all.push_back({"`" + example + "`", call_of("REWORK", entry, inputs.size()), inputs, 5});
+        }
+    }
+    const Report report(title + ", processor time per cell over " + std::to_string(rows_of(all[0])) + " rows",
+                        {"formula", "ours, ns", "the other, ns", "ratio"});
+    for (const Column& column : all) {
         std::vector<Book> books;
         std::vector<Contender> both;
-        for (const Office* office : {&plain, &portable}) {
+        for (const Office* office : {&ours, &other}) {
             on_main_thread(*office, [&] { books.push_back(filled(office->new_book(), column)); });
             const auto recalculate = [&books, office, at = books.size() - 1] {
                 on_main_thread(*office, [&books, at] { books[at].recalculate(); });
             };
             both.push_back({.name = column.name, .work = recalculate, .process = office->process()});
         }
-        take_turns(both, plain.process());
+        take_turns(both, ours.process());
         for (Contender& contender : both) {
             for (double& seconds : contender.seconds) seconds /= rows_of(column);
         }
@@ -619,14 +627,17 @@ int main(int count, char** words) {
     try {
         std::set<std::string> wanted(words + 1, words + count);
         std::vector<std::filesystem::path> files;
-        std::erase_if(wanted, [&files](const std::string& word) {
+        std::vector<std::filesystem::path> packages;
+        std::erase_if(wanted, [&](const std::string& word) {
             const bool file = word.ends_with(".fods");
             const bool rows = word.find_first_not_of("0123456789") == std::string::npos;
+            const bool package = std::filesystem::is_directory(word);
             if (file) files.emplace_back(word);
+            if (package) packages.emplace_back(word);
             if (rows) many_rows = std::stoi(word);
-            return file || rows;
+            return file || package || rows;
         });
-        if (wanted.empty() && files.empty())
+        if (wanted.empty() && files.empty() && packages.empty())
             wanted = {"scalar", "languages", "limits", "ranges", "columns", "trees", "seasons", "components"};
         const slipbark::office::Office office({.bundled = SLIPBARK_BENCHMARK_BUNDLED, .profile = {}, .words = {}});
         on_main_thread(office, [&] {
@@ -640,7 +651,9 @@ int main(int count, char** words) {
             for (const auto& file : files) workbook(office, file);
         });
         if (wanted.contains("languages")) another_thread(office);
-        if (wanted.contains("components")) components();
+        if (wanted.contains("components"))
+            beside("The portable component beside the one in C++", SLIPBARK_BUNDLED_PORTABLE);
+        for (const auto& package : packages) beside("The package in " + package.string() + " beside ours", package);
     } catch (const com::sun::star::uno::Exception& error) {
         std::cerr << "the office refused: " << slipbark::office::utf8(error.Message) << "\n";
         return 1;
