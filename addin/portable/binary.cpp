@@ -43,9 +43,9 @@ static void SAL_CALL dispatch(uno_Interface* called, const typelib_TypeDescripti
         }
         *thrown = nullptr;
     } catch (const bad_argument& bad) {
-        new (failure) css::uno::Any(css::lang::IllegalArgumentException(addin::to_ustring(bad.what()), {}, 0));
+        ::new (failure) css::uno::Any(css::lang::IllegalArgumentException(addin::to_ustring(bad.what()), {}, 0));
     } catch (const std::exception& fault) {
-        new (failure) css::uno::Any(css::uno::RuntimeException(addin::to_ustring(fault.what()), {}));
+        ::new (failure) css::uno::Any(css::uno::RuntimeException(addin::to_ustring(fault.what()), {}));
     }
 }
 

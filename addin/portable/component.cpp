@@ -70,7 +70,8 @@ catalogue::Arguments arguments_of(const Entry& entry, void* const* given) {
 
 template <class Host>
 void put(void* result, const catalogue::Outcome& outcome) {
-    new (result) Host(addin::give<Host>(outcome));
+    // The global new: a Sequence has one of its own.
+    ::new (result) Host(addin::give<Host>(outcome));
 }
 
 void put_as(Gives gives, void* result, const catalogue::Outcome& outcome) {
@@ -97,17 +98,18 @@ Method method_of(const Entry& entry) {
 
 /// What the office asks of each object, to see what it is.
 void introduce(Object& object, const char* implementation, const char* service) {
-    object.add(
-        "com.sun.star.lang.XServiceInfo",
-        {[=](void* result, void* const*) { new (result) OUString(OUString::createFromAscii(implementation)); },
-         [=](void* result, void* const* given) { new (result) sal_Bool(as<OUString>(given[0]).equalsAscii(service)); },
-         [=](void* result, void* const*) {
-             const OUString name = OUString::createFromAscii(service);
-             new (result) css::uno::Sequence<OUString>(&name, 1);
-         }});
+    object.add("com.sun.star.lang.XServiceInfo",
+               {[=](void* result, void* const*) { ::new (result) OUString(OUString::createFromAscii(implementation)); },
+                [=](void* result, void* const* given) {
+                    ::new (result) sal_Bool(as<OUString>(given[0]).equalsAscii(service));
+                },
+                [=](void* result, void* const*) {
+                    const OUString name = OUString::createFromAscii(service);
+                    ::new (result) css::uno::Sequence<OUString>(&name, 1);
+                }});
     object.add("com.sun.star.lang.XTypeProvider",
-               {[&](void* result, void* const*) { new (result) css::uno::Sequence<css::uno::Type>(object.types()); },
-                [](void* result, void* const*) { new (result) css::uno::Sequence<sal_Int8>(); }});
+               {[&](void* result, void* const*) { ::new (result) css::uno::Sequence<css::uno::Type>(object.types()); },
+                [](void* result, void* const*) { ::new (result) css::uno::Sequence<sal_Int8>(); }});
 }
 
 Object& rework() {
