@@ -57,7 +57,7 @@ constexpr auto bagged_bark_graft = [] {
     constexpr std::array before{licence, wood_order, materials, wood_cut};
     constexpr std::size_t up_to_grafting = 2;
     std::array<Stage, before.size() + from_cutting_back.size() + 1> all{};
-    auto next = std::copy(before.begin(), before.end(), all.begin());
+    auto* next = std::copy(before.begin(), before.end(), all.begin());
     next = std::copy_n(from_cutting_back.begin(), up_to_grafting, next);
     *next++ = less_water;
     std::copy(from_cutting_back.begin() + up_to_grafting, from_cutting_back.end(), next);
