@@ -45,6 +45,7 @@ std::vector<Records> records_of(const List& years, const List& yields) {
         sum += crop;
     }
     std::vector<Records> records;
+    records.reserve(by_age.size());
     for (const auto& [age, tally] : by_age) records.push_back({age, tally.first, tally.second / tally.first});
     return records;
 }
@@ -96,6 +97,7 @@ class Fitting {
         }
         std::sort(comb.begin(), comb.end());
         std::vector<Fit> fits;
+        fits.reserve(comb.size());
         for (const double k : comb) fits.push_back(at(k));
 
         std::vector<std::size_t> valleys;

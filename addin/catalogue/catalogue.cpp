@@ -1,6 +1,7 @@
 #include "catalogue/catalogue.hpp"
 
 #include <boost/algorithm/string/case_conv.hpp>
+#include <map>
 
 #include "catalogue/formula.hpp"
 
@@ -28,13 +29,16 @@ const std::vector<Area>& areas() {
 const Entry* find(std::string_view name) {
     const std::string given = check::folded(name);
     const std::string_view own = own_name(given);
-    const std::string wanted = std::string(cell_prefix) + upper(own.empty() ? given : own);
-    for (const Area& area : areas()) {
-        for (const Entry& entry : area.entries) {
-            if (entry.cell_name() == wanted) return &entry;
+    // Every WHY of a sheet asks for one.
+    static const std::map<std::string, const Entry*> by_name = [] {
+        std::map<std::string, const Entry*> all;
+        for (const Area& area : areas()) {
+            for (const Entry& entry : area.entries) all.emplace(entry.cell_name(), &entry);
         }
-    }
-    return nullptr;
+        return all;
+    }();
+    const auto found = by_name.find(std::string(cell_prefix) + upper(own.empty() ? given : own));
+    return found == by_name.end() ? nullptr : found->second;
 }
 
 }  // namespace slipbark::catalogue

@@ -21,6 +21,8 @@ class Language {
     Language(std::string_view tag, std::string_view messages) : tag_(tag), messages_(messages) {}
 
     [[nodiscard]] std::string_view tag() const { return tag_; }
+    /// Whether its sentences are those that stand where they are said.
+    [[nodiscard]] bool is_english() const { return messages_.empty(); }
 
     /// What the messages have for an English text: its translation; where it has forms by count, all of them, with
     /// zeros between them. The empty text gives the messages' own header. Empty where they have nothing.

@@ -17,7 +17,8 @@ std::string why_in(const Language& language, const std::string& function, const 
         const Outcome answer = entry->call(arguments);
         return std::holds_alternative<std::monostate>(answer) ? language.translated(entry->texts.no_answer) : "";
     } catch (const bad_argument& bad) {
-        return language.translated(bad.message());
+        // The English sentence is made already.
+        return language.is_english() ? bad.what() : language.translated(bad.message());
     }
 }
 
