@@ -67,7 +67,7 @@ inline office::Ref<css::table::XCellRange> cells(const office::Book& book, const
 
 using Rows = css::uno::Sequence<css::uno::Sequence<css::uno::Any>>;
 
-Rows data_of(const office::Book& book, const std::string& name) {
+inline Rows data_of(const office::Book& book, const std::string& name) {
     return office::Ref<css::sheet::XCellRangeData>(cells(book, name), css::uno::UNO_QUERY_THROW)->getDataArray();
 }
 

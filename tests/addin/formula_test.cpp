@@ -31,6 +31,7 @@ Part alone(std::string_view text) {
 
 std::vector<std::string> texts(const std::vector<Tokens>& all) {
     std::vector<std::string> made;
+    made.reserve(all.size());
     for (const Tokens one : all) made.emplace_back(written(one));
     return made;
 }

@@ -91,7 +91,8 @@ Limits narrowed(const Entry& entry, std::size_t at, const Arguments& right) {
         const std::size_t place = place_of(entry, name);
         if (place >= right.values.size()) return nullptr;
         // Of a list its first cell.
-        if (const auto* table = std::get_if<Table>(&right.values[place])) return std::get_if<double>(&table->cells[0]);
+        if (const auto* table = std::get_if<Table>(&right.values[place]))
+            return std::get_if<double>(table->cells.data());
         return std::get_if<double>(&right.values[place]);
     };
     if (const double* least = value_of(range.least)) limits.low = std::max(limits.low, *least);

@@ -8,9 +8,10 @@
 
 #include <algorithm>
 #include <cmath>
-#include <cstdio>
+#include <cstdlib>
 #include <fstream>
 #include <iostream>
+#include <sstream>
 #include <string>
 #include <variant>
 #include <vector>
@@ -87,9 +88,9 @@ std::vector<Answer> answers() {
 
 std::string written(const Cell& cell) {
     if (const auto* number = std::get_if<double>(&cell)) {
-        char text[40];
-        std::snprintf(text, sizeof text, "%a", *number);
-        return std::string("n ") + text;
+        std::ostringstream text;
+        text << "n " << std::hexfloat << *number;
+        return text.str();
     }
     const auto* text = std::get_if<std::string>(&cell);
     return "t " + (text == nullptr ? std::string() : *text);
@@ -133,13 +134,18 @@ int compare(const std::vector<Answer>& here, std::istream& there) {
 
 int main(int count, char** words) {
     using namespace slipbark::tests;
-    const auto here = answers();
-    if (count > 1) {
-        std::ifstream there(words[1]);
-        return compare(here, there);
+    try {
+        const auto here = answers();
+        if (count > 1) {
+            std::ifstream there(words[1]);
+            return compare(here, there);
+        }
+        for (const Answer& one : here) {
+            for (const auto& cell : one.cells) std::cout << written(cell) << "\n";
+        }
+        return 0;
+    } catch (const std::exception& error) {
+        std::cerr << error.what() << "\n";
+        return 1;
     }
-    for (const Answer& one : here) {
-        for (const auto& cell : one.cells) std::cout << written(cell) << "\n";
-    }
-    return 0;
 }
