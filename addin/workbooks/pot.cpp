@@ -1,7 +1,6 @@
 #include "workbooks/pot.hpp"
 
 #include <boost/algorithm/string/replace.hpp>
-#include <regex>
 
 namespace slipbark::compose {
 
@@ -16,9 +15,14 @@ std::string in_quotes(std::string text) {
 
 /// Places, and no other brackets of their kind, which python-brace-format would not have.
 bool has_places(const std::string& text) {
-    static const std::regex place(R"(\{[0-9]+\})");
-    return std::regex_search(text, place) &&
-           std::regex_replace(text, place, "").find_first_of("{}") == std::string::npos;
+    bool any = false;
+    for (std::size_t at = text.find_first_of("{}"); at != std::string::npos; at = text.find_first_of("{}", at + 1)) {
+        const std::size_t close = text.find_first_not_of("0123456789", at + 1);
+        if (text[at] != '{' || close == at + 1 || close == std::string::npos || text[close] != '}') return false;
+        any = true;
+        at = close;
+    }
+    return any;
 }
 
 }  // namespace

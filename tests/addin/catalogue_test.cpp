@@ -4,14 +4,12 @@
 
 #include <boost/algorithm/string/case_conv.hpp>
 #include <cctype>
-#include <fstream>
-#include <regex>
 #include <set>
-#include <sstream>
 
 #include "catalogue/catalogue.hpp"
 #include "catalogue/words.hpp"
 #include "formula.hpp"
+#include "texts.hpp"
 
 namespace slipbark::catalogue {
 
@@ -93,13 +91,11 @@ TEST_P(EachEntry, HasNamesThatTheHostTakes) {
         "needs",     "observes",    "oneway",  "out",      "property", "published", "raises",    "readonly",
         "sequence",  "service",     "set",     "short",    "string",   "struct",    "switch",    "transient",
         "type",      "typedef",     "union",   "unsigned", "void"};
-    static const std::regex method("[a-z][a-zA-Z]*");
-    static const std::regex argument("[a-z]+[0-9]?(_[a-z]+[0-9]?)*");
-    EXPECT_TRUE(std::regex_match(std::string(entry.method), method));
+    EXPECT_TRUE(fits(std::string(entry.method), "[a-z][a-zA-Z]*"));
     EXPECT_FALSE(keywords.contains(entry.method));
     std::set<std::string_view> seen;
     for (const auto& one : entry.arguments) {
-        EXPECT_TRUE(std::regex_match(std::string(one.name), argument)) << one.name;
+        EXPECT_TRUE(fits(std::string(one.name), "[a-z]+[0-9]?(_[a-z]+[0-9]?)*")) << one.name;
         EXPECT_FALSE(keywords.contains(one.name)) << one.name;
         EXPECT_TRUE(seen.insert(one.name).second) << one.name << " twice";
     }
@@ -116,26 +112,18 @@ TEST(Catalogue, IsSearchedAsAUserTypes) {
     EXPECT_EQ(catalogue::find("SUM"), nullptr);
 }
 
-std::string file(const char* path) {
-    std::ifstream in(path, std::ios::binary);
-    if (!in) return std::string("no file ") + path;
-    std::ostringstream text;
-    text << in.rdbuf();
-    return text.str();
-}
-
 TEST(Catalogue, KeepsTheContractOfSavedWorkbooks) {
-    EXPECT_EQ(file(SLIPBARK_GENERATED "/contract.txt"), file(SLIPBARK_SOURCE "/addin/contract.txt"))
+    EXPECT_EQ(content(SLIPBARK_GENERATED "/contract.txt"), content(SLIPBARK_SOURCE "/addin/contract.txt"))
         << "a method was renamed or an argument moved; if it was only added, build the target accept";
 }
 
 TEST(Catalogue, HasItsReferencePageUpToDate) {
-    EXPECT_EQ(file(SLIPBARK_GENERATED "/reference.md"), file(SLIPBARK_SOURCE "/docs/reference.md"))
+    EXPECT_EQ(content(SLIPBARK_GENERATED "/reference.md"), content(SLIPBARK_SOURCE "/docs/reference.md"))
         << "build the target accept";
 }
 
 TEST(Catalogue, HasItsSourcesPageUpToDate) {
-    EXPECT_EQ(file(SLIPBARK_SOURCES_PAGE), file(SLIPBARK_SOURCE "/docs/sources.md")) << "build the target accept";
+    EXPECT_EQ(content(SLIPBARK_SOURCES_PAGE), content(SLIPBARK_SOURCE "/docs/sources.md")) << "build the target accept";
 }
 
 }  // namespace

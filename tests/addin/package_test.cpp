@@ -6,35 +6,27 @@
 
 #include <cstring>
 #include <filesystem>
-#include <fstream>
-#include <regex>
 #include <set>
+
+#include "texts.hpp"
 
 namespace {
 
-const std::filesystem::path package = SLIPBARK_PACKAGE;
+using slipbark::tests::content;
 
-std::string content(const std::filesystem::path& path) {
-    std::ifstream in(path, std::ios::binary);
-    EXPECT_TRUE(in.is_open()) << path;
-    return {std::istreambuf_iterator<char>(in), {}};
-}
+const std::filesystem::path package = SLIPBARK_PACKAGE;
 
 TEST(Package, HoldsEveryFileThatItsManifestNames) {
     const std::string manifest = content(package / "META-INF/manifest.xml");
     EXPECT_NE(manifest.find("</manifest:manifest>"), std::string::npos);
-    const std::regex entry("full-path=\"([^\"]+)\"");
-    int entries = 0;
-    for (std::sregex_iterator one(manifest.begin(), manifest.end(), entry); one != std::sregex_iterator(); ++one) {
-        EXPECT_TRUE(std::filesystem::exists(package / (*one)[1].str())) << (*one)[1];
-        ++entries;
-    }
-    EXPECT_GE(entries, 3);
+    const auto entries = slipbark::tests::matches(manifest, "full-path=\"([^\"]+)\"");
+    for (const auto& entry : entries) EXPECT_TRUE(std::filesystem::exists(package / entry[1])) << entry[1];
+    EXPECT_GE(entries.size(), 3U);
 }
 
 TEST(Package, RegistersItsLibraryWithoutAPrefix) {
-    std::string components = content(package / "slipbark.components");
-    components = std::regex_replace(components, std::regex("<!--[^]*?-->"), "");
+    const std::string components =
+        slipbark::tests::replaced(content(package / "slipbark.components"), "<!--[^]*?-->", "");
     EXPECT_EQ(components.find("prefix"), std::string::npos) << "this attribute stops the office from starting";
     EXPECT_NE(components.find("uri=\"libslipbark.so\""), std::string::npos);
     EXPECT_NE(components.find("</components>"), std::string::npos);

@@ -32,9 +32,7 @@
 #include <future>
 #include <iostream>
 #include <optional>
-#include <regex>
 #include <set>
-#include <sstream>
 #include <stdexcept>
 
 #include "catalogue/catalogue.hpp"
@@ -42,6 +40,7 @@
 #include "formula.hpp"
 #include "measure.hpp"
 #include "office/office.hpp"
+#include "texts.hpp"
 
 namespace slipbark::benchmarks {
 
@@ -98,10 +97,7 @@ Book book_with_macro(const Office& office) {
     const auto component =
         office.desktop()->loadComponentFromURL(office::ustring("private:factory/scalc"), "_blank", 0, how);
     Book book(component);
-    std::ifstream file(SLIPBARK_BENCHMARK_MACRO);
-    std::stringstream source;
-    source << file.rdbuf();
-    book.add_macro("Sticks", source.str());
+    book.add_macro("Sticks", tests::content(SLIPBARK_BENCHMARK_MACRO));
     return book;
 }
 
@@ -488,13 +484,9 @@ void columns(const Office& office) {
 
 /// The same workbook with other functions in the place of ours, written beside nothing of the user's.
 std::filesystem::path rewritten(const std::filesystem::path& path, const std::string& name, const std::string& with) {
-    std::ifstream file(path);
-    std::stringstream text;
-    text << file.rdbuf();
-    if (!file) throw std::runtime_error("cannot read " + path.string());
     auto made = std::filesystem::temp_directory_path() /
                 ("slipbark-" + std::to_string(getpid()) + "-" + name + "-" + path.filename().string());
-    std::ofstream(made) << std::regex_replace(text.str(), std::regex(R"(SLIPBARK\.REWORK\.([A-Z]+)\()"), with);
+    std::ofstream(made) << tests::replaced(tests::content(path), R"(SLIPBARK\.REWORK\.([A-Z]+)\()", with);
     return made;
 }
 

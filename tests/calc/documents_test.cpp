@@ -18,6 +18,7 @@
 #include "calc.hpp"
 #include "catalogue/catalogue.hpp"
 #include "folder.hpp"
+#include "texts.hpp"
 
 namespace slipbark::tests {
 
@@ -214,9 +215,7 @@ std::filesystem::path package(const Folder& folder, const std::string& name) {
 }
 
 void replace_in(const std::filesystem::path& path, const std::string& from, const std::string& to) {
-    std::ifstream in(path, std::ios::binary);
-    std::string text((std::istreambuf_iterator<char>(in)), {});
-    in.close();
+    std::string text = content(path);
     const auto at = text.find(from);
     ASSERT_NE(at, std::string::npos) << path << " has no " << from;
     text.replace(at, from.size(), to);

@@ -9,10 +9,10 @@
 #include <com/sun/star/sheet/XCellRangeData.hpp>
 #include <com/sun/star/sheet/XCellRangeFormula.hpp>
 #include <map>
-#include <regex>
 #include <set>
 
 #include "send.hpp"
+#include "texts.hpp"
 #include "workbooks/cells.hpp"
 #include "workbooks/registry.hpp"
 
@@ -87,8 +87,7 @@ std::map<std::string, std::string> shown_cells(const Book& book) {
 
 /// Whether a formula only counts lines or sums what they hold, so that it is 0 where there are none.
 bool counts_lines(const std::string& formula) {
-    static const std::regex counting(R"(\{?=(IF\(B\d+(&"")?="";"";)?(SUMPRODUCT|COUNTIFS?|COUNT|SUMIFS|SUM)\(.*)");
-    return std::regex_match(formula, counting);
+    return fits(formula, R"(\{?=(IF\(B\d+(&"")?="";"";)?(SUMPRODUCT|COUNTIFS?|COUNT|SUMIFS|SUM)\(.*)");
 }
 
 /// What was typed in free words: names of a block, of varieties, of people.

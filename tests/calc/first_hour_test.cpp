@@ -3,12 +3,11 @@
 
 #include <boost/algorithm/string/replace.hpp>
 #include <cstdlib>
-#include <fstream>
-#include <regex>
 
 #include "catalogue/language.hpp"
 #include "folder.hpp"
 #include "send.hpp"
+#include "texts.hpp"
 #include "workbooks/registry.hpp"
 
 namespace slipbark::tests {
@@ -52,8 +51,7 @@ class FirstHour : public testing::Test {
         book->save_as(pdf, "calc_pdf_Export");
         ASSERT_EQ(std::system(("pdftotext -layout '" + pdf.string() + "' '" + told.string() + "'").c_str()), 0)
             << "pdftotext is missing: setup view";
-        std::ifstream in(told);
-        const std::string all((std::istreambuf_iterator<char>(in)), {});
+        const std::string all = content(told);
         for (const std::string& word : words) {
             EXPECT_NE(all.find(word), std::string::npos) << word << " is not on paper";
         }
@@ -64,18 +62,14 @@ class FirstHour : public testing::Test {
             const auto at = all.find(never, all.find("Ctrl+"));  // past the line for those who lack the extension
             EXPECT_TRUE(at == std::string::npos || at > last_sheet) << never << " is on paper";
         }
-        std::ifstream bytes(pdf, std::ios::binary);
-        const std::string drawn((std::istreambuf_iterator<char>(bytes)), {});
-        const std::regex box(R"(/MediaBox\[0 0 ([0-9.]+) ([0-9.]+)\])");
-        int pages = 0;
-        for (std::sregex_iterator at(drawn.begin(), drawn.end(), box), end; at != end; ++at) {
-            const double across = std::stod((*at)[1]);
-            const double down = std::stod((*at)[2]);
+        const auto pages = matches(content(pdf), R"(/MediaBox\[0 0 ([0-9.]+) ([0-9.]+)\])");
+        for (const auto& box : pages) {
+            const double across = std::stod(box[1]);
+            const double down = std::stod(box[2]);
             EXPECT_NEAR(std::min(across, down), height, 1);
             EXPECT_NEAR(std::max(across, down), width, 1);
-            ++pages;
         }
-        EXPECT_GT(pages, 10);
+        EXPECT_GT(pages.size(), 10U);
     }
 
     Folder folder;

@@ -22,11 +22,8 @@
 #include <com/sun/star/ucb/SimpleFileAccess.hpp>
 #include <cppuhelper/implbase1.hxx>
 #include <filesystem>
-#include <fstream>
-#include <iterator>
 #include <map>
 #include <optional>
-#include <regex>
 #include <rtl/ref.hxx>
 #include <rtl/uri.hxx>
 #include <set>
@@ -38,6 +35,7 @@
 #include "catalogue/language.hpp"
 #include "folder.hpp"
 #include "reference.hpp"
+#include "texts.hpp"
 #include "workbooks/registry.hpp"
 
 namespace slipbark::tests {
@@ -78,12 +76,10 @@ TEST_P(EachWorkbook, OpensFromTheExtensionWithoutAnErrorAndPrints) {
 
 /// How long the drawing of each page of a PDF is, in bytes as they are packed.
 std::vector<std::size_t> pages_of(const std::filesystem::path& pdf) {
-    std::ifstream in(pdf, std::ios::binary);
-    const std::string all((std::istreambuf_iterator<char>(in)), {});
+    const std::string all = content(pdf);
     std::vector<std::size_t> found;
-    const std::regex page(R"(/Type\s*/Page[^s][^>]*?/Contents (\d+) 0 R)");
-    for (std::sregex_iterator at(all.begin(), all.end(), page), end; at != end; ++at) {
-        const auto drawing = all.find("\n" + (*at)[1].str() + " 0 obj");
+    for (const auto& page : matches(all, R"(/Type\s*/Page[^s][^>]*?/Contents (\d+) 0 R)")) {
+        const auto drawing = all.find("\n" + page[1] + " 0 obj");
         const auto begin = all.find("stream", drawing);
         found.push_back(all.find("endstream", begin) - begin);
     }
@@ -360,11 +356,11 @@ Card card_of(const Book& book, const std::string& function) {
         const std::string name = book.shown("Overview.B" + at).text;
         if (name.empty()) throw std::runtime_error("no example of " + function);
         if (name != function || book.shown("Overview.C" + at).number != 1) continue;  // the guide's own
-        std::smatch found;
-        const std::string place = book.shown("Overview.E" + at).text;  // "Block, row 12"
-        if (!std::regex_match(place, found, std::regex("(\\w+), row (\\d+)"))) throw std::runtime_error(place);
-        const std::string sheet = found[1].str() + ".";
-        for (int row = std::stoi(found[2]);; ++row) {
+        const std::string place = book.shown("Overview.E" + at).text;                 // "Block, row 12"
+        const auto found = matches(place, "^(\\w+), row (\\d+)$");
+        if (found.empty()) throw std::runtime_error(place);
+        const std::string sheet = found[0][1] + ".";
+        for (int row = std::stoi(found[0][2]);; ++row) {
             const std::string formula = book.formula(sheet + "H" + std::to_string(row));
             if (formula.find("SLIPBARK." + function + "(") == std::string::npos) continue;
             Card card{sheet + "H" + std::to_string(row), {}, "Overview.F" + at};
@@ -476,7 +472,6 @@ TEST(WorkedExamples, EachCheckValueIsARowOfTheReferenceOrSaidToBeNone) {
             if (row.has("id")) ids[file].insert(row["id"]);
         }
     }
-    const std::regex named("tests/reference/([A-Za-z_]+\\.csv), row ([A-Za-z0-9-]+)");
     int cards = 0;
     int found = 0;
     for (const char* sheet : {"Block", "Calendar", "Take", "Materials", "Money", "Support"}) {
@@ -487,9 +482,9 @@ TEST(WorkedExamples, EachCheckValueIsARowOfTheReferenceOrSaidToBeNone) {
             ++cards;
             const std::string says = book.shown(std::string(sheet) + ".H" + at).text;
             if (says == "no row of the tests holds it") continue;
-            std::smatch match;
-            ASSERT_TRUE(std::regex_match(says, match, named)) << says;
-            EXPECT_TRUE(ids[match[1]].contains(match[2])) << says;
+            const auto named = matches(says, "^tests/reference/([A-Za-z_]+\\.csv), row ([A-Za-z0-9-]+)$");
+            ASSERT_EQ(named.size(), 1U) << says;
+            EXPECT_TRUE(ids[named[0][1]].contains(named[0][2])) << says;
             ++found;
         }
     }

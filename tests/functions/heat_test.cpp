@@ -6,11 +6,9 @@
 
 #include <array>
 #include <cmath>
-#include <fstream>
 #include <memory>
 #include <numbers>
 #include <random>
-#include <sstream>
 #include <utility>
 
 #include "common.hpp"
@@ -76,20 +74,10 @@ struct Station {
     List highs;
 
     Station() {
-        std::ifstream in(std::string(SLIPBARK_REFERENCE_DIR) + "/F_espartoa_temps.csv");
-        std::string line;
-        std::getline(in, line);
-        while (std::getline(in, line)) {
-            std::istringstream fields(line);
-            std::string date;
-            double low = 0;
-            double high = 0;
-            char comma = 0;
-            std::getline(fields, date, ',');
-            fields >> low >> comma >> high;
-            dates.days.emplace_back(iso(date));
-            lows.cells.emplace_back(low);
-            highs.cells.emplace_back(high);
+        for (const Row& row : tests::rows("F_espartoa_temps.csv")) {
+            dates.days.emplace_back(row.day("date"));
+            lows.cells.emplace_back(row.number("tmin_F"));
+            highs.cells.emplace_back(row.number("tmax_F"));
         }
         dates.length = lows.length = highs.length = dates.days.size();
     }

@@ -6,9 +6,6 @@
 #include <boost/property_tree/ptree.hpp>
 #include <boost/property_tree/xml_parser.hpp>
 #include <cmath>
-#include <fstream>
-#include <iterator>
-#include <regex>
 
 #include "catalogue/catalogue.hpp"
 #include "catalogue/explain.hpp"
@@ -17,6 +14,7 @@
 #include "misuse.hpp"
 #include "plain.hpp"
 #include "right_call.hpp"
+#include "texts.hpp"
 
 namespace slipbark::tests {
 namespace {
@@ -175,12 +173,11 @@ TEST(Pseudo, FillsTheMenu) {
 #endif
 
 TEST(Pseudo, WritesTheGuide) {
-    std::ifstream in(SLIPBARK_PSEUDO "/guide-en-US.html", std::ios::binary);
-    std::string page{std::istreambuf_iterator<char>(in), {}};
+    std::string page = content(SLIPBARK_PSEUDO "/guide-en-US.html");
     ASSERT_NE(page.find("</html>"), std::string::npos);
-    page = std::regex_replace(page, std::regex("<(style|code|kbd)>[^]*?</\\1>|<[^>]*>"), "");
+    page = replaced(page, "<(style|code|kbd)>[^]*?</\\1>|<[^>]*>", "");
     boost::replace_all(page, "&quot;", "\"");
-    page = std::regex_replace(page, std::regex("&[a-z#0-9]*;"), "");
+    page = replaced(page, "&[a-z#0-9]*;", "");
     std::istringstream lines(page);
     for (std::string line; std::getline(lines, line);) EXPECT_TRUE(is_accented(line, nullptr));
 }

@@ -8,13 +8,13 @@
 #include <boost/property_tree/xml_parser.hpp>
 #include <functional>
 #include <map>
-#include <regex>
 #include <set>
 #include <string>
 
 #include "catalogue/catalogue.hpp"
 #include "catalogue/formula.hpp"
 #include "slipbark/defaults.hpp"
+#include "texts.hpp"
 #include "workbooks/registry.hpp"
 
 namespace slipbark::tests {
@@ -70,23 +70,23 @@ bool is_ascii(std::string_view text) {
 }
 
 /// The words of two or more plain letters that are no names; a word with "_" and digits in it as a whole.
-std::string plain_words(std::string text) {
+std::string plain_words(const std::string& text) {
     if (names().contains(text)) return {};
     // "bagged bark graft" in quotes, a file of check values, and an example's number such as WT-068 or S7c-4.
-    static const std::regex known("\"[a-z -]+\"|tests/reference/[A-Za-z_]+\\.csv|[A-Z]+[0-9a-z]*-[A-Za-z0-9]+");
-    std::smatch found;
     std::string rest;
-    while (std::regex_search(text, found, known)) {
-        const std::string word = found.str();
+    std::size_t from = 0;
+    for (const auto& found :
+         matches(text, "\"[a-z -]+\"|tests/reference/[A-Za-z_]+\\.csv|[A-Z]+[0-9a-z]*-[A-Za-z0-9]+")) {
+        const std::string& word = found[0];
+        const auto at = text.find(word, from);
         const bool is_name = word.front() != '"' || names().contains(word.substr(1, word.size() - 2));
-        rest += found.prefix().str() + (is_name ? "" : word);
-        text = found.suffix();
+        rest.append(text, from, at - from).append(is_name ? "" : word);
+        from = at + word.size();
     }
-    rest += text;
-    static const std::regex run("[A-Za-z_0-9]*[A-Za-z]{2}[A-Za-z_0-9]*");
+    rest.append(text, from);
     std::string plain;
-    for (std::sregex_iterator at(rest.begin(), rest.end(), run), end; at != end; ++at) {
-        if (!names().contains(at->str())) plain += " " + at->str();
+    for (const auto& run : matches(rest, "[A-Za-z_0-9]*[A-Za-z]{2}[A-Za-z_0-9]*")) {
+        if (!names().contains(run[0])) plain += " " + run[0];
     }
     return plain;
 }
@@ -127,9 +127,8 @@ TEST_P(PseudoWorkbook, SaysNothingInEnglishInItsFormulas) {
     for (const auto& [text, formula] : plain) ADD_FAILURE() << text << "\n  in " << formula;
 }
 
-INSTANTIATE_TEST_SUITE_P(All, PseudoWorkbook, testing::ValuesIn(workbooks::all), [](const auto& one) {
-    return std::regex_replace(std::string(one.param.file), std::regex("-"), "_");
-});
+INSTANTIATE_TEST_SUITE_P(All, PseudoWorkbook, testing::ValuesIn(workbooks::all),
+                         [](const auto& one) { return replaced(std::string(one.param.file), "-", "_"); });
 
 }  // namespace
 }  // namespace slipbark::tests

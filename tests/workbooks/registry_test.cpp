@@ -3,22 +3,17 @@
 #include <gtest/gtest.h>
 
 #include <filesystem>
-#include <fstream>
 #include <set>
 #include <string>
 
+#include "texts.hpp"
 #include "workbooks/registry.hpp"
 
 namespace {
 
+using slipbark::tests::content;
 using slipbark::workbooks::all;
 using slipbark::workbooks::Listed;
-
-std::string content(const std::filesystem::path& path) {
-    std::ifstream in(path, std::ios::binary);
-    EXPECT_TRUE(in.is_open()) << path;
-    return {std::istreambuf_iterator<char>(in), {}};
-}
 
 /// The title that the host lists the template by.
 std::string title(const Listed& workbook) {

@@ -6,26 +6,21 @@
 #include <boost/property_tree/ptree.hpp>
 #include <boost/property_tree/xml_parser.hpp>
 #include <filesystem>
-#include <fstream>
 #include <functional>
-#include <iterator>
-#include <regex>
 #include <set>
 
 #include "catalogue/language.hpp"
+#include "texts.hpp"
 #include "workbooks/registry.hpp"
 
 namespace slipbark::compose {
 namespace {
 
 using boost::property_tree::ptree;
+using tests::content;
+using tests::matches;
 
 const std::filesystem::path folder = SLIPBARK_SPANISH;
-
-std::string content(const std::filesystem::path& path) {
-    std::ifstream in(path, std::ios::binary);
-    return {std::istreambuf_iterator<char>(in), {}};
-}
 
 const catalogue::Language& spanish() {
     static const std::string messages = content(folder / "es.mo");
@@ -42,14 +37,10 @@ void each(const ptree& node, const std::string& name, const std::function<void(c
 
 TEST(SpanishTexts, AreAllTranslated) {
     const std::string texts = content(folder / "es.mo.po");
-    const std::regex entry("\nmsgid \"(.+)\"\n(msgid_plural \".+\"\n)?msgstr(\\[0\\])? \"\"\n(?!\")");
-    int missing = 0;
-    for (std::sregex_iterator at(texts.begin(), texts.end(), entry), end; at != end; ++at) {
-        ADD_FAILURE() << "not translated: " << (*at)[1];
-        ++missing;
-    }
+    const auto missing = matches(texts, "\nmsgid \"(.+)\"\n(msgid_plural \".+\"\n)?msgstr(\\[0\\])? \"\"\n(?!\")");
+    for (const auto& entry : missing) ADD_FAILURE() << "not translated: " << entry[1];
     EXPECT_EQ(texts.find("#, fuzzy"), std::string::npos);
-    EXPECT_EQ(missing, 0) << "cmake --build build --target slipbark_merge, then addin/translations/es.po";
+    EXPECT_TRUE(missing.empty()) << "cmake --build build --target slipbark_merge, then addin/translations/es.po";
     EXPECT_GT(texts.size(), 100'000U);
 }
 
@@ -84,9 +75,9 @@ TEST(SpanishTexts, NameSheetsAsTheyAreCalled) {
                               "Defaults", "Notes", "Summary", "Counts", "Yields", "Curves", "Grid", "Plans"}) {
         const std::string here(spanish().find(title));
         ASSERT_FALSE(here.empty()) << title;
-        const std::regex entry(std::string("\nmsgid \"(.*[Ss]heet ") + title + "[^a-z].*)\"\nmsgstr \"(.*)\"\n");
-        for (std::sregex_iterator at(texts.begin(), texts.end(), entry), end; at != end; ++at) {
-            EXPECT_NE((*at)[2].str().find(here), std::string::npos) << (*at)[1] << "\n" << (*at)[2];
+        const std::string entry = std::string("\nmsgid \"(.*[Ss]heet ") + title + "[^a-z].*)\"\nmsgstr \"(.*)\"\n";
+        for (const auto& at : matches(texts, entry)) {
+            EXPECT_NE(at[2].find(here), std::string::npos) << at[1] << "\n" << at[2];
         }
     }
 }
