@@ -188,8 +188,9 @@ void tree_log(Workbook& book) {
                         ";IF(NOT(ISNUMBER(F{r}));" + remark(bad_placed) + ";IF(OR(F{r}<0;F{r}>1000;F{r}<>INT(F{r}));" +
                         remark(bad_placed) + ";IF(COUNT(G{r}:I{r})<COUNTA(G{r}:I{r});" + remark(bad_count) +
                         ";IF(OR(MIN(0;G{r}:I{r})<0;SUMPRODUCT(--(INT(G{r}:I{r})<>G{r}:I{r}))>0);" + remark(odd_count) +
-                        ";IF(MAX(G{r}:I{r})>F{r};" + remark(too_many) + ";IF(MATCH(N{r};tree_key;0)<ROW()-ROW(N$" +
-                        std::to_string(first_line - 1) + ");" + remark(twice) +
+                        ";IF(MAX(G{r}:I{r})>F{r};" + remark(too_many) +
+                        ";IF(IF(any_twice;MATCH(N{r};tree_key;0)<ROW()-ROW(N$" + std::to_string(first_line - 1) +
+                        ");FALSE());" + remark(twice) +
                         ";IF(OR(AND(COUNT(G{r}:H{r})=2;H{r}>G{r});AND(COUNT(H{r}:I{r})=2;I{r}>H{r}));" +
                         remark(more_alive) + ";IF(OR(LEN(TRIM(D{r}))=0;LEN(TRIM(E{r}))=0);" + remark(no_grafter) + ";" +
                         remark(fine) + "))))))))))));" + remark(error) + ")",
@@ -797,6 +798,9 @@ void map(Workbook& book) {
         .put(Place(behind, 3), "=SUMPRODUCT(--(tree_key<>\"\"))-COUNTIF(remark;" + std::to_string(twice) + ")",
              Style::workings)
         .name("logged_lines");
+    // For a line to look for an earlier one of its tree costs the host the square of the lines, so they look only where
+    // some tree stands twice.
+    sheet.put(Place(behind + 1, 4), "=IFERROR(MODE(tree_key)>0;FALSE())", Style::workings).name("any_twice");
     sheet.array(Place(behind, 4), R"(=MAX(0;IF(tree_key<>"";tree_number;0)))", Style::workings, {Format::count});
     sheet.name("last_tree", Place(behind, 4));
     sheet.put(Place(behind, 5), "\xE2\x86\x93", Style::workings).name("short_mark");
