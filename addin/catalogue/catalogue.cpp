@@ -33,11 +33,11 @@ const Entry* find(std::string_view name) {
     static const std::map<std::string, const Entry*> by_name = [] {
         std::map<std::string, const Entry*> all;
         for (const Area& area : areas()) {
-            for (const Entry& entry : area.entries) all.emplace(entry.cell_name(), &entry);
+            for (const Entry& entry : area.entries) all.emplace(upper(entry.method), &entry);
         }
         return all;
     }();
-    const auto found = by_name.find(std::string(cell_prefix) + upper(own.empty() ? given : own));
+    const auto found = by_name.find(upper(own.empty() ? given : own));
     return found == by_name.end() ? nullptr : found->second;
 }
 

@@ -41,7 +41,7 @@ class Language {
     /// What stands before a number's fraction, as the language writes one half: a point or a comma.
     [[nodiscard]] std::string decimal_sign() const;
     /// What tells thousands apart.
-    [[nodiscard]] std::string thousands_sign() const { return tag_ == "en" ? "," : "\u00a0"; }
+    [[nodiscard]] std::string thousands_sign() const { return is_english() ? "," : "\u00a0"; }
 
   private:
     [[nodiscard]] std::string_view found(Text text) const;

@@ -221,13 +221,15 @@ Form& Form::kept(const std::string& label, const std::string& name, const Conten
 
 Form& Form::answer(const std::string& label, const std::string& name, const std::string& formula,
                    const std::string& unit, Format format, const std::optional<std::string>& check) {
-    return line(label, name, formula, unit, format, Style::answer, {}, check ? *check : why(formula));
+    return line(label, name, formula, unit, format, Style::answer, {}, check.value_or(own_check(formula)));
 }
 
 Form& Form::total(const std::string& label, const std::string& name, const std::string& formula,
                   const std::string& unit, Format format, const std::optional<std::string>& check) {
-    return line(label, name, formula, unit, format, Style::total, {}, check ? *check : why(formula));
+    return line(label, name, formula, unit, format, Style::total, {}, check.value_or(own_check(formula)));
 }
+
+std::string Form::own_check(const std::string& formula) const { return spans_.check > 0 ? why(formula) : ""; }
 
 Form& Form::line(const std::string& label, const std::string& name, const Content& value, const std::string& unit,
                  Format format, Style style, const Validation& validation, const std::string& check) {
@@ -238,7 +240,8 @@ Form& Form::line(const std::string& label, const std::string& name, const Conten
     if (!name.empty()) cell.name(name);
     const int unit_at = value_at + spans_.value;
     part(unit_at, unit, Style::unit, Format::general, spans_.unit);
-    if (spans_.check > 0 && !check.empty()) {
+    if (!check.empty()) {
+        if (spans_.check == 0) throw std::logic_error(label + ": the form has no column for its Check");
         const int check_at = unit_at + spans_.unit;
         part(check_at, check, Style::check, Format::general, spans_.check);
         mend_where_said(sheet_, Place(check_at, at_.row));

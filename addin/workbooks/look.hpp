@@ -102,6 +102,7 @@ class Form {
 
   private:
     Sheet::Cell part(int column, const Content& content, Style style, Format format, int span);
+    [[nodiscard]] std::string own_check(const std::string& formula) const;
     Form& line(const std::string& label, const std::string& name, const Content& value, const std::string& unit,
                Format format, Style style, const Validation& validation, const std::string& check);
     Sheet& sheet_;

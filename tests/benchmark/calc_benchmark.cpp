@@ -4,7 +4,7 @@
 //   calc_benchmark [scalar] [languages] [limits] [ranges] [columns] [trees] [seasons] [components] [FILE.fods...]
 //   [FOLDER...]
 // FOLDER: of another package, unpacked (build/bundled of another checkout), to be compared with this one. All but files
-// and folders where nothing is named.
+// and folders where nothing is named. Beside a folder the files are opened with both packages.
 
 #include <algorithm>
 #include <array>
@@ -170,12 +170,10 @@ std::vector<Contender> race(const Office& office, const std::vector<Column>& col
         books.push_back(filled(macro ? book_with_macro(office) : office.new_book(), column));
     }
     for (std::size_t at = 0; at < columns.size(); ++at) {
-        contenders.push_back({columns[at].name, [&books, at] { books[at].recalculate(); }});
+        contenders.push_back({columns[at].name, office.process(), [&books, at] { books[at].recalculate(); }});
     }
-    take_turns(contenders, office.process());
-    for (std::size_t at = 0; at < columns.size(); ++at) {
-        for (double& seconds : contenders[at].seconds) seconds /= rows_of(columns[at]);
-    }
+    take_turns(contenders);
+    for (std::size_t at = 0; at < columns.size(); ++at) per_unit(contenders[at], rows_of(columns[at]));
     return contenders;
 }
 
@@ -311,14 +309,30 @@ void beside(const std::string& title, const std::filesystem::path& other_package
             const auto recalculate = [&books, office, at = books.size() - 1] {
                 on_main_thread(*office, [&books, at] { books[at].recalculate(); });
             };
-            both.push_back({.name = column.name, .work = recalculate, .process = office->process()});
+            both.push_back({column.name, office->process(), recalculate});
         }
-        take_turns(both, ours.process());
-        for (Contender& contender : both) {
-            for (double& seconds : contender.seconds) seconds /= rows_of(column);
-        }
+        take_turns(both);
+        for (Contender& contender : both) per_unit(contender, rows_of(column));
         report.row(
             {column.name, ns_per_cell(both[0]), ns_per_cell(both[1]), Report::number(ratio(both[1], both[0]), 2)});
+    }
+}
+
+/// The same documents opened with another package and with ours.
+void opened_beside(const std::filesystem::path& other_package, const std::vector<std::filesystem::path>& documents) {
+    const Office ours({.bundled = SLIPBARK_BUNDLED, .profile = {}, .words = {}});
+    const Office other({.bundled = other_package, .profile = {}, .words = {}});
+    const Report report("Documents opened with the package in " + other_package.string() + " and with ours",
+                        {"document", "ours, ms", "the other, ms", "ratio"});
+    for (const auto& document : documents) {
+        std::vector<Contender> both;
+        for (const Office* office : {&ours, &other}) {
+            const auto open = [office, &document] { const Book opened_and_closed = office->open(document); };
+            both.push_back({document.string(), office->process(), [office, open] { on_main_thread(*office, open); }});
+        }
+        take_turns(both, 3 * rounds);
+        const auto ms = [](const Contender& one) { return Report::number(median(one.seconds) * 1e3, 0); };
+        report.row({document.string(), ms(both[0]), ms(both[1]), Report::number(ratio(both[1], both[0]), 3)});
     }
 }
 
@@ -407,7 +421,8 @@ const std::vector<Ranged> range_functions{{"HEATSUM", "E1:E#;F1:F#;10;25"},
                                           {"BREAKEVENPRICE", "B1:B#;H1:H#;0.0001"}};
 
 /// A contender that has its formula put into `copies` cells of K before the book is recalculated.
-Contender formulas(const Book& book, const std::string& name, const std::string& formula, int copies) {
+Contender formulas(const Office& office, const Book& book, const std::string& name, const std::string& formula,
+                   int copies) {
     const auto put = [&book, formula, copies] {
         // Every copy by itself, so that none is a filled group.
         for (int copy = 1; copy <= copies; ++copy) book.set_formula("K" + std::to_string(copy), formula);
@@ -415,7 +430,7 @@ Contender formulas(const Book& book, const std::string& name, const std::string&
     put();
     book.recalculate();
     require_answer(book, "K1");
-    return {name, [&book] { book.recalculate(); }, put};
+    return {name, office.process(), [&book] { book.recalculate(); }, put};
 }
 
 constexpr double range_goal = 1.3;
@@ -440,11 +455,12 @@ void ranges(const Office& office) {
                 return "=SLIPBARK." + service + "." + function.name + "(" +
                        boost::replace_all_copy(function.arguments, "#", count) + ")";
             };
-            std::vector<Contender> both{formulas(book, "ours", call("REWORK"), copies),
-                                        formulas(book, "nothing", call("NOTHING"), copies)};
-            take_turns(both, office.process());
+            std::vector<Contender> both{formulas(office, book, "ours", call("REWORK"), copies),
+                                        formulas(office, book, "nothing", call("NOTHING"), copies)};
+            take_turns(both);
+            for (Contender& contender : both) per_unit(contender, copies);
             const double times = ratio(both[0], both[1]);
-            const auto us = [&](const Contender& one) { return Report::number(median(one.seconds) / copies * 1e6, 0); };
+            const auto us = [](const Contender& one) { return Report::number(median(one.seconds) * 1e6, 0); };
             report.row({"`" + function.name + "`", count, us(both[0]), us(both[1]), Report::number(times, 2),
                         times <= range_goal ? "kept" : "missed"});
         }
@@ -465,16 +481,17 @@ void columns(const Office& office) {
         return "=SLIPBARK." + service + ".TAKETREES(" + range("A") + ";" + range("B") + ")";
     };
     std::vector<Contender> all{
-        formulas(book, "`REWORK.TAKETREES` over the used rows", trees("REWORK", used), 1),
-        formulas(book, "do-nothing function over the used rows", trees("NOTHING", used), 1),
-        formulas(book, "`REWORK.TAKETREES(A:A; B:B)`", trees("REWORK", whole), 1),
-        formulas(book, "do-nothing function over A:A and B:B", trees("NOTHING", whole), 1),
-        formulas(book, "`REWORK.TAKETREES` over A1:INDEX(A:A; COUNTA(A:A))", trees("REWORK", cut), 1),
-        formulas(book, "`REWORK.TAKETREES` over a helper function that takes A:A as a reference",
+        formulas(office, book, "`REWORK.TAKETREES` over the used rows", trees("REWORK", used), 1),
+        formulas(office, book, "do-nothing function over the used rows", trees("NOTHING", used), 1),
+        formulas(office, book, "`REWORK.TAKETREES(A:A; B:B)`", trees("REWORK", whole), 1),
+        formulas(office, book, "do-nothing function over A:A and B:B", trees("NOTHING", whole), 1),
+        formulas(office, book, "`REWORK.TAKETREES` over A1:INDEX(A:A; COUNTA(A:A))", trees("REWORK", cut), 1),
+        formulas(office, book, "`REWORK.TAKETREES` over a helper function that takes A:A as a reference",
                  trees("REWORK", through), 1),
-        formulas(book, "do-nothing function of numbers only (double[][]) over A:A", "=SLIPBARK.FLOORS.NUMBERS(A:A)", 1),
-        formulas(book, "do-nothing function of a reference to A:A", "=SLIPBARK.FLOORS.REFERENCE(A:A)", 1)};
-    take_turns(all, office.process());
+        formulas(office, book, "do-nothing function of numbers only (double[][]) over A:A",
+                 "=SLIPBARK.FLOORS.NUMBERS(A:A)", 1),
+        formulas(office, book, "do-nothing function of a reference to A:A", "=SLIPBARK.FLOORS.REFERENCE(A:A)", 1)};
+    take_turns(all);
     const Report report("Whole columns of which 20,000 rows are used, processor time",
                         {"formula", "ms", "against the used rows"});
     for (const auto& one : all) {
@@ -535,9 +552,9 @@ void trees(const Office& office, const std::filesystem::path& log) {
     const auto handed_over = rewritten(log, "nothing", "SLIPBARK.NOTHING.$1(");
     const Book ours = grown_log(office, log, rows);
     const Book nothing = grown_log(office, handed_over, rows, false);
-    std::vector<Contender> both{{"ours", [&ours] { ours.recalculate(); }},
-                                {"nothing", [&nothing] { nothing.recalculate(); }}};
-    take_turns(both, office.process());
+    std::vector<Contender> both{{"ours", office.process(), [&ours] { ours.recalculate(); }},
+                                {"nothing", office.process(), [&nothing] { nothing.recalculate(); }}};
+    take_turns(both);
     const Report report("The workbook inspection-log with 50,000 trees, whole recalculation",
                         {"functions", "ms", "against do-nothing functions that receive the same ranges", "goal 1.5"});
     const double times = ratio(both[0], both[1]);
@@ -559,12 +576,12 @@ void workbook(const Office& office, const std::filesystem::path& path) {
     const std::pair<const char*, std::filesystem::path> kinds[] = {
         {"Slipbark", ours}, {"do-nothing functions", nothing}, {"built-in functions", built_in}};
     for (std::size_t kind = 0; kind < 3; ++kind) {
-        recalculated.push_back({kinds[kind].first, [&books, kind] { books[kind].recalculate(); }});
-        opened.push_back({kinds[kind].first,
+        recalculated.push_back({kinds[kind].first, office.process(), [&books, kind] { books[kind].recalculate(); }});
+        opened.push_back({kinds[kind].first, office.process(),
                           [&office, &kinds, kind] { const Book opened_and_closed = office.open(kinds[kind].second); }});
     }
-    take_turns(recalculated, office.process());
-    take_turns(opened, office.process(), 3 * rounds);  // a fair part of it is not the formulas, and varies
+    take_turns(recalculated);
+    take_turns(opened, 3 * rounds);  // a fair part of it is not the formulas, and varies
     const Report report("Workbook " + path.filename().string(),
                         {"functions", "recalculation, ms", "against built-in", "opening, ms", "against built-in"});
     for (std::size_t kind = 0; kind < 3; ++kind) {
@@ -640,12 +657,17 @@ int main(int count, char** words) {
             if (wanted.contains("columns")) columns(office);
             if (wanted.contains("trees")) trees(office, SLIPBARK_BENCHMARK_LOG);
             if (wanted.contains("seasons")) seasons(office, SLIPBARK_BENCHMARK_SEASONS);
-            for (const auto& file : files) workbook(office, file);
+            if (packages.empty()) {
+                for (const auto& file : files) workbook(office, file);
+            }
         });
         if (wanted.contains("languages")) another_thread(office);
         if (wanted.contains("components"))
             beside("The portable component beside the one in C++", SLIPBARK_BUNDLED_PORTABLE);
-        for (const auto& package : packages) beside("The package in " + package.string() + " beside ours", package);
+        for (const auto& package : packages) {
+            beside("The package in " + package.string() + " beside ours", package);
+            opened_beside(package, files);
+        }
     } catch (const com::sun::star::uno::Exception& error) {
         std::cerr << "the office refused: " << slipbark::office::utf8(error.Message) << "\n";
         return 1;

@@ -25,7 +25,7 @@ double processor_seconds(pid_t process) {
     return static_cast<double>(time.tv_sec) + static_cast<double>(time.tv_nsec) * 1e-9;
 }
 
-void take_turns(std::vector<Contender>& contenders, pid_t process, int times) {
+void take_turns(std::vector<Contender>& contenders, int times) {
     const auto prepare = [](const Contender& contender) {
         if (contender.prepare) contender.prepare();
     };
@@ -37,12 +37,15 @@ void take_turns(std::vector<Contender>& contenders, pid_t process, int times) {
         for (std::size_t turn = 0; turn < contenders.size(); ++turn) {
             auto& contender = contenders[round % 2 == 0 ? turn : contenders.size() - 1 - turn];
             prepare(contender);
-            const pid_t working = contender.process.value_or(process);
-            const double before = processor_seconds(working);
+            const double before = processor_seconds(contender.process);
             contender.work();
-            contender.seconds.push_back(processor_seconds(working) - before);
+            contender.seconds.push_back(processor_seconds(contender.process) - before);
         }
     }
+}
+
+void per_unit(Contender& contender, int units) {
+    for (double& seconds : contender.seconds) seconds /= units;
 }
 
 double ratio(const Contender& one, const Contender& other) {

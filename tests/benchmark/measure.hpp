@@ -4,7 +4,6 @@
 #include <sys/types.h>
 
 #include <functional>
-#include <optional>
 #include <string>
 #include <vector>
 
@@ -15,10 +14,10 @@ inline constexpr int rounds = 7;
 
 struct Contender {
     std::string name;
+    pid_t process;  ///< that does the work
     std::function<void()> work;
     std::function<void()> prepare = {};  ///< done before each work and not measured
-    std::vector<double> seconds = {};    ///< one per round
-    std::optional<pid_t> process = {};   ///< that does the work, where it is not the one that take_turns is told
+    std::vector<double> seconds = {};    ///< one per round, or what a unit of it took: see per_unit()
 };
 
 double median(std::vector<double> values);
@@ -28,8 +27,11 @@ double median(std::vector<double> values);
 double processor_seconds(pid_t process);
 
 /// Lets each contender work once unmeasured and then `times` times, in turns and every second round backwards, and
-/// keeps what `process` spent on it.
-void take_turns(std::vector<Contender>& contenders, pid_t process, int times = rounds);
+/// keeps what its process spent on it.
+void take_turns(std::vector<Contender>& contenders, int times = rounds);
+
+/// Divides what each round took by the `units`, such as cells, that it worked on.
+void per_unit(Contender& contender, int units);
 
 /// The median over the rounds of what `one` took against `other` in the same round.
 double ratio(const Contender& one, const Contender& other);

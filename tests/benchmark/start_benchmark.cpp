@@ -1,5 +1,7 @@
 // What the extension costs where it is not used, and at its first use: start of the office with and without it, size of
 // the library, memory. Prints tables in Markdown.
+//   start_benchmark           beside an office without the extension
+//   start_benchmark FOLDER    beside the package in FOLDER (the build/bundled of another state)
 
 #include <fcntl.h>
 #include <sys/resource.h>
@@ -73,7 +75,7 @@ Spent first_formula(const std::filesystem::path& bundled, const std::filesystem:
     return spent;
 }
 
-/// One way to start, with the extension or without it.
+/// One way to start: with the extension, or with what it is compared to.
 using Way = std::function<Spent(bool with)>;
 
 void compare(const Report& report, const std::string& name, int times, const Way& way) {
@@ -98,13 +100,15 @@ void compare(const Report& report, const std::string& name, int times, const Way
                 Report::number(median(processors), 3), median(processors) <= 1.02 ? "kept" : "missed"});
 }
 
-/// Starts of the office with profiles that are kept, as a user's is.
-void starts(const std::filesystem::path& folder) {
-    const Report report("Start of the office with the extension against without, in turns",
-                        {"start", "times", "without, ms on the wall", "with, ms on the wall", "ratio of wall times",
+/// Starts of the office with profiles that are kept, as a user's is. `other` is the package to compare with, none where
+/// empty.
+void starts(const std::filesystem::path& folder, const std::filesystem::path& other) {
+    const std::string without = other.empty() ? "without" : "with " + other.string();
+    const Report report("Start of the office with the extension against " + without + ", in turns",
+                        {"start", "times", without + ", ms on the wall", "with, ms on the wall", "ratio of wall times",
                          "ratio of processor times", "goal 1.02"});
     const auto profile = [&folder](bool with) { return folder / (with ? "with" : "without"); };
-    const std::filesystem::path bundled = SLIPBARK_BUNDLED;
+    const auto package = [&other](bool with) { return with ? std::filesystem::path(SLIPBARK_BUNDLED) : other; };
     compare(report, "to the end of the start", 21, [&](bool with) {
         std::vector<std::string> words{"--headless",
                                        "--norestore",
@@ -112,11 +116,13 @@ void starts(const std::filesystem::path& folder) {
                                        "--nodefault",
                                        "--terminate_after_init",
                                        "-env:UserInstallation=" + office::file_url(profile(with))};
-        if (with) words.push_back("-env:BUNDLED_EXTENSIONS=" + office::file_url(bundled));
+        if (const auto bundled = package(with); !bundled.empty()) {
+            words.push_back("-env:BUNDLED_EXTENSIONS=" + office::file_url(bundled));
+        }
         return run_office(words);
     });
     compare(report, "to the first formula of a new spreadsheet", 11,
-            [&](bool with) { return first_formula(with ? bundled : std::filesystem::path(), profile(with)); });
+            [&](bool with) { return first_formula(package(with), profile(with)); });
 }
 
 /// A line of /proc/<pid>/smaps_rollup or status, in KiB.
@@ -140,8 +146,8 @@ Memory memory_of(int process) {
 
 /// Memory that the first use of formulas adds to a running Calc. Before it, a shipped add-in function of the host has
 /// been used, so that what the host loads for any add-in is there already.
-Memory first_use(const std::vector<std::string>& formulas) {
-    const Office office({.bundled = SLIPBARK_BUNDLED, .profile = {}, .words = {}});
+Memory first_use(const std::filesystem::path& package, const std::vector<std::string>& formulas) {
+    const Office office({.bundled = package, .profile = {}, .words = {}});
     const Book book = office.new_book();
     if (book.calculate("=EDATE(46271;1)").error != 0) throw std::runtime_error("no EDATE");
     book.recalculate();
@@ -154,12 +160,8 @@ Memory first_use(const std::vector<std::string>& formulas) {
     return {after.rss - before.rss, after.own - before.own};
 }
 
-void size_and_memory() {
-    const Report report("Size and memory", {"what", "KiB", "goal"});
-    const auto size = static_cast<double>(std::filesystem::file_size(std::filesystem::path(SLIPBARK_BUNDLED) /
-                                                                     "slipbark" / "libslipbark.so")) /
-                      1024;
-    report.row({"library, stripped", Report::number(size, 0), size <= 1024 ? "under 1 MiB: kept" : "missed"});
+/// The examples of the functions of single values that all the packages have.
+std::vector<std::string> single_values(const std::vector<std::filesystem::path>& packages) {
     std::vector<std::string> examples;
     for (const auto& area : catalogue::areas()) {
         for (const auto& entry : area.entries) {
@@ -169,13 +171,26 @@ void size_and_memory() {
             }
         }
     }
-    const std::map<std::string, std::vector<std::string>> uses{{"first function", {"=REWORK.STICKS(3200;2;9;0.15)"}},
-                                                               {"all functions that take single values", examples}};
+    for (const auto& package : packages) {
+        const Office office({.bundled = package, .profile = {}, .words = {}});
+        const Book book = office.new_book();
+        std::erase_if(examples, [&book](const std::string& formula) { return book.calculate(formula).error != 0; });
+    }
+    return examples;
+}
+
+void size_and_memory(const std::filesystem::path& package, const std::vector<std::string>& examples) {
+    const Report report("Size and memory of " + package.string(), {"what", "KiB", "goal"});
+    const auto size = static_cast<double>(std::filesystem::file_size(package / "slipbark" / "libslipbark.so")) / 1024;
+    report.row({"library, stripped", Report::number(size, 0), size <= 1024 ? "under 1 MiB: kept" : "missed"});
+    const std::map<std::string, std::vector<std::string>> uses{
+        {"first function", {"=REWORK.STICKS(3200;2;9;0.15)"}},
+        {"all " + std::to_string(examples.size()) + " functions that take single values", examples}};
     for (const auto& [name, formulas] : uses) {
         std::vector<double> rss;
         std::vector<double> own;
         for (int round = 0; round < rounds; ++round) {
-            const Memory added = first_use(formulas);
+            const Memory added = first_use(package, formulas);
             rss.push_back(added.rss);
             own.push_back(added.own);
         }
@@ -190,14 +205,18 @@ void size_and_memory() {
 
 }  // namespace slipbark::benchmarks
 
-int main() {
+int main(int count, char** words) {
     using namespace slipbark::benchmarks;
     std::string pattern = (std::filesystem::temp_directory_path() / "slipbark-start-XXXXXX").string();
     if (mkdtemp(pattern.data()) == nullptr) return 1;
     int code = 0;
     try {
-        starts(pattern);
-        size_and_memory();
+        const std::filesystem::path other = count > 1 ? words[1] : "";
+        starts(pattern, other);
+        std::vector<std::filesystem::path> packages{SLIPBARK_BUNDLED};
+        if (!other.empty()) packages.push_back(other);
+        const auto examples = single_values(packages);
+        for (const auto& package : packages) size_and_memory(package, examples);
     } catch (const com::sun::star::uno::Exception& error) {
         std::cerr << "the office refused: " << slipbark::office::utf8(error.Message) << "\n";
         code = 1;

@@ -1,6 +1,5 @@
 #include "calc.hpp"
 
-#include <boost/algorithm/string/erase.hpp>
 #include <boost/algorithm/string/replace.hpp>
 #include <com/sun/star/container/XIndexAccess.hpp>
 #include <com/sun/star/deployment/PackageInformationProvider.hpp>
@@ -95,6 +94,15 @@ std::string url_of(const std::string& workbook, const std::string& language) {
                             spoken.translated(workbooks::find(workbook)->category) / (workbook + ".ots"));
 }
 
+std::vector<std::string> workbook_files() {
+    std::vector<std::string> files;
+    files.reserve(workbooks::all.size());
+    for (const auto& listed : workbooks::all) files.emplace_back(listed.file);
+    return files;
+}
+
+std::string as_id(std::string_view text) { return boost::replace_all_copy(std::string(text), "-", "_"); }
+
 std::vector<Form> forms() {
     std::vector<Form> all;
     for (const auto& listed : workbooks::all) {
@@ -107,7 +115,7 @@ std::vector<Form> forms() {
 }
 
 std::string form_id(const testing::TestParamInfo<Form>& info) {
-    return boost::erase_all_copy(info.param.workbook, "-") + "_" + info.param.language;
+    return as_id(info.param.workbook) + "_" + info.param.language;
 }
 
 Book EachForm::opened() { return calc().open_url(url_of(GetParam().workbook, GetParam().language), true, false); }

@@ -31,6 +31,11 @@ std::string url_of(const std::string& workbook);
 /// The same in a built-in language, "es".
 std::string url_of(const std::string& workbook, const std::string& language);
 
+/// The files of all workbooks: "rework-plan", ...
+std::vector<std::string> workbook_files();
+/// A text as a test's name takes it: rework_plan.
+std::string as_id(std::string_view text);
+
 using office::make_profile;
 using office::Settings;
 
@@ -42,7 +47,7 @@ struct Form {
 
 std::vector<Form> forms();
 
-/// For INSTANTIATE_TEST_SUITE_P: "reworkplan_en".
+/// For INSTANTIATE_TEST_SUITE_P: "rework_plan_en".
 std::string form_id(const testing::TestParamInfo<Form>& info);
 
 /// For tests that hold for every form: the example it opens with, in a window.

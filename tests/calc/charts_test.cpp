@@ -28,10 +28,9 @@ std::string with(compose::Chart chart) {
     for (const auto& [column, name] : {std::pair{"C", "Low"}, {"D", "On to the middle"}, {"E", "On to the high"}}) {
         sheet.put(compose::Place(column, 3), name);
     }
-    for (int row = 4; row <= 7; ++row) {
-        sheet.put(compose::Place("B", row),
-                  compose::Date{std::chrono::year{2027} / 9 / static_cast<unsigned>(row * row / 2)},
-                  compose::Style::plain, compose::Format::date);
+    for (const auto& [row, day] : {std::pair{4, 8U}, {5, 12U}, {6, 18U}, {7, 24U}}) {
+        sheet.put(compose::Place("B", row), compose::Date{std::chrono::year{2027} / 9 / day}, compose::Style::plain,
+                  compose::Format::date);
         for (const char* column : {"C", "D", "E"}) sheet.put(compose::Place(column, row), row);
     }
     sheet.chart("B9", 12, 6, std::move(chart));

@@ -160,7 +160,9 @@ TEST(ReworkOrReplant, EveryWrongEntryGetsASentence) {
             inputs.emplace_back(stem + "_" + plan, "check_" + plan);
         }
     }
-    for (const auto& [input, check] : inputs) {
+    for (const auto& one : inputs) {
+        const auto& input = one.first;
+        const auto& check = one.second;
         const std::string address = book.named(input);
         const std::string before = book.formula(address);
         const Shown shown = book.shown(address);

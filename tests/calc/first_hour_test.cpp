@@ -2,7 +2,6 @@
 // country writes numbers and days, lots of one's own, and the printed plan.
 
 #include <boost/algorithm/string/replace.hpp>
-#include <cstdlib>
 
 #include "catalogue/language.hpp"
 #include "folder.hpp"
@@ -49,7 +48,7 @@ class FirstHour : public testing::Test {
         const auto pdf = folder / "printed.pdf";
         const auto told = folder / "printed.txt";
         book->save_as(pdf, "calc_pdf_Export");
-        ASSERT_EQ(std::system(("pdftotext -layout '" + pdf.string() + "' '" + told.string() + "'").c_str()), 0)
+        ASSERT_TRUE(runs("pdftotext -layout '" + pdf.string() + "' '" + told.string() + "'"))
             << "pdftotext is missing: setup view";
         const std::string all = content(told);
         for (const std::string& word : words) {

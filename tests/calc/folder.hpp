@@ -1,6 +1,7 @@
-// A folder for the files of one test.
+// A folder for the files of one test, and other programs that read them.
 #pragma once
 
+#include <cstdlib>
 #include <filesystem>
 #include <stdexcept>
 #include <string>
@@ -23,5 +24,11 @@ class Folder {
   private:
     std::filesystem::path path_;
 };
+
+/// Whether a command ends well; what it prints goes nowhere.
+inline bool runs(const std::string& command) {
+    // NOLINTNEXTLINE(cert-env33-c): the commands are the tests' own, on files in folders of their own
+    return std::system((command + " >/dev/null").c_str()) == 0;
+}
 
 }  // namespace slipbark::tests

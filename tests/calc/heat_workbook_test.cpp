@@ -26,7 +26,8 @@ TEST(SpringHeat, NeedsNoReadingBeforeTheGrafting) {
     const double heat = number(book, "heat_sum");
     const std::string headline = text(book, "headline");
     EXPECT_TRUE(says(headline, "callus should have formed on")) << headline;
-    for (double day = 0; day < number(book, "graft_date") - number(book, "start_date"); ++day) clear(book, day);
+    const double days = number(book, "graft_date") - number(book, "start_date");
+    for (int day = 0; day < days; ++day) clear(book, day);
     EXPECT_EQ(number(book, "callus_date"), callus);
     EXPECT_EQ(number(book, "heat_sum"), heat);
     EXPECT_EQ(text(book, "headline"), headline);

@@ -2,6 +2,7 @@
 // stands, no cell shows a bare error, and what the entry's own validation would refuse is told in a sentence.
 
 #include <algorithm>
+#include <array>
 #include <com/sun/star/sheet/ValidationType.hpp>
 #include <com/sun/star/sheet/XCellRangeData.hpp>
 #include <com/sun/star/sheet/XSheetCondition.hpp>
@@ -15,7 +16,6 @@
 
 #include "calc.hpp"
 #include "workbooks/cells.hpp"
-#include "workbooks/registry.hpp"
 
 namespace slipbark::tests {
 
@@ -147,10 +147,8 @@ class Restored {
 };
 
 bool holds_error_words(const std::string& text) {
-    for (const char* word : {"Err:5", "#N/A", "#VALUE!", "#DIV/0!", "#NUM!", "#NAME?", "#REF!"}) {
-        if (text.find(word) != std::string::npos) return true;
-    }
-    return false;
+    return std::ranges::any_of(std::array{"Err:5", "#N/A", "#VALUE!", "#DIV/0!", "#NUM!", "#NAME?", "#REF!"},
+                               [&](const char* word) { return text.find(word) != std::string::npos; });
 }
 
 /// What changed from `before` to `now`: errors, and sentences that were not there.
@@ -188,16 +186,8 @@ Changed changed(const Sheets& sheets, const std::vector<Values>& before, const s
 
 class EachInput : public testing::TestWithParam<std::string> {};
 
-INSTANTIATE_TEST_SUITE_P(Workbooks, EachInput, testing::ValuesIn([] {
-                             std::vector<std::string> names;
-                             for (const auto& listed : workbooks::all) names.emplace_back(listed.file);
-                             return names;
-                         }()),
-                         [](const auto& name) {
-                             std::string word = name.param;
-                             std::replace(word.begin(), word.end(), '-', '_');
-                             return word;
-                         });
+INSTANTIATE_TEST_SUITE_P(Workbooks, EachInput, testing::ValuesIn(workbook_files()),
+                         [](const auto& name) { return as_id(name.param); });
 
 /// Every misuse of every entry takes minutes, so the ring that is run often tries one of each entry, in turn.
 bool every_misuse() { return std::getenv("SLIPBARK_EVERY_MISUSE") != nullptr; }

@@ -14,7 +14,6 @@
 namespace slipbark::tests {
 
 using namespace office;
-using css::uno::UNO_QUERY_THROW;
 
 namespace {
 

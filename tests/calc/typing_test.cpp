@@ -44,11 +44,7 @@ INSTANTIATE_TEST_SUITE_P(Calc, Typing,
                                                {"20.9.2027", "20.09.27", "2027-09-20", "20 Eylül 2027", "20 Sep 2027",
                                                 "Mon 20 Sep 2027"},
                                                "0,15%"}),
-                         [](const auto& typed) {
-                             std::string name = typed.param.tag;
-                             std::erase(name, '-');
-                             return name;
-                         });
+                         [](const auto& typed) { return as_id(typed.param.tag); });
 
 TEST_P(Typing, GivesDaysOrIsNamed) {
     const Folder folder;

@@ -85,9 +85,8 @@ INSTANTIATE_TEST_SUITE_P(Workbooks, CopyWithValues,
                          testing::Combine(testing::ValuesIn(workbooks::all), testing::Values("ods", "xlsx"),
                                           testing::Values("en", "es")),
                          [](const auto& tried) {
-                             std::string word(std::get<0>(tried.param).file);
-                             std::replace(word.begin(), word.end(), '-', '_');
-                             return word + "_" + std::get<1>(tried.param) + "_" + std::get<2>(tried.param);
+                             return as_id(std::get<0>(tried.param).file) + "_" + std::get<1>(tried.param) + "_" +
+                                    std::get<2>(tried.param);
                          });
 
 TEST_P(CopyWithValues, ShowsTheSameWithoutTheExtension) {

@@ -11,7 +11,6 @@
 #include <com/sun/star/util/XNumberFormatsSupplier.hpp>
 
 #include <algorithm>
-#include <boost/algorithm/string/replace.hpp>
 #include <optional>
 
 #include "calc.hpp"
@@ -97,9 +96,8 @@ void expect_room(const Book& book, const std::string& where) {
 
 class WidestNumbers : public testing::TestWithParam<workbooks::Listed> {};
 
-INSTANTIATE_TEST_SUITE_P(Workbooks, WidestNumbers, testing::ValuesIn(workbooks::all), [](const auto& listed) {
-    return boost::replace_all_copy(std::string(listed.param.file), "-", "_");
-});
+INSTANTIATE_TEST_SUITE_P(Workbooks, WidestNumbers, testing::ValuesIn(workbooks::all),
+                         [](const auto& listed) { return as_id(listed.param.file); });
 
 TEST_P(WidestNumbers, FitTheirColumnsInEveryLanguage) {
     const workbooks::Listed& listed = GetParam();

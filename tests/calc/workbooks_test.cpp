@@ -53,17 +53,8 @@ struct Change {
 
 class EachWorkbook : public testing::TestWithParam<std::string> {};
 
-std::vector<std::string> files() {
-    std::vector<std::string> names;
-    for (const auto& listed : workbooks::all) names.emplace_back(listed.file);
-    return names;
-}
-
-INSTANTIATE_TEST_SUITE_P(Templates, EachWorkbook, testing::ValuesIn(files()), [](const auto& name) {
-    std::string word = name.param;
-    std::erase(word, '-');
-    return word;
-});
+INSTANTIATE_TEST_SUITE_P(Templates, EachWorkbook, testing::ValuesIn(workbook_files()),
+                         [](const auto& name) { return as_id(name.param); });
 
 TEST_P(EachWorkbook, OpensFromTheExtensionWithoutAnErrorAndPrints) {
     const Book book = calc().open_url(url_of(GetParam()), true);
@@ -537,9 +528,7 @@ TEST(WorkedExamples, TheSceneOfMangoesIsWorkedByHand) {
 }
 
 INSTANTIATE_TEST_SUITE_P(Templates, Changes, testing::ValuesIn(changes), [](const auto& change) {
-    std::string word = std::string(change.param.workbook) + std::to_string(change.index);
-    std::erase(word, '-');
-    return word;
+    return as_id(change.param.workbook) + std::to_string(change.index);
 });
 
 }  // namespace
