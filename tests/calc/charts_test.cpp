@@ -29,8 +29,8 @@ std::string with(compose::Chart chart) {
         sheet.put(compose::Place(column, 3), name);
     }
     for (const auto& [row, day] : {std::pair{4, 8U}, {5, 12U}, {6, 18U}, {7, 24U}}) {
-        sheet.put(compose::Place("B", row), compose::Date{std::chrono::year{2027} / 9 / day}, compose::Style::plain,
-                  compose::Format::date);
+        sheet.put(compose::Place("B", row), compose::Date{std::chrono::year{2027} / 9 / std::chrono::day{day}},
+                  compose::Style::plain, compose::Format::date);
         for (const char* column : {"C", "D", "E"}) sheet.put(compose::Place(column, row), row);
     }
     sheet.chart("B9", 12, 6, std::move(chart));
