@@ -1,5 +1,6 @@
 #include "texts.hpp"
 
+#include <algorithm>
 #include <fstream>
 #include <iterator>
 #include <map>
@@ -37,6 +38,12 @@ std::vector<std::vector<std::string>> matches(const std::string& text, const std
 
 std::string replaced(const std::string& text, const std::string& pattern, const std::string& with) {
     return std::regex_replace(text, read_once(pattern), with);
+}
+
+std::string as_id(std::string_view text) {
+    std::string id(text);
+    std::replace(id.begin(), id.end(), '-', '_');
+    return id;
 }
 
 }  // namespace slipbark::tests

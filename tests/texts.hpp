@@ -6,6 +6,7 @@
 
 #include <filesystem>
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace slipbark::tests {
@@ -22,5 +23,8 @@ std::vector<std::vector<std::string>> matches(const std::string& text, const std
 
 /// The text with `with` for each of those places; "$1" in it stands for what the first group took.
 std::string replaced(const std::string& text, const std::string& pattern, const std::string& with);
+
+/// A text as a test's name takes it: rework_plan for "rework-plan".
+std::string as_id(std::string_view text);
 
 }  // namespace slipbark::tests

@@ -221,12 +221,12 @@ Form& Form::kept(const std::string& label, const std::string& name, const Conten
 
 Form& Form::answer(const std::string& label, const std::string& name, const std::string& formula,
                    const std::string& unit, Format format, const std::optional<std::string>& check) {
-    return line(label, name, formula, unit, format, Style::answer, {}, check.value_or(own_check(formula)));
+    return line(label, name, formula, unit, format, Style::answer, {}, check ? *check : own_check(formula));
 }
 
 Form& Form::total(const std::string& label, const std::string& name, const std::string& formula,
                   const std::string& unit, Format format, const std::optional<std::string>& check) {
-    return line(label, name, formula, unit, format, Style::total, {}, check.value_or(own_check(formula)));
+    return line(label, name, formula, unit, format, Style::total, {}, check ? *check : own_check(formula));
 }
 
 std::string Form::own_check(const std::string& formula) const { return spans_.check > 0 ? why(formula) : ""; }

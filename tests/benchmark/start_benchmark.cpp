@@ -160,8 +160,9 @@ Memory first_use(const std::filesystem::path& package, const std::vector<std::st
     return {after.rss - before.rss, after.own - before.own};
 }
 
-/// The examples of the functions of single values that all the packages have.
-std::vector<std::string> single_values(const std::vector<std::filesystem::path>& packages) {
+/// The examples of the functions of single values; of those, what the `other` package has too, where there is one. One
+/// that ours cannot answer is no reason to leave it out: it is thrown when it is used.
+std::vector<std::string> single_values(const std::filesystem::path& other) {
     std::vector<std::string> examples;
     for (const auto& area : catalogue::areas()) {
         for (const auto& entry : area.entries) {
@@ -171,8 +172,8 @@ std::vector<std::string> single_values(const std::vector<std::filesystem::path>&
             }
         }
     }
-    for (const auto& package : packages) {
-        const Office office({.bundled = package, .profile = {}, .words = {}});
+    if (!other.empty()) {
+        const Office office({.bundled = other, .profile = {}, .words = {}});
         const Book book = office.new_book();
         std::erase_if(examples, [&book](const std::string& formula) { return book.calculate(formula).error != 0; });
     }
@@ -215,7 +216,7 @@ int main(int count, char** words) {
         starts(pattern, other);
         std::vector<std::filesystem::path> packages{SLIPBARK_BUNDLED};
         if (!other.empty()) packages.push_back(other);
-        const auto examples = single_values(packages);
+        const auto examples = single_values(other);
         for (const auto& package : packages) size_and_memory(package, examples);
     } catch (const com::sun::star::uno::Exception& error) {
         std::cerr << "the office refused: " << slipbark::office::utf8(error.Message) << "\n";

@@ -17,6 +17,7 @@
 #include "catalogue/catalogue.hpp"
 #include "catalogue/language.hpp"
 #include "folder.hpp"
+#include "texts.hpp"
 #include "workbooks/registry.hpp"
 
 namespace slipbark::tests {
@@ -100,8 +101,6 @@ std::vector<std::string> workbook_files() {
     for (const auto& listed : workbooks::all) files.emplace_back(listed.file);
     return files;
 }
-
-std::string as_id(std::string_view text) { return boost::replace_all_copy(std::string(text), "-", "_"); }
 
 std::vector<Form> forms() {
     std::vector<Form> all;

@@ -33,8 +33,6 @@ std::string url_of(const std::string& workbook, const std::string& language);
 
 /// The files of all workbooks: "rework-plan", ...
 std::vector<std::string> workbook_files();
-/// A text as a test's name takes it: rework_plan.
-std::string as_id(std::string_view text);
 
 using office::make_profile;
 using office::Settings;

@@ -15,6 +15,7 @@
 #include <set>
 
 #include "calc.hpp"
+#include "texts.hpp"
 #include "workbooks/cells.hpp"
 
 namespace slipbark::tests {

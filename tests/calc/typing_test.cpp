@@ -3,6 +3,7 @@
 
 #include "folder.hpp"
 #include "send.hpp"
+#include "texts.hpp"
 
 namespace slipbark::tests {
 

@@ -13,6 +13,7 @@
 
 #include "folder.hpp"
 #include "send.hpp"
+#include "texts.hpp"
 #include "workbooks/registry.hpp"
 
 namespace slipbark::tests {

@@ -15,6 +15,7 @@
 
 #include "calc.hpp"
 #include "catalogue/language.hpp"
+#include "texts.hpp"
 #include "workbooks/registry.hpp"
 
 namespace slipbark::tests {

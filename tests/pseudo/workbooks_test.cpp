@@ -128,7 +128,7 @@ TEST_P(PseudoWorkbook, SaysNothingInEnglishInItsFormulas) {
 }
 
 INSTANTIATE_TEST_SUITE_P(All, PseudoWorkbook, testing::ValuesIn(workbooks::all),
-                         [](const auto& one) { return replaced(std::string(one.param.file), "-", "_"); });
+                         [](const auto& one) { return as_id(one.param.file); });
 
 }  // namespace
 }  // namespace slipbark::tests
