@@ -8,7 +8,7 @@
 #include <string>
 
 #include "component/convert.hpp"
-#include "workbooks/registry.hpp"
+#include "composer/registry.hpp"
 
 namespace slipbark::addin {
 

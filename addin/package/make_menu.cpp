@@ -6,7 +6,7 @@
 
 #include "component/commands.hpp"
 #include "generate/registry_file.hpp"
-#include "workbooks/registry.hpp"
+#include "composer/registry.hpp"
 
 namespace {
 

@@ -6,7 +6,7 @@
 
 #include "catalogue/language.hpp"
 #include "office/office.hpp"
-#include "workbooks/registry.hpp"
+#include "composer/registry.hpp"
 
 namespace {
 

@@ -18,7 +18,7 @@
 #include <vector>
 
 #include "office/office.hpp"
-#include "workbooks/registry.hpp"
+#include "composer/registry.hpp"
 
 namespace {
 

@@ -18,7 +18,7 @@
 #include "catalogue/language.hpp"
 #include "folder.hpp"
 #include "texts.hpp"
-#include "workbooks/registry.hpp"
+#include "composer/registry.hpp"
 
 namespace slipbark::tests {
 

@@ -12,7 +12,7 @@
 
 #include "calc.hpp"
 #include "folder.hpp"
-#include "workbooks/sheet.hpp"
+#include "composer/sheet.hpp"
 
 namespace slipbark::tests {
 

@@ -5,7 +5,7 @@
 #include <com/sun/star/util/XModifiable.hpp>
 
 #include "send.hpp"
-#include "workbooks/registry.hpp"
+#include "composer/registry.hpp"
 
 namespace slipbark::tests {
 

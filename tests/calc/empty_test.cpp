@@ -13,8 +13,8 @@
 
 #include "send.hpp"
 #include "texts.hpp"
-#include "workbooks/cells.hpp"
-#include "workbooks/registry.hpp"
+#include "composer/cells.hpp"
+#include "composer/registry.hpp"
 
 namespace slipbark::tests {
 

@@ -16,7 +16,7 @@
 
 #include "calc.hpp"
 #include "texts.hpp"
-#include "workbooks/cells.hpp"
+#include "composer/cells.hpp"
 
 namespace slipbark::tests {
 

@@ -22,7 +22,7 @@
 
 #include "send.hpp"
 #include "texts.hpp"
-#include "workbooks/cells.hpp"
+#include "composer/cells.hpp"
 
 namespace slipbark::tests {
 

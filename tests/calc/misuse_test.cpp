@@ -22,7 +22,7 @@
 #include "folder.hpp"
 #include "formula.hpp"
 #include "right_call.hpp"
-#include "workbooks/cells.hpp"
+#include "composer/cells.hpp"
 
 namespace slipbark::tests {
 

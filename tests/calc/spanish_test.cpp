@@ -24,7 +24,7 @@
 #include "formula.hpp"
 #include "right_call.hpp"
 #include "send.hpp"
-#include "workbooks/registry.hpp"
+#include "composer/registry.hpp"
 
 namespace slipbark::tests {
 

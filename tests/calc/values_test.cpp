@@ -14,7 +14,7 @@
 #include "folder.hpp"
 #include "send.hpp"
 #include "texts.hpp"
-#include "workbooks/registry.hpp"
+#include "composer/registry.hpp"
 
 namespace slipbark::tests {
 

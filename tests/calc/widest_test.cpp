@@ -16,7 +16,7 @@
 #include "calc.hpp"
 #include "catalogue/language.hpp"
 #include "texts.hpp"
-#include "workbooks/registry.hpp"
+#include "composer/registry.hpp"
 
 namespace slipbark::tests {
 

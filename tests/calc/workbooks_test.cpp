@@ -36,7 +36,7 @@
 #include "folder.hpp"
 #include "reference.hpp"
 #include "texts.hpp"
-#include "workbooks/registry.hpp"
+#include "composer/registry.hpp"
 
 namespace slipbark::tests {
 

@@ -16,7 +16,7 @@
 #include "catalogue/catalogue.hpp"
 #include "office/office.hpp"
 #include "plain.hpp"
-#include "workbooks/registry.hpp"
+#include "composer/registry.hpp"
 
 namespace slipbark::tests {
 namespace {

@@ -15,7 +15,7 @@
 #include "catalogue/formula.hpp"
 #include "slipbark/defaults.hpp"
 #include "texts.hpp"
-#include "workbooks/registry.hpp"
+#include "composer/registry.hpp"
 
 namespace slipbark::tests {
 namespace {

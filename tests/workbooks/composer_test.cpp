@@ -10,8 +10,8 @@
 #include <string>
 #include <vector>
 
-#include "workbooks/look.hpp"
-#include "workbooks/sheet.hpp"
+#include "composer/look.hpp"
+#include "composer/sheet.hpp"
 
 namespace slipbark::compose {
 namespace {

@@ -7,7 +7,7 @@
 #include <string>
 
 #include "texts.hpp"
-#include "workbooks/registry.hpp"
+#include "composer/registry.hpp"
 
 namespace {
 

@@ -1,5 +1,5 @@
 // The composer: what it says of its author's mistakes, and the calls it makes up itself.
-#include "workbooks/sheet.hpp"
+#include "composer/sheet.hpp"
 
 #include <gtest/gtest.h>
 

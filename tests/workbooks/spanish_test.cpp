@@ -11,7 +11,7 @@
 
 #include "catalogue/language.hpp"
 #include "texts.hpp"
-#include "workbooks/registry.hpp"
+#include "composer/registry.hpp"
 
 namespace slipbark::compose {
 namespace {

@@ -9,11 +9,11 @@
 #include <sstream>
 #include <string>
 
-#include "workbooks/plural.hpp"
-#include "workbooks/pot.hpp"
-#include "workbooks/sheet.hpp"
-#include "workbooks/speaker.hpp"
-#include "workbooks/translate.hpp"
+#include "composer/plural.hpp"
+#include "composer/pot.hpp"
+#include "composer/sheet.hpp"
+#include "composer/speaker.hpp"
+#include "composer/translate.hpp"
 
 namespace slipbark::compose {
 namespace {

@@ -1,0 +1,59 @@
+// Charts as parts of a workbook.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "composer/cells.hpp"
+#include "composer/xml.hpp"
+
+namespace slipbark::compose {
+
+struct Series {
+    Area values;
+    Place label;  ///< the cell with the series' name, for the legend
+    enum class Shape { column, line, point, hidden } shape = Shape::column;
+    int paint = 0;                  ///< which of the look's chart paints (0 to 4)
+    std::optional<Area> less = {};  ///< how far the error bar reaches down, cell by cell
+    std::optional<Area> more = {};  ///< how far up
+};
+
+/// What the categories are: names, each as far from the next; dates, as far apart as they are; or numbers, which make
+/// the chart a scatter of points and lines.
+enum class Across { names, dates, numbers };
+
+/// A chart of rows: categories along one axis, values along the other.
+struct Chart {
+    std::string title;
+    std::string description;  ///< for readers who cannot see it
+    Area categories;
+    std::string category_title;
+    std::string value_title;
+    Format value_format = Format::general;
+    std::vector<Series> series;
+    bool sideways = false;  ///< bars lie, first category on top
+    bool stacked = false;
+    bool legend = true;
+    Across across = Across::names;
+    std::optional<double> least = {};
+    std::optional<double> most = {};
+    std::optional<double> step = {};
+};
+
+/// Makes `chart` a fan: for each category a bar from its low to its middle value and another on to its high one, as of
+/// the 10, 50 and 90 % of what may come. `low`, `low_to_middle` and `middle_to_high` are columns of numbers from 0 up,
+/// with the series' name in the cell above. Values below 0 need points with error bars in its place.
+void fan(Chart& chart, const Area& low, const Area& low_to_middle, const Area& middle_to_high);
+
+/// Makes `chart` a tornado: bars that lie to both sides of 0. `less` holds numbers up to 0 and `more` from 0 up,
+/// columns with the series' name in the cell above; the category on top is the first.
+void tornado(Chart& chart, const Area& less, const Area& more);
+
+/// The ranges whose change the chart must hear of, all on the sheet of that title.
+std::string watched(const Chart& chart, const std::string& sheet);
+
+/// The chart's own document inside its object. Throws std::logic_error where the author asks for what cannot be drawn.
+void add_chart(Tree& object, const Chart& chart, const std::string& sheet, double width_cm, double height_cm);
+
+}  // namespace slipbark::compose

@@ -1,0 +1,405 @@
+#include "composer/sheet.hpp"
+
+#include <algorithm>
+#include <array>
+#include <boost/algorithm/string/join.hpp>
+#include <boost/algorithm/string/replace.hpp>
+#include <cctype>
+#include <charconv>
+#include <cmath>
+#include <stdexcept>
+
+#include "catalogue/entry.hpp"
+#include "catalogue/formula.hpp"
+#include "composer/speaker.hpp"
+
+namespace slipbark::compose {
+
+namespace {
+
+std::string joined(std::initializer_list<std::string_view> parts) {
+    std::string whole;
+    for (const std::string_view part : parts) whole += part;
+    return whole;
+}
+
+int column_number(std::string_view letters) {
+    int number = 0;
+    for (const char letter : letters) {
+        if (letter < 'A' || letter > 'Z') throw std::logic_error("no column is called " + std::string(letters));
+        number = number * 26 + (letter - 'A' + 1);
+    }
+    if (number == 0) throw std::logic_error("a column is missing");
+    return number;
+}
+
+std::string column_letters(int number) {
+    std::string letters;
+    for (; number > 0; number = (number - 1) / 26) {
+        letters.insert(letters.begin(), static_cast<char>('A' + (number - 1) % 26));
+    }
+    return letters;
+}
+
+/// A number with the language's sign before its fraction.
+std::string number_in(const Speaker& speaker, double value) {
+    return boost::algorithm::replace_all_copy(plain_number(value), ".", speaker.language().decimal_sign());
+}
+
+/// A share as a user types it: 0.15 as "15 %".
+std::string per_cent(double share, const Speaker& speaker) {
+    return number_in(speaker, std::round(share * 1e6) / 1e4) + " %";
+}
+
+std::string grouped(double value, const Speaker& speaker) {
+    std::string text = plain_number(value);
+    if (text.find('.') != std::string::npos) return number_in(speaker, value);
+    const std::size_t sign = text.starts_with('-') ? 1 : 0;
+    for (std::size_t at = text.size(); at > sign + 3;) text.insert(at -= 3, speaker.language().thousands_sign());
+    return text;
+}
+
+std::string between(double low, double high) {
+    return joined({"cell-content-is-between(", plain_number(low), ",", plain_number(high), ")"});
+}
+
+/// Whether a formula takes anything from other cells; =1/11 is a number that has no other short form.
+bool refers(const std::string& formula) {
+    const auto parts = catalogue::tokens(formula);
+    return std::any_of(parts.begin(), parts.end(), [](const catalogue::Token& token) {
+        return token.part == catalogue::Part::reference || token.part == catalogue::Part::name;
+    });
+}
+
+std::string words(Date date, Speaker& speaker) {
+    constexpr std::array<const char*, 12> months{"Jan", "Feb", "Mar", "Apr", "May", "Jun",
+                                                 "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
+    return std::to_string(static_cast<unsigned>(date.day())) + " " +
+           part(speaker, months.at(static_cast<unsigned>(date.month()) - 1)) + " " +
+           std::to_string(static_cast<int>(date.year()));
+}
+
+double serial(Date date) {
+    constexpr auto null_date =
+        std::chrono::sys_days{Date{std::chrono::year{1899}, std::chrono::December, std::chrono::day{30}}};
+    return static_cast<double>((std::chrono::sys_days{date} - null_date).count());
+}
+
+}  // namespace
+
+std::string plain_number(double value) {
+    std::array<char, 400> buffer{};
+    auto* const end = std::to_chars(buffer.data(), buffer.data() + buffer.size(), value, std::chars_format::fixed).ptr;
+    return {buffer.data(), end};
+}
+
+Place::Place(std::string_view text) {
+    const auto letters = static_cast<std::size_t>(
+        std::find_if(text.begin(), text.end(), [](unsigned char c) { return std::isdigit(c) != 0; }) - text.begin());
+    column = column_number(text.substr(0, letters));
+    const auto read = std::from_chars(text.data() + letters, text.data() + text.size(), row);
+    if (read.ec != std::errc{} || read.ptr != text.data() + text.size() || row < 1) {
+        throw std::logic_error("no cell's address: " + std::string(text));
+    }
+}
+
+Place::Place(std::string_view letters, int at_row) : column(column_number(letters)), row(at_row) {}
+
+std::string Place::text() const { return column_letters(column) + std::to_string(row); }
+
+Area::Area(std::string_view text)
+    : first(text.substr(0, text.find(':'))),
+      last(text.find(':') == std::string_view::npos ? first : Place(text.substr(text.find(':') + 1))) {}
+
+std::string Area::text() const { return first.text() + ":" + last.text(); }
+
+namespace {
+
+/// A validation that lets in what `right` names.
+Validation asking_for(const std::string& condition, const std::string& right) {
+    return {condition, in_parts([right](Speaker& speaker) {
+                return speaker.say(translatable("Give {1}."), {part(speaker, right)});
+            }),
+            in_parts([right](Speaker& speaker) {
+                return speaker.say(translatable("That does not fit here. Right would be {1}."), {part(speaker, right)});
+            })};
+}
+
+/// "a number from 0.5 to 60 (cm)"
+std::string range_in_words(Text words, double low, double high, std::string_view unit) {
+    return in_parts([words, low, high, unit = std::string(unit)](Speaker& speaker) {
+        return speaker.say(words, {grouped(low, speaker), grouped(high, speaker), part(speaker, unit)});
+    });
+}
+
+}  // namespace
+
+Validation whole(double low, double high, std::string_view unit) {
+    return asking_for("of:cell-content-is-whole-number() and " + between(low, high),
+                      range_in_words(translatable("a whole number from {1} to {2} ({3})"), low, high, unit));
+}
+
+Validation number(double low, double high, std::string_view unit) {
+    return asking_for("of:cell-content-is-decimal-number() and " + between(low, high),
+                      range_in_words(translatable("a number from {1} to {2} ({3})"), low, high, unit));
+}
+
+Validation measured(const Measure& metric, const Measure& us) {
+    return asking_for("of:cell-content-is-decimal-number() and " +
+                          between(std::min(metric.low, us.low), std::max(metric.high, us.high)),
+                      in_parts([metric, us](Speaker& speaker) {
+                          return speaker.say(
+                              translatable("a number from {1} to {2} {3}, or from {4} to {5} {6}"),
+                              {grouped(metric.low, speaker), grouped(metric.high, speaker), part(speaker, metric.unit),
+                               grouped(us.low, speaker), grouped(us.high, speaker), part(speaker, us.unit)});
+                      }));
+}
+
+Validation share(double low, double high) {
+    const std::string right = in_parts([low, high](Speaker& speaker) {
+        return speaker.say(translatable("a share from {1} to {2}"), {per_cent(low, speaker), per_cent(high, speaker)});
+    });
+    return {"of:cell-content-is-decimal-number() and " + between(low, high),
+            // Calc writes the sign into such a cell by itself; who types it too has 15%%, which is a text.
+            in_parts([right](Speaker& speaker) {
+                return speaker.say(translatable("Give {1}. Type 15 for 15 %: Calc adds the sign itself."),
+                                   {part(speaker, right)});
+            }),
+            in_parts([right](Speaker& speaker) {
+                return speaker.say(translatable("That does not fit here. Right would be {1}. Type 15 for 15 %, without "
+                                                "the sign: Calc adds it itself."),
+                                   {part(speaker, right)});
+            })};
+}
+
+Validation day(Date from, Date to) {
+    return asking_for(
+        "of:cell-content-is-date() and " + between(serial(from), serial(to)), in_parts([from, to](Speaker& speaker) {
+            return speaker.say(translatable("a date from {1} to {2}"), {words(from, speaker), words(to, speaker)});
+        }));
+}
+
+Validation one_of(const std::vector<std::string>& choices) {
+    std::string list;
+    for (const std::string& choice : choices) list += (list.empty() ? "\"" : ";\"") + choice + "\"";
+    const std::string right = in_parts([choices](Speaker& speaker) {
+        std::vector<std::string> said;
+        said.reserve(choices.size());
+        for (const std::string& choice : choices) said.push_back(part(speaker, choice));
+        return speaker.say(translatable("one of: {1}"), {boost::algorithm::join(said, ", ")});
+    });
+    Validation made = asking_for("of:cell-content-is-in-list(" + list + ")", right);
+    made.help = in_parts(
+        [right](Speaker& speaker) { return speaker.say(translatable("Choose {1}."), {part(speaker, right)}); });
+    return made;
+}
+
+Validation one_of(const std::vector<std::string>& choices, std::string_view meaning) {
+    Validation made = one_of(choices);
+    made.help = one_after_the_other(made.help, std::string(meaning));
+    return made;
+}
+
+Validation any_text(std::string_view what) {
+    Validation made = asking_for("of:cell-content-text-length-is-between(0,80)", std::string(what));
+    made.error = in_parts([what = std::string(what)](Speaker& speaker) {
+        return speaker.say(translatable("That does not fit here. Right would be {1}, of at most 80 letters."),
+                           {part(speaker, what)});
+    });
+    return made;
+}
+
+Sheet::Cell& Sheet::Cell::name(const std::string& range_name) {
+    sheet_.name(range_name, place_);
+    return *this;
+}
+
+Sheet::Cell& Sheet::Cell::valid(const Validation& validation) {
+    sheet_.valid(place_, validation);
+    return *this;
+}
+
+Sheet::Cell& Sheet::Cell::as_it_is() {
+    sheet_.stored(place_).as_it_is = true;
+    return *this;
+}
+
+Sheet::Cell& Sheet::Cell::across(int columns, int rows) {
+    const auto cell = sheet_.stored(place_);
+    for (int row = 0; row < rows; ++row) {
+        for (int column = 0; column < columns; ++column) {
+            if (row == 0 && column == 0) continue;
+            sheet_.fresh({place_.column + column, place_.row + row}).style = cell.style;
+        }
+    }
+    sheet_.stored(place_).columns = columns;
+    sheet_.stored(place_).rows = rows;
+    return *this;
+}
+
+void Sheet::columns(std::vector<double> widths) { widths_ = std::move(widths); }
+
+void Sheet::row_height(int row, double height_cm) { heights_[row] = height_cm; }
+
+Sheet::Stored& Sheet::fresh(Place place) {
+    const auto [at, is_new] = cells_.try_emplace({place.row, place.column});
+    if (!is_new) throw std::logic_error(title_ + "." + place.text() + " is filled twice");
+    return at->second;
+}
+
+Sheet::Stored& Sheet::stored(Place place) {
+    const auto at = cells_.find({place.row, place.column});
+    if (at == cells_.end()) throw std::logic_error(title_ + "." + place.text() + " is not filled yet");
+    return at->second;
+}
+
+Sheet::Cell Sheet::put(Place place, Content content, Style style, Format format) {
+    Stored& cell = fresh(place);
+    const auto* text = std::get_if<std::string>(&content);
+    const bool entry = style == Style::input || style == Style::kept;
+    if (entry && text != nullptr && text->starts_with('=') && refers(*text)) style = Style::suggested;
+    cell.content = std::move(content);
+    cell.style = style;
+    cell.format = format;
+    return {*this, place};
+}
+
+Sheet::Cell Sheet::put(Place place, const char* text, Style style, Format format) {
+    return put(place, Content(std::string(text)), style, format);
+}
+
+Sheet::Cell Sheet::put(Place place, double value, Style style, Format format) {
+    return put(place, Content(value), style, format);
+}
+
+Sheet::Cell Sheet::put(Place place, int value, Style style, Format format) {
+    return put(place, Content(static_cast<double>(value)), style, format);
+}
+
+void Sheet::fill_down(Area area, const std::string& text, Style style, Format format) {
+    for (int row = area.first.row; row <= area.last.row; ++row) {
+        put({area.first.column, row}, at_row(text, row), style, format);
+    }
+}
+
+void Sheet::empty(Area area, Style style, Format format) {
+    for (int row = area.first.row; row <= area.last.row; ++row) {
+        for (int column = area.first.column; column <= area.last.column; ++column) {
+            put({column, row}, Content{}, style, format);
+        }
+    }
+}
+
+void Sheet::array(Area area, const std::string& formula, Style style, const std::vector<Format>& formats) {
+    for (int row = area.first.row; row <= area.last.row; ++row) {
+        for (int column = area.first.column; column <= area.last.column; ++column) {
+            const auto which = std::min(static_cast<std::size_t>(column - area.first.column), formats.size() - 1);
+            put({column, row}, Content{}, style, formats.at(which));
+        }
+    }
+    Stored& head = stored(area.first);
+    head.content = formula;
+    head.array = area;
+}
+
+void Sheet::name(const std::string& range_name, Area area) {
+    if (catalogue::reference(range_name)) throw std::logic_error(range_name + " reads as a cell's address");
+    for (const auto& [known, address] : book_->names_) {
+        if (known == range_name) throw std::logic_error(range_name + " names two ranges");
+    }
+    const auto absolute = [](Place place) {
+        return joined({".$", column_letters(place.column), "$", std::to_string(place.row)});
+    };
+    std::string address = joined({"$", quoted_title(title_), absolute(area.first)});
+    if (area.first != area.last) address.append(":").append(absolute(area.last));
+    book_->names_.emplace_back(range_name, address);
+}
+
+void Sheet::valid(Area area, const Validation& validation) {
+    Validation over_suggestion = validation;
+    over_suggestion.help = one_after_the_other(validation.help, "A formula suggests one: type over it, or leave it.");
+    const auto number_of = [&all = book_->validations_](const Validation& one) {
+        const auto at = std::find(all.begin(), all.end(), one);
+        const auto number = static_cast<int>(at - all.begin());
+        if (at == all.end()) all.push_back(one);
+        return number;
+    };
+    for (int row = area.first.row; row <= area.last.row; ++row) {
+        for (int column = area.first.column; column <= area.last.column; ++column) {
+            Stored& cell = stored({column, row});
+            cell.validation = number_of(cell.style == Style::suggested ? over_suggestion : validation);
+        }
+    }
+}
+
+Place Sheet::first_input() const {
+    const auto found = std::find_if(cells_.begin(), cells_.end(), [](const auto& cell) {
+        const Style style = cell.second.style;
+        return style == Style::input || style == Style::kept || style == Style::suggested;
+    });
+    return found == cells_.end() ? Place(1, 1) : Place(found->first.second, found->first.first);
+}
+
+std::vector<Area> Sheet::suggestions() const {
+    std::vector<Area> found;
+    for (const auto& [at, cell] : cells_) {
+        if (cell.style != Style::suggested) continue;
+        const Place place(at.second, at.first);
+        const auto above = std::find_if(found.begin(), found.end(), [&](const Area& area) {
+            return area.last.column == place.column && area.last.row == place.row - 1;
+        });
+        if (above == found.end()) {
+            found.emplace_back(place);
+        } else {
+            above->last = place;
+        }
+    }
+    return found;
+}
+
+void Sheet::mark(Area area, const std::string& formula, Style style) { marks_.push_back({area, formula, style}); }
+
+void Sheet::chart(Place place, double width_cm, double height_cm, Chart chart) {
+    charts_.insert_or_assign({place.row, place.column}, Placed{width_cm, height_cm, std::move(chart)});
+    row_height(place.row, height_cm + 0.3);
+    cells_.try_emplace({place.row, place.column});
+}
+
+void Sheet::print_area(Area area) { printed_ = area; }
+void Sheet::page_break(int row) { breaks_.push_back(row); }
+
+Sheet& Workbook::sheet(const std::string& title, Paper paper) {
+    sheets_.push_back(std::unique_ptr<Sheet>(new Sheet(*this, title, paper == Paper::landscape)));
+    return *sheets_.back();
+}
+
+std::string quoted_title(const std::string& title) {
+    const bool plain = std::all_of(title.begin(), title.end(), [](unsigned char c) { return std::isalnum(c) != 0; });
+    return plain ? title : "'" + boost::algorithm::replace_all_copy(title, "'", "''") + "'";
+}
+
+std::string why(const std::string& formula) {
+    const auto call = catalogue::find_call(formula);
+    if (!call || call->arguments.empty()) return {};
+    const std::string name = call->entry->cell_name();
+    return joined({"=", catalogue::cell_prefix, "WHY(\"", catalogue::own_name(name), "\";",
+                   boost::algorithm::join(call->arguments, ";"), ")"});
+}
+
+std::string with_blanks_below(const std::string& call, int rows, int columns) {
+    return joined({"IFERROR(INDEX(", call, ";ROW(A$1:A$", std::to_string(rows),
+                   ");COLUMN(A$1:", column_letters(columns), "$1));\"\")"});
+}
+
+std::string at_row(std::string text, int row) {
+    boost::algorithm::replace_all(text, "{r}", std::to_string(row));
+    return text;
+}
+
+std::string date_words(const std::string& cell) {
+    return joined({"(DAY(", cell, ")&\" \"&CHOOSE(MONTH(", cell,
+                   R"();"Jan";"Feb";"Mar";"Apr";"May";"Jun";"Jul";"Aug";"Sep";"Oct";"Nov";"Dec")&" "&YEAR()", cell,
+                   "))"});
+}
+
+}  // namespace slipbark::compose

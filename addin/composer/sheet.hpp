@@ -1,0 +1,223 @@
+// A lean writer of flat OpenDocument spreadsheets (.fods): enough for workbooks that are read, filled in and printed.
+//
+// Addresses are written as in a sheet ("C5", "B7:F20"); a text that starts with "=" is a formula, written as a user
+// would type it: =REWORK.STICKS(grafts; buds_per_scion; buds_per_stick; spare). How things look is set in look.hpp.
+// A workbook is checked while it is written: an unknown name in a formula, a name given twice, two things put into one
+// cell are errors of the author and throw std::logic_error with the cell's address.
+#pragma once
+
+#include <map>
+#include <memory>
+#include <optional>
+#include <ostream>
+#include <string>
+#include <string_view>
+#include <utility>
+#include <vector>
+
+#include "composer/cells.hpp"
+#include "composer/chart.hpp"
+
+namespace slipbark::compose {
+
+/// What may be entered. `help` shows when the cell is selected, `error` when the entry does not fit.
+struct Validation {
+    std::string condition;  ///< in the file format's own words
+    std::string help;
+    std::string error;
+
+    friend auto operator<=>(const Validation&, const Validation&) = default;
+};
+
+Validation whole(double low, double high, std::string_view unit);
+Validation number(double low, double high, std::string_view unit);
+/// A range in one system of units.
+struct Measure {
+    double low;
+    double high;
+    std::string unit;
+};
+/// A number that is metric or US, as a cell elsewhere says; takes what either would.
+Validation measured(const Measure& metric, const Measure& us);
+/// Fractions, shown and typed as per cent.
+Validation share(double low, double high);
+Validation day(Date from, Date to);
+/// Any day that a plan may hold.
+inline const Validation any_date =
+    day(std::chrono::year{2000} / std::chrono::January / 1, std::chrono::year{2099} / std::chrono::December / 31);
+/// A choice from a list, which the cell then offers.
+Validation one_of(const std::vector<std::string>& choices);
+/// The same, where the choices need a word: `meaning` is shown when the cell is selected.
+Validation one_of(const std::vector<std::string>& choices, std::string_view meaning);
+Validation any_text(std::string_view what);
+
+class Speaker;
+class Workbook;
+
+class Sheet {
+  public:
+    /// What put() gives back, for the things that few cells have.
+    class Cell {
+      public:
+        Cell& name(const std::string& range_name);
+        Cell& valid(const Validation& validation);
+        /// The text is a name that is the same in every language.
+        Cell& as_it_is();
+        /// Merges with the cells to the right and below.
+        Cell& across(int columns, int rows = 1);
+
+      private:
+        friend class Sheet;
+        Cell(Sheet& sheet, Place place) : sheet_(sheet), place_(place) {}
+        Sheet& sheet_;
+        Place place_;
+    };
+
+    /// Column widths in cm, from column A on.
+    void columns(std::vector<double> widths);
+    /// A fixed height; rows without one grow with their text.
+    void row_height(int row, double height_cm);
+
+    Cell put(Place place, Content content, Style style = Style::plain, Format format = Format::general);
+    Cell put(Place place, const char* text, Style style = Style::plain, Format format = Format::general);
+    Cell put(Place place, double value, Style style = Style::plain, Format format = Format::general);
+    Cell put(Place place, int value, Style style = Style::plain, Format format = Format::general);
+    /// The same formula or text in each cell of a part of a column; "{r}" in it becomes the row number.
+    void fill_down(Area area, const std::string& text, Style style, Format format = Format::general);
+    /// Empty cells to be filled in.
+    void empty(Area area, Style style, Format format = Format::general);
+    /// One array formula over `area`. `formats` one for each column, the last one for the rest.
+    void array(Area area, const std::string& formula, Style style, const std::vector<Format>& formats);
+
+    void name(const std::string& range_name, Area area);
+    void valid(Area area, const Validation& validation);
+    /// Lays `style` over the cells where `formula` is true; relative addresses count from the area's first cell.
+    void mark(Area area, const std::string& formula, Style style);
+    /// A chart in a row of its own, which is made as high as the chart.
+    void chart(Place place, double width_cm, double height_cm, Chart chart);
+
+    /// The rows down to this one stay in sight when scrolling.
+    void freeze(int last_row) { frozen_ = last_row; }
+    /// The rows down to this one are printed at the top of each page; for tables of several pages. These rows must hold
+    /// no formula: LibreOffice 7.4 shows 0 for one that stands in or above the repeated rows of a file it loads.
+    void repeat(int last_row) { repeated_ = last_row; }
+    /// These rows are folded away until somebody opens them with the + at their left, and are not printed until then.
+    /// Folds may stand inside each other, the outer one given first; where two end in one row they are closed together.
+    void fold(int first_row, int last_row) { folds_.emplace_back(first_row, last_row); }
+    /// What is printed. A sheet for many lines prints only its used part (LibreOffice 7.4) where the unused lines
+    /// inside the area are Style::plain, framed by mark() once they are used, and hold no formula: Calc leaves out
+    /// empty pages, but neither frames of their own nor formulas that show "" count as empty. Formulas may stand
+    /// outside the area.
+    void print_area(Area area);
+    /// Where the cursor stands when the sheet is first looked at; without this on its first input.
+    void cursor(Place place) { cursor_ = place; }
+    /// Starts a new page above this row.
+    void page_break(int row);
+
+    [[nodiscard]] const std::string& title() const { return title_; }
+
+  private:
+    friend class Workbook;
+    friend class Writer;
+    friend class Translator;
+    struct Stored {
+        Content content;
+        Style style = Style::plain;
+        Format format = Format::general;
+        std::optional<Area> array;
+        int columns = 1;
+        int rows = 1;
+        int validation = -1;
+        std::string shown;      ///< what a text shows in its place; empty: itself
+        bool as_it_is = false;  ///< not to be translated
+    };
+    struct Placed {
+        double width;
+        double height;
+        Chart chart;
+    };
+    struct Mark {
+        Area area;
+        std::string formula;
+        Style style;
+    };
+
+    Sheet(Workbook& book, std::string title, bool landscape)
+        : book_(&book), title_(std::move(title)), wide_(landscape) {}
+    Stored& fresh(Place place);
+    Stored& stored(Place place);
+    [[nodiscard]] Place first_input() const;
+    /// The cells that hold a suggestion, in parts of columns.
+    [[nodiscard]] std::vector<Area> suggestions() const;
+
+    Workbook* book_;
+    std::string title_;
+    bool wide_;
+    std::vector<double> widths_;
+    std::map<int, double> heights_;
+    std::map<std::pair<int, int>, Stored> cells_;  // by row, then column
+    std::map<std::pair<int, int>, Placed> charts_;
+    std::vector<Mark> marks_;
+    std::vector<int> breaks_;
+    std::vector<std::pair<int, int>> folds_;
+    int frozen_ = 0;
+    int repeated_ = 0;
+    std::optional<Area> printed_;
+    std::optional<Place> cursor_;
+};
+
+enum class Paper { portrait, landscape };
+
+class Workbook {
+  public:
+    /// `file` is its name in the registry, by which the menu's commands know the workbook wherever it was saved.
+    Workbook(std::string file, std::string title, std::string about)
+        : file_(std::move(file)), title_(std::move(title)), about_(std::move(about)) {}
+    Workbook(const Workbook&) = delete;
+    Workbook& operator=(const Workbook&) = delete;
+
+    Sheet& sheet(const std::string& title, Paper paper);
+    [[nodiscard]] const std::string& title() const { return title_; }
+
+    /// Its formulas are there to be read: keywords of arguments stay English in the cells that they refer to.
+    void keep_keywords() { keeps_keywords_ = true; }
+
+    /// The whole file, in the language of write_in(). Throws std::logic_error where the author made a mistake.
+    [[nodiscard]] std::string write() const;
+
+  private:
+    friend class Sheet;
+    friend class Writer;
+    friend class Translator;
+    [[nodiscard]] std::string write_in(Speaker& speaker) const;
+    std::string file_;
+    std::string title_;
+    std::string about_;
+    std::vector<std::unique_ptr<Sheet>> sheets_;
+    std::vector<std::pair<std::string, std::string>> names_;  // name, absolute address
+    std::vector<Validation> validations_;
+    std::map<std::string, std::string> expressions_;  // name, what it stands for
+    bool keeps_keywords_ = false;
+};
+
+/// From now on every workbook is written by `speaker`; by nobody else, in English, with nullptr.
+void write_in(Speaker* speaker);
+
+/// A sheet's title as it stands in a formula or an address.
+std::string quoted_title(const std::string& title);
+
+/// The call that says why the first REWORK function in `formula` fails: =REWORK.TAKE(C5;C6) gives
+/// =REWORK.WHY("TAKE";C5;C6). Empty where there is none, or none with an argument.
+std::string why(const std::string& formula);
+
+/// For an array formula over `rows` x `columns` cells: the table that `call` gives, with blanks where it has fewer rows
+/// or does not answer. The host calculates `call` once, where IF(ROW(...)>0;call) would do it for every row.
+std::string with_blanks_below(const std::string& call, int rows, int columns);
+
+/// Each "{r}" in `text` replaced by the row number.
+std::string at_row(std::string text, int row);
+
+/// A date cell in words inside a formula that makes a sentence, free of the reader's language settings: "6 Sep 2027".
+std::string date_words(const std::string& cell);
+
+}  // namespace slipbark::compose

@@ -1,0 +1,109 @@
+#include "composer/speaker.hpp"
+
+#include <algorithm>
+#include <boost/algorithm/string/replace.hpp>
+
+#include "catalogue/catalogue.hpp"
+#include "catalogue/formula.hpp"
+
+namespace slipbark::compose {
+
+namespace {
+
+using Make = std::function<std::string(Speaker&)>;
+
+// Of the process: texts are made while a workbook is filled, and asked for once it is complete.
+std::map<std::string, Make, std::less<>>& all_parts() {
+    static std::map<std::string, Make, std::less<>> all;
+    return all;
+}
+
+bool is_letter(char c) {
+    return (c >= 'A' && c <= 'Z') || (c >= 'a' && c <= 'z') || static_cast<unsigned char>(c) >= 0x80;
+}
+bool is_capital(char c) { return c >= 'A' && c <= 'Z'; }
+bool is_digit(char c) { return c >= '0' && c <= '9'; }
+
+/// "WT-068", "REWORK.STICKS", "STICKS".
+bool is_name(std::string_view text) {
+    if (text.starts_with(catalogue::cell_prefix)) text.remove_prefix(catalogue::cell_prefix.size());
+    const bool in_capitals = std::all_of(text.begin(), text.end(),
+                                         [](char c) { return is_capital(c) || is_digit(c) || c == '-' || c == '.'; });
+    if (!in_capitals) return false;
+    return std::any_of(text.begin(), text.end(), is_digit) || catalogue::find(text) != nullptr;
+}
+
+}  // namespace
+
+std::string Speaker::say(const std::string& english, const std::string& comment) {
+    remember(english, {}, comment);
+    const std::string_view found = language_.find(english);
+    return found.empty() ? english : std::string(found.substr(0, found.find('\0')));
+}
+
+std::vector<std::string> Speaker::say(const std::string& one, const std::string& others, const std::string& comment) {
+    const auto known = known_.find(one);
+    const bool as_pair =
+        known == known_.end() || said_[known->second].plural.empty() || said_[known->second].plural == others;
+    if (!as_pair) return {say(one, comment), say(others, comment)};
+    remember(one, others, comment);
+    std::string_view found = language_.find(one);
+    if (found.empty()) return {one, others};
+    std::vector<std::string> forms;
+    for (auto end = found.find('\0'); end != std::string_view::npos; end = found.find('\0')) {
+        forms.emplace_back(found.substr(0, end));
+        found.remove_prefix(end + 1);
+    }
+    forms.emplace_back(found);
+    return forms;
+}
+
+std::string Speaker::say(Text pattern, const std::vector<std::string>& places) {
+    return language_.translated(pattern, {places.begin(), places.end()});
+}
+
+void Speaker::remember(const std::string& english, const std::string& plural, const std::string& comment) {
+    const auto [known, is_new] = known_.try_emplace(english, said_.size());
+    if (is_new) {
+        said_.push_back({english, plural, where_, comment});
+    } else if (said_[known->second].plural.empty()) {
+        said_[known->second].plural = plural;
+    }
+}
+
+std::string in_parts(const Make& make) {
+    Speaker english{catalogue::Language()};
+    std::string text = make(english);
+    all_parts().insert_or_assign(text, make);
+    return text;
+}
+
+std::string part(Speaker& speaker, const std::string& english) {
+    if (const Make* make = parts_of(english)) return (*make)(speaker);
+    if (!has_words(english)) return english;
+    // "Year 3" is "Year {1}", whatever the year.
+    const auto words = english.find_last_not_of("0123456789.");
+    const bool numbered = english[words] == ' ' && words + 1 < english.size() && english.back() != '.' &&
+                          english.find_first_of("0123456789") > words;
+    if (!numbered) return speaker.say(english);
+    const std::string number =
+        boost::algorithm::replace_all_copy(english.substr(words + 1), ".", speaker.language().decimal_sign());
+    return boost::algorithm::replace_all_copy(speaker.say(english.substr(0, words + 1) + "{1}"), "{1}", number);
+}
+
+std::string one_after_the_other(const std::string& first, const std::string& second) {
+    return in_parts([=](Speaker& speaker) { return part(speaker, first) + " " + part(speaker, second); });
+}
+
+const Make* parts_of(std::string_view english) {
+    const auto found = all_parts().find(english);
+    return found == all_parts().end() ? nullptr : &found->second;
+}
+
+bool has_words(std::string_view text) {
+    const auto* const word = std::adjacent_find(
+        text.begin(), text.end(), [](char left, char right) { return is_letter(left) && is_letter(right); });
+    return word != text.end() && !is_name(text);
+}
+
+}  // namespace slipbark::compose

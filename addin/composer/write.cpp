@@ -1,0 +1,587 @@
+// The workbook as a flat OpenDocument file.
+#include <algorithm>
+#include <array>
+#include <boost/property_tree/ptree.hpp>
+#include <boost/property_tree/xml_parser.hpp>
+#include <initializer_list>
+#include <numeric>
+#include <set>
+#include <sstream>
+#include <stdexcept>
+
+#include "catalogue/formula.hpp"
+#include "composer/look.hpp"
+#include "composer/registry.hpp"
+#include "composer/sheet.hpp"
+#include "composer/speaker.hpp"
+#include "composer/translate.hpp"
+#include "composer/xml.hpp"
+
+namespace slipbark::compose {
+
+namespace {
+
+template <class Pairs>
+Attributes attributes_of(const Pairs& pairs) {
+    Attributes made;
+    for (const auto& [key, value] : pairs) made.emplace_back(std::string(key), std::string(value));
+    return made;
+}
+
+std::string iso(Date date) {
+    const auto two = [](unsigned number) { return (number < 10 ? "0" : "") + std::to_string(number); };
+    return std::to_string(static_cast<int>(date.year())) + "-" + two(static_cast<unsigned>(date.month())) + "-" +
+           two(static_cast<unsigned>(date.day()));
+}
+
+bool is_percent(Format format) { return format == Format::percent || format == Format::percent_tenth; }
+
+/// "Table heading" as a style's inner name: "Table_20_heading", as the office itself writes it.
+std::string inner_name(std::string_view shown) {
+    std::string name;
+    for (const char c : shown) {
+        name += c == ' ' ? "_20_" : std::string(1, c);
+    }
+    return name;
+}
+
+/// Whether a cell's text stands in one line between filled neighbours.
+bool is_one_line(Style style) {
+    constexpr std::array all{Style::label, Style::input, Style::suggested, Style::answer, Style::total};
+    return std::find(all.begin(), all.end(), style) != all.end();
+}
+
+std::string style_name(Style style, Format format) {
+    std::string name(look::of(style).name);
+    std::replace(name.begin(), name.end(), ' ', '-');
+    return format == Format::general ? name : name + "-" + format_name(format);
+}
+
+}  // namespace
+
+/// Turns one workbook into one document tree.
+class Writer {
+  public:
+    Writer(const Workbook& book, Speaker& speaker) : book_(book), speaker_(speaker) {}
+
+    std::string document() {
+        Tree whole;
+        Tree& root = add(whole, "office:document",
+                         {{"xmlns:office", "urn:oasis:names:tc:opendocument:xmlns:office:1.0"},
+                          {"xmlns:style", "urn:oasis:names:tc:opendocument:xmlns:style:1.0"},
+                          {"xmlns:text", "urn:oasis:names:tc:opendocument:xmlns:text:1.0"},
+                          {"xmlns:table", "urn:oasis:names:tc:opendocument:xmlns:table:1.0"},
+                          {"xmlns:draw", "urn:oasis:names:tc:opendocument:xmlns:drawing:1.0"},
+                          {"xmlns:fo", "urn:oasis:names:tc:opendocument:xmlns:xsl-fo-compatible:1.0"},
+                          {"xmlns:svg", "urn:oasis:names:tc:opendocument:xmlns:svg-compatible:1.0"},
+                          {"xmlns:number", "urn:oasis:names:tc:opendocument:xmlns:datastyle:1.0"},
+                          {"xmlns:chart", "urn:oasis:names:tc:opendocument:xmlns:chart:1.0"},
+                          {"xmlns:chartooo", "http://openoffice.org/2010/chart"},
+                          {"xmlns:config", "urn:oasis:names:tc:opendocument:xmlns:config:1.0"},
+                          {"xmlns:of", "urn:oasis:names:tc:opendocument:xmlns:of:1.2"},
+                          {"xmlns:ooo", "http://openoffice.org/2004/office"},
+                          {"xmlns:dc", "http://purl.org/dc/elements/1.1/"},
+                          {"xmlns:meta", "urn:oasis:names:tc:opendocument:xmlns:meta:1.0"},
+                          {"xmlns:loext", "urn:org:documentfoundation:names:experimental:office:xmlns:loext:1.0"},
+                          {"xmlns:calcext", "urn:org:documentfoundation:names:experimental:calc:xmlns:calcext:1.0"},
+                          {"office:version", "1.3"},
+                          {"office:mimetype", "application/vnd.oasis.opendocument.spreadsheet"}});
+        Tree& meta = add(root, "office:meta");
+        add(meta, "dc:title", {}, book_.title_);
+        add(meta, "dc:description", {}, book_.about_);
+        add(meta, "meta:user-defined", {{"meta:name", std::string(workbooks::told_by)}, {"meta:value-type", "string"}},
+            book_.file_);
+        add_settings(root);
+        add_styles(root);
+        automatic_ = &add(root, "office:automatic-styles");
+        add_page_layouts();
+        add_master_pages(root);
+        Tree& body = add(add(root, "office:body"), "office:spreadsheet");
+        // Names of rows, grafters and batches are looked up as they are written, though they hold a * or a dot.
+        add(body, "table:calculation-settings",
+            {{"table:use-regular-expressions", "false"}, {"table:use-wildcards", "false"}});
+        add_validations(body);
+        for (const auto& sheet : book_.sheets_) add_sheet(body, *sheet);
+        add_names(body);
+
+        std::ostringstream out;
+        boost::property_tree::write_xml(out, whole,
+                                        boost::property_tree::xml_writer_make_settings<std::string>(' ', 1));
+        return out.str();
+    }
+
+  private:
+    /// The address of a named range.
+    const std::string& address_of(const std::string& name) const {
+        for (const auto& [known, address] : book_.names_) {
+            if (known == name) return address;
+        }
+        throw std::logic_error("no range is named \"" + name + "\"");
+    }
+
+    /// The zoom in per cent at which the printed columns stand side by side in a window 1366 pixels wide, in steps of
+    /// 5; not so small that it is hard to read.
+    static int zoom_of(const Sheet& sheet) {
+        constexpr double pixels = 1366 - 100;  // left by row numbers, scroll bar and the closed sidebar
+        constexpr double pixels_in_cm = 40;  // as the office shows it at 96 dots an inch, a little more than 96 / 2.54
+        constexpr int least = 75;
+        constexpr int step = 5;
+        const auto columns = static_cast<std::size_t>(sheet.printed_ ? sheet.printed_->last.column : 0);
+        const auto end = sheet.widths_.begin() + static_cast<std::ptrdiff_t>(std::min(columns, sheet.widths_.size()));
+        const double width = std::accumulate(sheet.widths_.begin(), end, 0.0) * pixels_in_cm;
+        if (width <= pixels) return 100;
+        return std::max(least, step * static_cast<int>(100 * pixels / width / step));
+    }
+
+    void add_settings(Tree& root) const {
+        Tree& set = add(add(root, "office:settings"), "config:config-item-set", {{"config:name", "ooo:view-settings"}});
+        Tree& view =
+            add(add(set, "config:config-item-map-indexed", {{"config:name", "Views"}}), "config:config-item-map-entry");
+        add(view, "config:config-item", {{"config:name", "ViewId"}, {"config:type", "string"}}, "view1");
+        Tree& tables = add(view, "config:config-item-map-named", {{"config:name", "Tables"}});
+        const auto item = [](Tree& at, const char* name, const char* type, const std::string& value) {
+            add(at, "config:config-item", {{"config:name", name}, {"config:type", type}}, value);
+        };
+        for (const auto& sheet : book_.sheets_) {
+            Tree& entry = add(tables, "config:config-item-map-entry", {{"config:name", sheet->title_}});
+            const Place cursor = sheet->cursor_.value_or(sheet->first_input());
+            item(entry, "CursorPositionX", "int", std::to_string(cursor.column - 1));
+            item(entry, "CursorPositionY", "int", std::to_string(cursor.row - 1));
+            if (sheet->frozen_ > 0) {
+                const std::string below = std::to_string(sheet->frozen_);
+                item(entry, "VerticalSplitMode", "short", "2");
+                item(entry, "VerticalSplitPosition", "int", below);
+                item(entry, "ActiveSplitRange", "short", "2");
+                item(entry, "PositionBottom", "int", below);
+            }
+            item(entry, "ZoomType", "short", "0");
+            item(entry, "ZoomValue", "int", std::to_string(zoom_of(*sheet)));
+            item(entry, "ShowGrid", "boolean", "false");
+        }
+        item(view, "ActiveTable", "string", book_.sheets_.front()->title_);
+        item(view, "ShowGrid", "boolean", "false");
+    }
+
+    void add_styles(Tree& root) const {
+        const std::string tag(speaker_.language().tag());
+        const auto dash = tag.find('-');
+        const std::string language = tag.substr(0, dash);
+        const std::string country = dash != std::string::npos ? tag.substr(dash + 1) : tag == "en" ? "GB" : "none";
+        Tree& fonts = add(root, "office:font-face-decls");
+        add(fonts, "style:font-face",
+            {{"style:name", std::string(look::font)},
+             {"svg:font-family", "'" + std::string(look::font) + "'"},
+             {"style:font-family-generic", "swiss"}});
+        Tree& styles = add(root, "office:styles");
+        Tree& standard = add(styles, "style:default-style", {{"style:family", "table-cell"}});
+        add(standard, "style:text-properties",
+            {{"style:font-name", std::string(look::font)},
+             {"fo:font-size", "10pt"},
+             {"fo:color", std::string(look::ink)},
+             {"fo:language", language},
+             {"fo:country", country}});
+        add(add(styles, "style:style", {{"style:name", "Default"}, {"style:family", "table-cell"}}),
+            "style:table-cell-properties",
+            {{"fo:padding-top", "0.07cm"},
+             {"fo:padding-bottom", "0.07cm"},
+             {"fo:padding-left", "0.12cm"},
+             {"fo:padding-right", "0.12cm"}});
+        add_number_formats(styles);
+        for (const look::Properties& style : look::styles()) {
+            Tree& made = add(styles, "style:style",
+                             {{"style:name", inner_name(style.name)},
+                              {"style:display-name", std::string(style.name)},
+                              {"style:family", "table-cell"},
+                              {"style:parent-style-name", "Default"}});
+            Attributes cell = attributes_of(style.cell);
+            // Other languages are longer than English, for which the columns are measured.
+            if (tag != "en" && is_one_line(style.style)) cell.emplace_back("style:shrink-to-fit", "true");
+            if (!cell.empty()) add(made, "style:table-cell-properties", cell);
+            if (!style.paragraph.empty()) add(made, "style:paragraph-properties", attributes_of(style.paragraph));
+            if (!style.text.empty()) add(made, "style:text-properties", attributes_of(style.text));
+        }
+    }
+
+    void add_page_layouts() {
+        for (const bool wide : {false, true}) {
+            Tree& layout = add(*automatic_, "style:page-layout", {{"style:name", wide ? "landscape" : "portrait"}});
+            add(layout, "style:page-layout-properties",
+                {{"fo:page-width", wide ? "29.7cm" : "21cm"},
+                 {"fo:page-height", wide ? "21cm" : "29.7cm"},
+                 {"style:print-orientation", wide ? "landscape" : "portrait"},
+                 {"fo:margin-top", "1.2cm"},
+                 {"fo:margin-bottom", "1.1cm"},
+                 {"fo:margin-left", "1.4cm"},
+                 {"fo:margin-right", "1.2cm"},
+                 {"style:print-page-order", "ttb"},
+                 {"style:table-centering", "none"},
+                 {"style:first-page-number", "continue"},
+                 {"style:scale-to-X", "1"},
+                 {"style:scale-to-Y", "0"}});
+            for (const char* part : {"style:header-style", "style:footer-style"}) {
+                const bool top = std::string_view(part) == "style:header-style";
+                add(add(layout, part), "style:header-footer-properties",
+                    {{"fo:min-height", "0.8cm"},
+                     {top ? "fo:margin-bottom" : "fo:margin-top", "0.3cm"},
+                     {"fo:margin-left", "0cm"},
+                     {"fo:margin-right", "0cm"}});
+            }
+        }
+        Tree& small = add(*automatic_, "style:style", {{"style:name", "running"}, {"style:family", "text"}});
+        add(small, "style:text-properties", {{"fo:font-size", "8pt"}, {"fo:color", std::string(look::soft_ink)}});
+    }
+
+    void add_master_pages(Tree& root) const {
+        Tree& masters = add(root, "office:master-styles");
+        const auto span = [](Tree& region) -> Tree& {
+            return add(add(region, "text:p"), "text:span", {{"text:style-name", "running"}});
+        };
+        for (const bool wide : {false, true}) {
+            Tree& page = add(masters, "style:master-page",
+                             {{"style:name", wide ? "Wide" : "High"},
+                              {"style:display-name", wide ? "Landscape" : "Portrait"},
+                              {"style:page-layout-name", wide ? "landscape" : "portrait"}});
+            Tree& header = add(page, "style:header");
+            add(span(add(header, "style:region-left")), "text:title", {}, book_.title_);
+            add(span(add(header, "style:region-right")), "text:sheet-name", {}, "?");
+            Tree& footer = add(page, "style:footer");
+            add(add(footer, "style:region-left"), "text:p");
+            Tree& count = span(add(footer, "style:region-right"));
+            // One run of text for each part: the tree keeps no text between elements.
+            const std::string pages = speaker_.say(translatable("Page {1} of {2}"), {"{1}", "{2}"});
+            const auto number = pages.find("{1}");
+            const auto all = pages.find("{2}");
+            add(count, "text:span", {}, pages.substr(0, number));
+            add(count, "text:page-number", {}, "1");
+            add(count, "text:span", {}, pages.substr(number + 3, all - number - 3));
+            add(count, "text:page-count", {}, "1");
+            if (all + 3 < pages.size()) add(count, "text:span", {}, pages.substr(all + 3));
+        }
+    }
+
+    void add_validations(Tree& body) const {
+        if (book_.validations_.empty()) return;
+        Tree& all = add(body, "table:content-validations");
+        int number = 0;
+        for (const Validation& validation : book_.validations_) {
+            Tree& one = add(all, "table:content-validation",
+                            {{"table:name", "entry" + std::to_string(++number)},
+                             {"table:condition", validation.condition},
+                             {"table:allow-empty-cell", "true"},
+                             {"table:base-cell-address", "$" + quoted_title(book_.sheets_.front()->title_) + ".$A$1"}});
+            add(add(one, "table:help-message",
+                    {{"table:title", speaker_.say(translatable("To fill in"), {})}, {"table:display", "true"}}),
+                "text:p", {}, validation.help);
+            add(add(one, "table:error-message",
+                    {{"table:title", speaker_.say(translatable("Please look again"), {})},
+                     {"table:message-type", "stop"},
+                     {"table:display", "true"}}),
+                "text:p", {}, validation.error);
+        }
+    }
+
+    void add_names(Tree& body) const {
+        if (book_.names_.empty() && book_.expressions_.empty()) return;
+        Tree& all = add(body, "table:named-expressions");
+        for (const auto& [name, address] : book_.names_) {
+            add(all, "table:named-range",
+                {{"table:name", name},
+                 {"table:base-cell-address", "$" + quoted_title(book_.sheets_.front()->title_) + ".$A$1"},
+                 {"table:cell-range-address", address}});
+        }
+        for (const auto& [name, formula] : book_.expressions_) {
+            add(all, "table:named-expression",
+                {{"table:name", name},
+                 {"table:base-cell-address", "$" + quoted_title(book_.sheets_.front()->title_) + ".$A$1"},
+                 {"table:expression", "of:=" + formula}});
+        }
+    }
+
+    /// The automatic style of this name, made when it is first asked for.
+    template <class Make>
+    std::string automatic(const std::string& name, Make make) {
+        if (made_.insert(name).second) make();
+        return name;
+    }
+
+    std::string cell_style(Style style, Format format) {
+        if (format == Format::general) return inner_name(look::of(style).name);
+        const std::string name = style_name(style, format);
+        return automatic(name, [&] {
+            add(*automatic_, "style:style",
+                {{"style:name", name},
+                 {"style:family", "table-cell"},
+                 {"style:parent-style-name", inner_name(look::of(style).name)},
+                 {"style:data-style-name", format_name(format)}});
+        });
+    }
+
+    /// A style of cells that show another text than theirs.
+    std::string showing(Style style, const std::string& text) {
+        const auto number = std::to_string(shown_.try_emplace(text, shown_.size() + 1).first->second);
+        // A format of its own for texts has one for each kind of number beside it: with a text alone it is one of
+        // numbers once the office has saved it.
+        const std::string format = automatic("shows-" + number, [&] {
+            const std::string own = "shows-" + number;
+            constexpr std::array conditions{"value()>0", "value()<0", "value()=0"};
+            for (std::size_t at = 0; at < conditions.size(); ++at) {
+                Tree& of_numbers = add(*automatic_, "number:number-style",
+                                       {{"style:name", own + "P" + std::to_string(at)}, {"style:volatile", "true"}});
+                if (at == 1) add(of_numbers, "number:text", {}, "-");
+                add(of_numbers, "number:number", {{"number:min-integer-digits", "1"}});
+            }
+            Tree& of_texts = add(*automatic_, "number:text-style", {{"style:name", own}});
+            add(of_texts, "number:text", {}, text);
+            for (std::size_t at = 0; at < conditions.size(); ++at) {
+                add(of_texts, "style:map",
+                    {{"style:condition", conditions.at(at)},
+                     {"style:apply-style-name", own + "P" + std::to_string(at)}});
+            }
+        });
+        const std::string name = style_name(style, Format::general) + "-" + format;
+        return automatic(name, [&] {
+            add(*automatic_, "style:style",
+                {{"style:name", name},
+                 {"style:family", "table-cell"},
+                 {"style:parent-style-name", inner_name(look::of(style).name)},
+                 {"style:data-style-name", format}});
+        });
+    }
+
+    std::string column_style(double width) {
+        const std::string name = "column-" + plain_number(width);
+        return automatic(name, [&] {
+            add(add(*automatic_, "style:style", {{"style:name", name}, {"style:family", "table-column"}}),
+                "style:table-column-properties", {{"style:column-width", cm(width)}});
+        });
+    }
+
+    /// height 0: as high as the text needs.
+    std::string row_style(double height, bool breaks) {
+        const std::string name =
+            "row" + (height > 0 ? "-" + plain_number(height) : std::string()) + (breaks ? "-break" : "");
+        return automatic(name, [&] {
+            Attributes properties{{"style:row-height", cm(height > 0 ? height : 0.55)},
+                                  {"style:use-optimal-row-height", height > 0 ? "false" : "true"}};
+            if (breaks) properties.emplace_back("fo:break-before", "page");
+            add(add(*automatic_, "style:style", {{"style:name", name}, {"style:family", "table-row"}}),
+                "style:table-row-properties", properties);
+        });
+    }
+
+    std::string table_style(bool wide) {
+        const std::string name = wide ? "table-wide" : "table-high";
+        return automatic(name, [&] {
+            add(add(*automatic_, "style:style",
+                    {{"style:name", name},
+                     {"style:family", "table"},
+                     {"style:master-page-name", wide ? "Wide" : "High"}}),
+                "style:table-properties", {{"table:display", "true"}});
+        });
+    }
+
+    static std::string address(const Sheet& sheet, const Area& area) {
+        const std::string title = quoted_title(sheet.title_) + ".";
+        return title + area.first.text() + ":" + title + area.last.text();
+    }
+
+    void add_sheet(Tree& body, const Sheet& sheet) {
+        Attributes attributes{{"table:name", sheet.title_}, {"table:style-name", table_style(sheet.wide_)}};
+        if (sheet.printed_) {
+            attributes.emplace_back("table:print-ranges", address(sheet, *sheet.printed_));
+        }
+        Tree& table = add(body, "table:table", attributes);
+        for (const double width : sheet.widths_)
+            add(table, "table:table-column", {{"table:style-name", column_style(width)}});
+
+        int last = 1;
+        if (!sheet.cells_.empty()) last = sheet.cells_.rbegin()->first.first;
+        covered_.clear();
+        Tree* rows = &table;
+        std::vector<Tree*> outside;  // what holds the folds that are open, from the outermost
+        for (int row = 1; row <= last; ++row) {
+            if (sheet.repeated_ > 0 && row == 1) rows = &add(table, "table:table-header-rows");
+            if (row == sheet.repeated_ + 1) rows = &table;
+            for (const auto& fold : sheet.folds_) {
+                if (fold.first != row) continue;
+                outside.push_back(rows);
+                rows = &add(*rows, "table:table-row-group", {{"table:display", "false"}});
+            }
+            add_row(*rows, sheet, row, !outside.empty());
+            for (const auto& fold : sheet.folds_) {
+                if (fold.second != row) continue;
+                rows = outside.back();
+                outside.pop_back();
+            }
+        }
+        auto marks = sheet.marks_;
+        // What was typed over a suggestion is the user's own.
+        for (const Area& area : sheet.suggestions()) {
+            marks.push_back({area, "NOT(ISFORMULA(" + area.first.text() + "))", Style::input});
+        }
+        if (!marks.empty()) {
+            Tree& formats = add(table, "calcext:conditional-formats");
+            for (const auto& mark : marks) add_mark(formats, sheet, mark);
+        }
+    }
+
+    void add_mark(Tree& formats, const Sheet& sheet, const Sheet::Mark& mark) const {
+        Tree& format =
+            add(formats, "calcext:conditional-format", {{"calcext:target-range-address", address(sheet, mark.area)}});
+        add(format, "calcext:condition",
+            {{"calcext:apply-style-name", std::string(look::of(mark.style).name)},
+             {"calcext:value", "formula-is(" + stored(sheet, mark.area.first, mark.formula, Names::resolved) + ")"},
+             {"calcext:base-cell-address", quoted_title(sheet.title_) + "." + mark.area.first.text()}});
+    }
+
+    /// The office reads conditions before it reads the names, so a condition holds addresses in their place.
+    enum class Names { kept, resolved };
+
+    std::string stored(const Sheet& sheet, Place place, const std::string& formula, Names names) const {
+        try {
+            return catalogue::stored_formula(formula, [&](const std::string& name) {
+                if (names == Names::kept && book_.expressions_.contains(name)) return name;
+                const std::string& address = address_of(name);
+                if (names == Names::kept) return name;
+                return "[" + address + "]";
+            });
+        } catch (const std::logic_error& error) {
+            throw std::logic_error(sheet.title_ + "." + place.text() + ": " + error.what());
+        }
+    }
+
+    void add_row(Tree& rows, const Sheet& sheet, int row, bool folded) {
+        const auto height = sheet.heights_.find(row);
+        const bool breaks = std::find(sheet.breaks_.begin(), sheet.breaks_.end(), row) != sheet.breaks_.end();
+        Attributes attributes{
+            {"table:style-name", row_style(height == sheet.heights_.end() ? 0 : height->second, breaks)}};
+        if (folded) attributes.emplace_back("table:visibility", "collapse");
+        Tree& made = add(rows, "table:table-row", attributes);
+        int column = 1;
+        const auto blank_up_to = [&](int next) {
+            if (next <= column) return;
+            Attributes repeated;
+            if (next - column > 1) repeated = {{"table:number-columns-repeated", std::to_string(next - column)}};
+            add(made, "table:table-cell", repeated);
+        };
+        for (auto at = sheet.cells_.lower_bound({row, 0}); at != sheet.cells_.end() && at->first.first == row; ++at) {
+            blank_up_to(at->first.second);
+            add_cell(made, sheet, {at->first.second, row}, at->second);
+            column = at->first.second + 1;
+        }
+        if (column == 1) add(made, "table:table-cell");
+    }
+
+    void add_cell(Tree& row, const Sheet& sheet, Place place, const Sheet::Stored& cell) {
+        const bool covered = covered_.contains({place.row, place.column});
+        Attributes attributes{{"table:style-name", cell.shown.empty() ? cell_style(cell.style, cell.format)
+                                                                      : showing(cell.style, cell.shown)}};
+        if (cell.validation >= 0) {
+            attributes.emplace_back("table:content-validation-name", "entry" + std::to_string(cell.validation + 1));
+        }
+        if (cell.columns > 1 || cell.rows > 1) {
+            const int end = sheet.printed_ ? sheet.printed_->last.column : place.column;
+            if (place.column <= end && place.column + cell.columns - 1 > end) {
+                throw std::logic_error(sheet.title_ + "." + place.text() +
+                                       " reaches past the printed columns, which cut it");
+            }
+            attributes.emplace_back("table:number-columns-spanned", std::to_string(cell.columns));
+            attributes.emplace_back("table:number-rows-spanned", std::to_string(cell.rows));
+            for (int down = 0; down < cell.rows; ++down) {
+                for (int right = 0; right < cell.columns; ++right) {
+                    if (down + right > 0) covered_.insert({place.row + down, place.column + right});
+                }
+            }
+        }
+        std::vector<std::string> lines;
+        if (const auto* number = std::get_if<double>(&cell.content)) {
+            attributes.emplace_back("office:value-type", is_percent(cell.format) ? "percentage" : "float");
+            attributes.emplace_back("office:value", plain_number(*number));
+        } else if (const auto* date = std::get_if<Date>(&cell.content)) {
+            attributes.emplace_back("office:value-type", "date");
+            attributes.emplace_back("office:date-value", iso(*date));
+        } else if (const auto* text = std::get_if<std::string>(&cell.content)) {
+            if (text->starts_with('=')) {
+                if (place.row <= sheet.repeated_) {
+                    throw std::logic_error(sheet.title_ + "." + place.text() + " is a formula in the repeated rows");
+                }
+                attributes.emplace_back("table:formula", "of:=" + stored(sheet, place, *text, Names::kept));
+                if (cell.array) {
+                    const Area& area = *cell.array;
+                    attributes.emplace_back("table:number-matrix-columns-spanned",
+                                            std::to_string(area.last.column - area.first.column + 1));
+                    attributes.emplace_back("table:number-matrix-rows-spanned",
+                                            std::to_string(area.last.row - area.first.row + 1));
+                }
+            } else if (!text->empty()) {
+                attributes.emplace_back("office:value-type", "string");
+                std::istringstream whole(*text);
+                for (std::string line; std::getline(whole, line);) lines.push_back(line);
+            }
+        }
+        Tree& made = add(row, covered ? "table:covered-table-cell" : "table:table-cell", attributes);
+        for (const std::string& line : lines) add(made, "text:p", {}, line);
+        const auto chart = sheet.charts_.find({place.row, place.column});
+        if (chart != sheet.charts_.end()) add_frame(made, sheet, chart->second);
+    }
+
+    void add_frame(Tree& cell, const Sheet& sheet, const Sheet::Placed& placed) {
+        const Chart& chart = placed.chart;
+        Tree& frame = add(cell, "draw:frame",
+                          {{"draw:z-index", std::to_string(charts_)},
+                           {"draw:style-name", "chart-frame"},
+                           {"draw:name", "Chart " + std::to_string(charts_ + 1)},
+                           {"svg:width", cm(placed.width)},
+                           {"svg:height", cm(placed.height)},
+                           {"svg:x", "0cm"},
+                           {"svg:y", "0.1cm"}});
+        ++charts_;
+        automatic("chart-frame", [&] {
+            add(add(*automatic_, "style:style", {{"style:name", "chart-frame"}, {"style:family", "graphic"}}),
+                "style:graphic-properties", {{"draw:stroke", "none"}, {"draw:fill", "none"}});
+        });
+        Tree& object = add(frame, "draw:object",
+                           {{"draw:notify-on-update-of-ranges", watched(chart, quoted_title(sheet.title_))}});
+        add(frame, "svg:title", {}, chart.title);
+        add(frame, "svg:desc", {}, chart.description);
+        compose::add_chart(object, chart, quoted_title(sheet.title_), placed.width, placed.height);
+    }
+
+    const Workbook& book_;
+    Speaker& speaker_;
+    Tree* automatic_ = nullptr;
+    std::set<std::string> made_;
+    std::map<std::string, std::size_t> shown_;
+    std::set<std::pair<int, int>> covered_;
+    int charts_ = 0;
+};
+
+namespace {
+
+// Of the process, which writes workbooks in one language.
+Speaker* writing = nullptr;
+
+}  // namespace
+
+void write_in(Speaker* speaker) { writing = speaker; }
+
+std::string Workbook::write() const {
+    if (writing != nullptr) return write_in(*writing);
+    Speaker english{catalogue::Language()};
+    return Writer(*this, english).document();
+}
+
+std::string Workbook::write_in(Speaker& speaker) const {
+    Workbook other(file_, title_, about_);
+    other.names_ = names_;
+    other.validations_ = validations_;
+    other.keeps_keywords_ = keeps_keywords_;
+    for (const auto& sheet : sheets_) {
+        other.sheets_.push_back(std::make_unique<Sheet>(*sheet));
+        other.sheets_.back()->book_ = &other;
+    }
+    translate(other, speaker);
+    return Writer(other, speaker).document();
+}
+
+}  // namespace slipbark::compose
