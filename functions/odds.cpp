@@ -245,8 +245,10 @@ double value_today(const Plan& plan, const std::array<double, names.size()>& fac
 
 }  // namespace
 
-Table payback_odds(const List& costs, const List& income, const Table& spreads, std::optional<double> rate,
-                   std::optional<double> runs) {
+double Swing::size() const { return std::abs(at_high - at_low); }
+
+std::vector<YearOdds> payback_odds(const List& costs, const List& income, const Table& spreads,
+                                   std::optional<double> rate, std::optional<double> runs) {
     const Plan plan = plan_of(costs, income, rate);
     const auto draws = static_cast<std::size_t>(check::whole("runs", runs.value_or(4000), 100, 100'000));
     const auto of = read(spreads).of;
@@ -259,8 +261,7 @@ Table payback_odds(const List& costs, const List& income, const Table& spreads, 
     Income coming(of[the_delay], draws);
     std::vector<Standing> standings(draws);
     std::vector<double>& sums = seasons;  // once a season is used up, its room is
-    Table table{5, {}};
-    std::vector<double> paid_by;
+    std::vector<YearOdds> odds;
     for (std::size_t year = 0; year < plan.years(); ++year) {
         if (year == 1) draw(of[the_costs], the_costs, cost_factors);
         draw(of[the_season], names.size() + year, seasons);
@@ -273,31 +274,27 @@ Table payback_odds(const List& costs, const List& income, const Table& spreads, 
             if (standing.paid) ++paid;
             sums[one] = standing.sum;
         }
-        paid_by.push_back(paid);
-        table.cells.insert(table.cells.end(), {static_cast<double>(year), 0.0});
-        for (const double part : {0.1, 0.5, 0.9}) table.cells.emplace_back(statistics::quantile(sums, part));
+        odds.push_back({.year = static_cast<int>(year),
+                        .paid_back = paid,
+                        .low = statistics::quantile(sums, 0.1),
+                        .median = statistics::quantile(sums, 0.5),
+                        .high = statistics::quantile(sums, 0.9)});
     }
     const auto never_owed = static_cast<double>(
         std::count_if(standings.begin(), standings.end(), [](const Standing& standing) { return !standing.owed; }));
-    for (std::size_t year = plan.first_cost; year < plan.years(); ++year) {
-        table.cells[5 * year + 1] = (paid_by[year] + never_owed) / static_cast<double>(draws);
+    for (YearOdds& one : odds) {
+        const bool begun = static_cast<std::size_t>(one.year) >= plan.first_cost;
+        one.paid_back = begun ? (one.paid_back + never_owed) / static_cast<double>(draws) : 0;
     }
-    return table;
+    return odds;
 }
 
-Table swings(const List& costs, const List& income, const Table& spreads, std::optional<double> rate) {
+std::vector<Swing> swings(const List& costs, const List& income, const Table& spreads, std::optional<double> rate) {
     const Plan plan = plan_of(costs, income, rate);
     const Spreads read_spreads = read(spreads);
     std::array<double, names.size()> likely{};
     for (std::size_t what = 0; what < likely.size(); ++what) likely.at(what) = read_spreads.of.at(what).likely;
 
-    struct Swing {
-        std::string name;
-        double low;
-        double high;
-
-        [[nodiscard]] double size() const { return std::abs(high - low); }
-    };
     std::vector<Swing> swings;
     for (const auto& [what, name] : read_spreads.given) {
         const auto value = [&, moved = what](double factor) {
@@ -309,11 +306,7 @@ Table swings(const List& costs, const List& income, const Table& spreads, std::o
     }
     std::stable_sort(swings.begin(), swings.end(),
                      [](const Swing& one, const Swing& other) { return one.size() > other.size(); });
-    Table table{4, {}};
-    for (const Swing& swing : swings) {
-        table.cells.insert(table.cells.end(), {swing.name, swing.low, swing.high, swing.size()});
-    }
-    return table;
+    return swings;
 }
 
 }  // namespace slipbark::odds

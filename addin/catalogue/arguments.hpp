@@ -8,6 +8,7 @@
 #include <variant>
 #include <vector>
 
+#include "catalogue/columns.hpp"
 #include "slipbark/outcome.hpp"
 #include "slipbark/values.hpp"
 #include "support/checks.hpp"
@@ -144,6 +145,8 @@ constexpr Gives gives() {
     if constexpr (std::is_same_v<T, std::optional<Day>>) return Gives::maybe_date;
     if constexpr (std::is_same_v<T, Table>) return Gives::table;
     if constexpr (std::is_same_v<T, std::optional<Table>>) return Gives::maybe_table;
+    if constexpr (Structured<T>) return Gives::table;
+    if constexpr (is_optional_struct<T>) return Gives::maybe_table;
 }
 
 /// Numbers must be finite to go into a cell; days become serial numbers.
@@ -160,10 +163,11 @@ inline constexpr Gives gives_of = detail::gives<T>();
 
 /// Whether the document's null date matters for a parameter or result of this type.
 template <class T>
-inline constexpr bool uses_date =
-    std::is_same_v<T, Day> || std::is_same_v<T, std::optional<Day>> || std::is_same_v<T, Moment> ||
-    std::is_same_v<T, DayList> || std::is_same_v<T, std::optional<DayList>> || std::is_same_v<T, DayTable> ||
-    std::is_same_v<T, std::optional<DayTable>> || std::is_same_v<T, Arguments>;
+inline constexpr bool uses_date = std::is_same_v<T, Day> || std::is_same_v<T, std::optional<Day>> ||
+                                  std::is_same_v<T, Moment> || std::is_same_v<T, DayList> ||
+                                  std::is_same_v<T, std::optional<DayList>> || std::is_same_v<T, DayTable> ||
+                                  std::is_same_v<T, std::optional<DayTable>> || std::is_same_v<T, Arguments> ||
+                                  detail::gives_days<T>();
 
 /// A function's result as an outcome.
 template <class T>
@@ -177,6 +181,8 @@ Outcome outcome(T result, Day null_date) {
         return serial_of(result, null_date);
     } else if constexpr (std::is_same_v<T, Table>) {
         return detail::with_serials(std::move(result), null_date);
+    } else if constexpr (detail::Structured<T>) {
+        return detail::with_serials(in_cells(result), null_date);
     } else {
         return result;
     }

@@ -44,6 +44,7 @@ struct Entry {
     std::vector<Argument> arguments;
     std::vector<Parameter> parameters;
     Gives gives = Gives::number;
+    bool has_columns = false;     ///< gives a struct, whose columns stand in entries/AREA.hpp
     bool needs_document = false;  ///< takes or gives dates, so that the document's null date matters
 
     /// Calls the function with values as they stand in cells. Throws bad_argument.
@@ -98,6 +99,7 @@ Entry entry(std::string_view method, Result (*function)(Parameters...), std::str
                .arguments = {std::begin(arguments), std::end(arguments)},
                .parameters = {parameter_of<std::remove_cvref_t<Parameters>>...},
                .gives = gives_of<Result>,
+               .has_columns = detail::Structured<Result> || detail::is_optional_struct<Result>,
                .needs_document = (uses_date<std::remove_cvref_t<Parameters>> || ...) || uses_date<Result>,
                .call = {}};
     for (std::size_t at = 0; at < Count; ++at) made.arguments[at].is_list = made.parameters[at].list;
@@ -121,6 +123,7 @@ Entry entry(std::string_view method, Result (*function)(), std::string_view symb
                .arguments = {},
                .parameters = {},
                .gives = gives_of<Result>,
+               .has_columns = detail::Structured<Result> || detail::is_optional_struct<Result>,
                .needs_document = false,
                .call = {}};
     made.call = [function](const Arguments& given) {

@@ -1,6 +1,7 @@
 // Writes the spreadsheet side from the catalogue: IDL, function list of the host, glue, contract list, reference
 // page and guide.
 
+#include <algorithm>
 #include <boost/algorithm/string/replace.hpp>
 #include <cctype>
 #include <filesystem>
@@ -126,9 +127,13 @@ std::string glue() {
         << areas().size() + 1 << ".hxx>\n";
     for (const Area& area : areas()) out << "#include <slipbark/" << area.interface_name() << ".hpp>\n";
     out << "\n#include \"component/convert.hpp\"\n";
-    // What an area's functions are declared in; those about the functions themselves are the catalogue's.
+    // What an area's functions are declared in, with the columns of their answers; those about the functions
+    // themselves are the catalogue's.
     for (const Area& area : areas()) {
-        out << "#include \"" << (area.name == "support" ? "catalogue/" : "slipbark/") << area.name << ".hpp\"\n";
+        const bool has_columns =
+            std::any_of(area.entries.begin(), area.entries.end(), [](const Entry& entry) { return entry.has_columns; });
+        const char* room = has_columns ? "catalogue/entries/" : area.name == "support" ? "catalogue/" : "slipbark/";
+        out << "#include \"" << room << area.name << ".hpp\"\n";
     }
     out << "\nnamespace slipbark::addin {\n\nclass Glue : public cppu::WeakImplHelper" << areas().size() + 1 << "<";
     for (const Area& area : areas()) out << "::slipbark::" << area.interface_name() << ", ";

@@ -9,6 +9,48 @@
 #include "reference.hpp"
 
 namespace slipbark::tests {
+
+enum class Sign { callus, bleeding };
+
+struct Look {
+    Day day;
+    int grafts = 0;
+    bool dry = false;
+    std::string tree;
+    Sign sign = Sign::callus;
+    std::optional<double> take;
+
+    [[nodiscard]] double twice() const { return 2.0 * grafts; }
+};
+
+struct Lines {
+    std::vector<Look> looks;
+};
+
+}  // namespace slipbark::tests
+
+namespace slipbark {
+
+template <>
+inline constexpr std::array<std::string_view, 2> keywords<tests::Sign>{"callus", "bleeding"};
+
+namespace catalogue {
+
+template <>
+inline constexpr auto columns_of<tests::Look> = columns(&tests::Look::tree, &tests::Look::day, &tests::Look::grafts,
+                                                        &tests::Look::dry, &tests::Look::sign, &tests::Look::take,
+                                                        &tests::Look::twice,
+                                                        [](const tests::Look& look) { return look.tree + "!"; });
+
+template <>
+inline constexpr auto columns_of<tests::Lines> =
+    [](const tests::Lines& lines) { return Table(1, {static_cast<double>(lines.looks.size())}); };
+
+}  // namespace catalogue
+
+}  // namespace slipbark
+
+namespace slipbark::tests {
 namespace {
 
 using catalogue::parameter;
@@ -52,6 +94,34 @@ TEST(Days, OutsideTheCalendarAreRefused) {
     for (const double serial : {-1.0, 1.0, 3e6, 1e300, -1e300, std::nan(""), std::numeric_limits<double>::infinity()}) {
         EXPECT_THROW(catalogue::day_of("graft_date", serial, null_date), bad_argument) << serial;
     }
+}
+
+TEST(Columns, PutTheFieldsOfAStructIntoCells) {
+    using catalogue::outcome;
+    const Day day = std::chrono::sys_days(std::chrono::year(2027) / 9 / 20);
+    const Look look{.day = day, .grafts = 8, .dry = true, .tree = "R1", .sign = Sign::bleeding, .take = {}};
+    const Table one(8, {"R1", 46650., 8., 1., "bleeding", Cell(), 16., "R1!"});
+    EXPECT_EQ(std::get<Table>(outcome(look, null_date)), one);
+    Look other = look;
+    other.take = 0.5;
+    Table two = one;
+    two.cells.insert(two.cells.end(), one.cells.begin(), one.cells.end());
+    two.cells[13] = 0.5;
+    EXPECT_EQ(std::get<Table>(outcome(std::vector{look, other}, null_date)), two);
+    EXPECT_EQ(std::get<Table>(outcome(std::optional(std::vector{look}), null_date)), one);
+    EXPECT_TRUE(std::holds_alternative<std::monostate>(outcome(std::optional<Look>(), null_date)));
+    EXPECT_EQ(std::get<Table>(outcome(Lines{{look, other}}, null_date)), Table(1, {2.}));
+}
+
+TEST(Columns, SetWhatACallGives) {
+    using catalogue::Gives;
+    EXPECT_EQ(catalogue::gives_of<Look>, Gives::table);
+    EXPECT_EQ(catalogue::gives_of<std::vector<Look>>, Gives::table);
+    EXPECT_EQ(catalogue::gives_of<Lines>, Gives::table);
+    EXPECT_EQ(catalogue::gives_of<std::optional<std::vector<Look>>>, Gives::maybe_table);
+    EXPECT_TRUE(catalogue::uses_date<std::vector<Look>>);
+    EXPECT_TRUE(catalogue::uses_date<std::optional<Look>>);
+    EXPECT_FALSE(catalogue::uses_date<Lines>);
 }
 
 TEST(Moments, KeepTheTimeOfDayToTheMillisecond) {

@@ -25,10 +25,6 @@ const List income{0., 0., 300., 600., 600.};
 const Table all_spread(4, {"outlay", 0.9, 1.,       1.4, "costs", 0.8, 1.,      1.5, "income", 0.7,
                            1.,       1.2, "season", 0.,  1.,      1.3, "delay", 0.,  0.,       1.5});
 
-double number(const Table& table, std::size_t row, std::size_t column) {
-    return std::get<double>(table.at(row, column));
-}
-
 TEST(PaybackOdds, AreTheSameOnEveryMachine) {
     // The program's own answer, written down once on x86-64 with GCC: it must not change with the compiler, the library
     // or the host. That it is right, the reference rows say.
@@ -39,20 +35,22 @@ TEST(PaybackOdds, AreTheSameOnEveryMachine) {
         {0, -1271.1793419581149, -1007.2236846583608, -742.84887038088232},
         {0.003, -1068.489476245149, -727.73871512827691, -410.91292832654671},
     }};
-    const Table table = payback_odds(costs, income, all_spread, 0.05, 1000);
-    ASSERT_EQ(table.rows(), here.size());
+    const auto odds = payback_odds(costs, income, all_spread, 0.05, 1000);
+    ASSERT_EQ(odds.size(), here.size());
     for (std::size_t year = 0; year < here.size(); ++year) {
-        EXPECT_EQ(number(table, year, 0), static_cast<double>(year));
+        const YearOdds& found = odds[year];
+        EXPECT_EQ(found.year, static_cast<int>(year));
+        const std::array found_here{found.paid_back, found.low, found.median, found.high};
         for (std::size_t column = 0; column < 4; ++column) {
             const double value = here.at(year).at(column);
-            EXPECT_NEAR(number(table, year, column + 1), value, 1e-12 * std::abs(value)) << year << ", " << column;
+            EXPECT_NEAR(found_here.at(column), value, 1e-12 * std::abs(value)) << year << ", " << column;
         }
     }
 }
 
 TEST(PaybackOdds, DrawTheSameForOneSpreadWhateverTheOthers) {
-    const Table one = payback_odds(costs, income, Table(4, {"income", 0.7, 1., 1.2}));
-    const Table more = payback_odds(costs, income, Table(4, {"delay", 0., 0., 0., "income", 0.7, 1., 1.2}));
+    const auto one = payback_odds(costs, income, Table(4, {"income", 0.7, 1., 1.2}));
+    const auto more = payback_odds(costs, income, Table(4, {"delay", 0., 0., 0., "income", 0.7, 1., 1.2}));
     EXPECT_EQ(one, more);
 }
 
@@ -72,26 +70,26 @@ TEST(PaybackOdds, OfACertainPlanAreThoseOfPayback) {
             flows.cells.emplace_back(in - out);
         }
         paid.length = earned.length = flows.length = 8;
-        const Table table = payback_odds(paid, earned, Table(4, {"income", 1., 1., 1.}), 0.04, 100);
+        const auto odds = payback_odds(paid, earned, Table(4, {"income", 1., 1., 1.}), 0.04, 100);
         const auto back = money::payback(flows, 0.04);
         for (std::size_t year = 0; year < 8; ++year) {
-            ASSERT_EQ(number(table, year, 1), back && *back <= static_cast<double>(year) ? 1 : 0) << round;
+            ASSERT_EQ(odds[year].paid_back, back && *back <= static_cast<double>(year) ? 1 : 0) << round;
             List until(
                 std::vector<Cell>(flows.cells.begin(), flows.cells.begin() + static_cast<std::ptrdiff_t>(year) + 1));
-            ASSERT_NEAR(number(table, year, 3), money::present_value(until, 0.04), 1e-9);
+            ASSERT_NEAR(odds[year].median, money::present_value(until, 0.04), 1e-9);
         }
     }
 }
 
 TEST(PaybackOdds, DoNotCountTheYearsBeforeTheFirstCost) {
-    const Table table = payback_odds({0., 100., 0.}, {20., 0., 90.}, Table(4, {"income", 1., 1., 1.}));
-    EXPECT_EQ(number(table, 0, 1), 0);
-    EXPECT_EQ(number(table, 1, 1), 0);
-    EXPECT_EQ(number(table, 2, 1), 1);
+    const auto late = payback_odds({0., 100., 0.}, {20., 0., 90.}, Table(4, {"income", 1., 1., 1.}));
+    EXPECT_EQ(late[0].paid_back, 0);
+    EXPECT_EQ(late[1].paid_back, 0);
+    EXPECT_EQ(late[2].paid_back, 1);
     // Never below 0: nothing is owed once the cost is there.
-    const Table rich = payback_odds({0., 100.}, {150., 0.}, Table(4, {"income", 1., 1., 1.}));
-    EXPECT_EQ(number(rich, 0, 1), 0);
-    EXPECT_EQ(number(rich, 1, 1), 1);
+    const auto rich = payback_odds({0., 100.}, {150., 0.}, Table(4, {"income", 1., 1., 1.}));
+    EXPECT_EQ(rich[0].paid_back, 0);
+    EXPECT_EQ(rich[1].paid_back, 1);
 }
 
 TEST(PaybackOdds, RefuseWhatCannotBe) {

@@ -1,4 +1,4 @@
-#include "slipbark/odds.hpp"
+#include "catalogue/entries/odds.hpp"
 
 #include "catalogue/catalogue.hpp"
 
