@@ -1,3 +1,4 @@
+// slipbark_compose FOLDER FILE                    writes the workbook whose text is in the folder
 // slipbark_compose DIRECTORY                      writes all workbooks
 // slipbark_compose --check DIRECTORY              compares those there with what would be written; says where they
 // differ slipbark_compose --language TAG FILE DIRECTORY  writes them in a language, from the messages that msgfmt made
@@ -14,6 +15,7 @@
 #include <vector>
 
 #include "composer/pot.hpp"
+#include "composer/read.hpp"
 #include "composer/sheet.hpp"
 #include "composer/speaker.hpp"
 #include "composer/workbooks.hpp"
@@ -89,6 +91,8 @@ int run(const std::vector<std::string_view>& arguments) {
         return check_all(arguments[1]);
     } else if (option == "--texts" && count == 2) {
         write_texts(arguments[1]);
+    } else if (count == 2 && !option.starts_with("--")) {
+        write(arguments[1], slipbark::compose::read_workbook(arguments[0])->write());
     } else if (count == 1 && !option.starts_with("--")) {
         write_all(arguments[0]);
     } else {

@@ -315,6 +315,16 @@ void Sheet::name(const std::string& range_name, Area area) {
     book_->names_.emplace_back(range_name, address);
 }
 
+void Sheet::define(const std::string& name, const std::string& formula) {
+    if (book_->knows(name)) throw std::logic_error(name + " has two meanings");
+    book_->expressions_.emplace(name, formula);
+}
+
+bool Workbook::knows(const std::string& name) const {
+    return expressions_.contains(name) ||
+           std::any_of(names_.begin(), names_.end(), [&](const auto& one) { return one.first == name; });
+}
+
 void Sheet::valid(Area area, const Validation& validation) {
     Validation over_suggestion = validation;
     over_suggestion.help = one_after_the_other(validation.help, "A formula suggests one: type over it, or leave it.");

@@ -90,6 +90,8 @@ class Sheet {
     void array(Area area, const std::string& formula, Style style, const std::vector<Format>& formats);
 
     void name(const std::string& range_name, Area area);
+    /// A name for an expression, such as a span of cells that depends on others.
+    void define(const std::string& name, const std::string& formula);
     void valid(Area area, const Validation& validation);
     /// Lays `style` over the cells where `formula` is true; relative addresses count from the area's first cell.
     void mark(Area area, const std::string& formula, Style style);
@@ -178,6 +180,8 @@ class Workbook {
 
     Sheet& sheet(const std::string& title, Paper paper);
     [[nodiscard]] const std::string& title() const { return title_; }
+    /// Whether formulas may use the name, a range's or an expression's.
+    [[nodiscard]] bool knows(const std::string& name) const;
 
     /// Its formulas are there to be read: keywords of arguments stay English in the cells that they refer to.
     void keep_keywords() { keeps_keywords_ = true; }

@@ -15,8 +15,8 @@
 
 #include "catalogue/catalogue.hpp"
 #include "catalogue/formula.hpp"
-#include "slipbark/defaults.hpp"
 #include "composer/plural.hpp"
+#include "slipbark/defaults.hpp"
 
 namespace slipbark::compose {
 
@@ -219,10 +219,15 @@ class Translator {
             at(*sheet, "title");
             titles_[sheet->title_] = said(sheet->title_);
         }
+        const auto defined = book_.expressions_;
         std::vector<Validation> validations = book_.validations_;
         for (Validation& one : validations) validation(one);
         for (const auto& sheet : book_.sheets_) cells(*sheet);
         for (auto& [name, address] : book_.names_) address = absolute(address);
+        for (auto& [name, expression] : defined) {
+            at(name);
+            book_.expressions_[name] = "=" + formula(expression.substr(1), false);
+        }
         for (const auto& sheet : book_.sheets_) sheet->title_ = titles_.at(sheet->title_);
         book_.validations_ = std::move(validations);
         book_.title_ = title;

@@ -293,7 +293,7 @@ class Writer {
             add(all, "table:named-expression",
                 {{"table:name", name},
                  {"table:base-cell-address", "$" + quoted_title(book_.sheets_.front()->title_) + ".$A$1"},
-                 {"table:expression", "of:=" + formula}});
+                 {"table:expression", "of:=" + stored(*book_.sheets_.front(), {1, 1}, formula, Names::kept)}});
         }
     }
 
@@ -575,6 +575,7 @@ std::string Workbook::write_in(Speaker& speaker) const {
     Workbook other(file_, title_, about_);
     other.names_ = names_;
     other.validations_ = validations_;
+    other.expressions_ = expressions_;
     other.keeps_keywords_ = keeps_keywords_;
     for (const auto& sheet : sheets_) {
         other.sheets_.push_back(std::make_unique<Sheet>(*sheet));

@@ -1,0 +1,19 @@
+// Sheets that no text can hold, since they are made from the catalogue.
+#pragma once
+
+#include <map>
+#include <string>
+
+#include "composer/sheet.hpp"
+
+namespace slipbark::compose {
+
+/// The sheets of one workbook that are computed together, by their titles.
+using ComputedSheets = std::map<std::string, Sheet*>;
+
+/// Fills the sheets that book.tsv names so: "sheet Take computed cards".
+///
+/// throws     std::logic_error where nothing of that name computes sheets, or not these
+void compute_sheets(const std::string& name, Workbook& book, const ComputedSheets& sheets);
+
+}  // namespace slipbark::compose

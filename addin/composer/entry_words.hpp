@@ -1,0 +1,36 @@
+// What may be entered, as a sheet's text says it: "whole 1 10000 trees".
+#pragma once
+
+#include <string>
+#include <string_view>
+
+#include "composer/sheet.hpp"
+
+namespace slipbark::compose {
+
+/// An entry's words read.
+struct EntryWords {
+    Validation validation;
+    bool or_blank = false;  ///< blank is as good as a fitting entry
+};
+
+/// Reads the words of a cell's entry:
+///
+///     whole LOW HIGH UNIT         a whole number; the unit, in words, goes to the line's end
+///     number LOW HIGH UNIT
+///     number LOW HIGH UNIT or LOW HIGH UNIT     metric or US
+///     share LOW HIGH              a fraction, shown and typed as per cent
+///     date                        from 2000 to 2099
+///     date FROM TO                as 2027-09-20
+///     one of WORD | WORD ...
+///     listed AREA                 one of those in an area of a sheet
+///     text WHAT                   a text of at most 80 letters
+///
+/// each with " or blank" behind it where blank is fine.
+///
+/// given      words
+///            help     said behind the entry's own help; of `listed`, "HELP | REFUSAL"
+/// throws     std::logic_error which says what was wrong
+EntryWords read_entry(std::string_view words, const std::string& help);
+
+}  // namespace slipbark::compose

@@ -1,0 +1,41 @@
+// Files of lines whose fields are parted by tabs: no quoting, no escapes. A line that begins with # is a remark; empty
+// lines and empty fields at a line's end do not count.
+#pragma once
+
+#include <filesystem>
+#include <stdexcept>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace slipbark::compose {
+
+struct TextLine {
+    int number = 0;  ///< in its file, from 1
+    std::vector<std::string> fields;
+
+    /// The field, or an empty text where the line has fewer.
+    [[nodiscard]] const std::string& field(std::size_t at) const;
+    /// The fields from this one on, with blanks between.
+    [[nodiscard]] std::string rest(std::size_t from) const;
+};
+
+/// A mistake of the author of a workbook: "examples/spring-heat/record.tsv:12: C6: ...".
+class TextError : public std::runtime_error {
+  public:
+    TextError(const std::filesystem::path& file, int line, const std::string& cell, const std::string& message);
+};
+
+/// given      file      its name for messages
+///            text      what it holds
+/// returned   its lines but for remarks and empty ones
+/// throws     TextError where a line ends in a carriage return
+std::vector<TextLine> text_lines(const std::filesystem::path& file, std::string_view text);
+
+/// The same of a file that is read; TextError where it cannot be.
+std::vector<TextLine> read_lines(const std::filesystem::path& file);
+
+/// The words of a text with blanks between.
+std::vector<std::string> words_of(std::string_view text);
+
+}  // namespace slipbark::compose
