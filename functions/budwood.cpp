@@ -59,7 +59,7 @@ double grafts(double live_wanted, double take, std::optional<double> confidence)
     if (!enough) {
         throw bad_argument("take",
                            translatable("{1} was {2}, and more than {3} grafts would be needed: give a larger take, or "
-                                        "want fewer alive."),
+                                        "lower the number wanted."),
                            {take, static_cast<double>(check::count_limit)});
     }
     return static_cast<double>(*enough);
@@ -137,11 +137,10 @@ double grafts_from(double live_wanted, double live_seen, double grafted_seen, st
         enough += term;
     }
     if (suffices(enough)) return n;
-    throw bad_argument(
-        "live_seen",
-        translatable("{1} was {2} of {3}, at which more than {4} grafts would be needed: give a count with more "
-                     "alive, want fewer alive, or be content with a lower confidence."),
-        {live, seen, most_grafts_of_a_count});
+    throw bad_argument("live_seen",
+                       translatable("{1} was {2} of {3}, and more than {4} grafts would be needed: give a count with "
+                                    "more alive, or lower the number wanted or the confidence."),
+                       {live, seen, most_grafts_of_a_count});
 }
 
 double best_grafts(double take, double live_wanted, double tree_worth, double graft_cost,

@@ -97,7 +97,7 @@ class Done {
         }
         if (fits) return;
         throw bad_argument(
-            "done", translatable("{1} has {2} columns where the schedule has {3} stages: give one column a stage."),
+            "done", translatable("{1} has {2} columns and the schedule has {3} stages: give one column per stage."),
             {static_cast<double>(table_->columns), static_cast<double>(stages)});
     }
 
@@ -403,7 +403,7 @@ Table workload(const DayList& graft_dates, const List& trees, const List& minute
     }
     if (minutes.length < stages.size() || hours_a_tree.size() > stages.size()) {
         throw bad_argument("minutes",
-                           translatable("{1} has {2} cells where the schedule has {3} stages: give one cell a stage."),
+                           translatable("{1} has {2} cells and the schedule has {3} stages: give one cell per stage."),
                            {static_cast<double>(minutes.length), static_cast<double>(stages.size())});
     }
 
@@ -438,7 +438,7 @@ Day harvest_date(Day graft_date, double harvest_month, std::optional<double> mon
     if (is_known(harvest)) return harvest;
     throw bad_argument(
         "graft_date",
-        translatable("{1} was {2}, and its first harvest would lie past the year 9999: give an earlier date."),
+        translatable("{1} was {2}, and its first harvest would be after the year 9999: give an earlier date."),
         {graft_date});
 }
 

@@ -125,8 +125,8 @@ Day day_of_row(const DayList& dates, std::size_t row) {
     check::day_in_row("dates", *day, row);
     if (row > 0 && *day - *dates.day(row - 1) != std::chrono::days{1}) {
         throw bad_argument("dates",
-                           translatable("{1} was {2} in row {3}, after {4}: give each day its row, in order, since the "
-                                        "heat of a day left out is not known."),
+                           translatable("{1} was {2} in row {3}, after {4}: give every day in order, because the heat "
+                                        "of a missing day is not known."),
                            {*day, check::row_number(row), *dates.day(row - 1)});
     }
     return *day;

@@ -52,11 +52,10 @@ double tape(double stub_diameter_cm, double height_cm, double tape_width_mm, std
     const double turns = check::number("extra_turns", extra_turns.value_or(2), 0, 100);
     const double free_width = width * (1 - lapped);
     if (free_width > girth) {
-        throw bad_argument(
-            "tape_width_mm",
-            translatable("{1} was {2}, too wide to wind round a stub of {3} cm: give a width of which "
-                         "less the overlap is at most the girth, {4} mm, or lay the tape on lengthwise."),
-            {tape_width_mm, stub_diameter_cm, std::floor(girth * mm_a_cm)});
+        throw bad_argument("tape_width_mm",
+                           translatable("{1} was {2}, too wide to wind round a stub of {3} cm: give a width that, less "
+                                        "the overlap, is at most the girth, {4} mm, or apply the tape lengthwise."),
+                           {tape_width_mm, stub_diameter_cm, std::floor(girth * mm_a_cm)});
     }
     return (girth * height / free_width + turns * girth) / cm_a_metre;
 }

@@ -14,8 +14,8 @@ namespace {
 double finite_at(double value, double rate) {
     if (std::isfinite(value)) return value;
     throw bad_argument("rate",
-                       translatable("{1} was {2}, at which these years add up to more than a number can hold: give a "
-                                    "rate nearer to 0, or fewer years."),
+                       translatable("{1} was {2}, and the sum over these years is too large for a number: give a rate "
+                                    "nearer to 0, or fewer years."),
                        {rate});
 }
 
@@ -96,9 +96,8 @@ std::optional<double> break_even_price(const List& costs, const List& yields, do
     if (crop == 0) return std::nullopt;
     const double price = value_today(paid, discount) / crop;
     if (!std::isfinite(price)) {
-        throw bad_argument("yields",
-                           translatable("{1} are next to nothing, so that the price is more than a number can hold: "
-                                        "give yields in a smaller unit, or 0 where there is no crop."));
+        throw bad_argument("yields", translatable("{1} are almost 0, so the price is too large for a number: give "
+                                                  "yields in a smaller unit, or 0 where there is no crop."));
     }
     return price;
 }

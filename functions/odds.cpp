@@ -79,11 +79,10 @@ Plan plan_of(const List& costs, const List& income, std::optional<double> rate) 
         factor /= 1 + yearly_rate;
     }
     if (!(most < 1e290)) {
-        throw bad_argument(
-            "rate",
-            translatable("{1} was {2}, at which these years add up to more than a number can hold: give a "
-                         "rate nearer to 0, or fewer years."),
-            {yearly_rate});
+        throw bad_argument("rate",
+                           translatable("{1} was {2}, and the sum over these years is too large for a number: give a "
+                                        "rate nearer to 0, or fewer years."),
+                           {yearly_rate});
     }
     return plan;
 }

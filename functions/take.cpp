@@ -164,10 +164,8 @@ class Regrafting {
         if (take) {
             budwood::tree_grafts(*take, confidence, 0, clustering);  // checks all three, even if no tree is short
         } else if (confidence || clustering) {
-            throw bad_argument(
-                confidence ? "confidence" : "clustering",
-                translatable("{1} was given without a take, which it is about: give a take too, or leave "
-                             "{1} out."));
+            throw bad_argument(confidence ? "confidence" : "clustering",
+                               translatable("{1} was given without a take: give a take too, or leave {1} out."));
         }
     }
 
@@ -212,10 +210,11 @@ std::vector<statistics::Look> looks_of(const List& days, const List& lost) {
         const double day = check::number_in_row("days", days, row, 0, check::amount_limit);
         const double gone = check::number_in_row("lost", lost, row);
         if (gone != 0 && gone != 1) {
-            throw bad_argument("lost",
-                               translatable("{1} was {2} in row {3}: give 1 for a graft lost, 0 for one alive when "
-                                            "last looked at."),
-                               {gone, check::row_number(row)});
+            throw bad_argument(
+                "lost",
+                translatable(
+                    "{1} was {2} in row {3}: give 1 for a graft lost, 0 for one alive at the last inspection."),
+                {gone, check::row_number(row)});
         }
         looks.push_back({day, gone == 1});
     }
@@ -364,7 +363,7 @@ double inspect(double trees, double margin, std::optional<double> take, std::opt
     const double share = check::fraction("take", take.value_or(0.5));
     if (share == 0 || share == 1) {
         throw bad_argument("take",
-                           translatable("{1} was {2}, which leaves nothing to find out: give a fraction above 0 and "
+                           translatable("{1} was {2}, which leaves nothing to estimate: give a fraction above 0 and "
                                         "below 1, 0.5 if you do not know."),
                            {share});
     }

@@ -29,15 +29,15 @@ double days_since_1970(std::string_view argument, double serial, Day null_date, 
     }
     if (!(count >= of(first_day) && count < of(end_of_days))) {
         if (!row) {
-            throw bad_argument(argument,
-                               translatable("{1} was {2}, not a date from 1900 to 9999: give a date, as the host's "
-                                            "DATE makes it."),
-                               {serial});
+            throw bad_argument(
+                argument,
+                translatable("{1} was {2}, not a date from 1900 to 9999: give a date, such as DATE(2027;9;20)."),
+                {serial});
         }
-        throw bad_argument(argument,
-                           translatable("{1} was {2} in row {3}, not a date from 1900 to 9999: give a date, as the "
-                                        "host's DATE makes it."),
-                           {serial, place});
+        throw bad_argument(
+            argument,
+            translatable("{1} was {2} in row {3}, not a date from 1900 to 9999: give a date, such as DATE(2027;9;20)."),
+            {serial, place});
     }
     return count;
 }

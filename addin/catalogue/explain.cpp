@@ -89,7 +89,7 @@ std::string explain(const Entry& entry, const std::vector<GivenArgument>& given,
         const GivenArgument& one = given[at];
         text += "\n" + line_of(entry, at, one, null_date, language);
         if (!one.error_in.empty()) {
-            troubles += "\n" + language.translated(translatable("{1} holds an error in {2}: correct that cell first."),
+            troubles += "\n" + language.translated(translatable("{1} has an error in {2}: correct that cell first."),
                                                    {name_of(entry, at, language), one.error_in});
         }
         all_known = all_known && one.value.has_value();
@@ -100,8 +100,8 @@ std::string explain(const Entry& entry, const std::vector<GivenArgument>& given,
     if (!all_known) {
         return text + "\n\n" +
                language.translated(
-                   translatable("An argument is itself a calculation, shown as it stands. For the reason of an error "
-                                "put =REWORK.WHY(\"{1}\"; the same arguments) into a cell."),
+                   translatable("An argument is itself a calculation and is shown as typed. To see the reason for an "
+                                "error, enter =REWORK.WHY(\"{1}\"; the same arguments) in a cell."),
                    {entry.cell_name().substr(std::string_view("REWORK.").size())});
     }
     const std::string reason = why_in(language, std::string(entry.method), arguments);

@@ -22,13 +22,13 @@ const UnitWords& words_of(Unit unit) {
         {Unit::buds, translatable("buds"), translatable("list of buds")},
         {Unit::cm, translatable("cm"), translatable("list of cm")},
         {Unit::coats, translatable("coats"), translatable("list of coats")},
-        {Unit::code, translatable("code"), translatable("list of code")},
+        {Unit::code, translatable("code"), translatable("list of codes")},
         {Unit::date, translatable("date"), translatable("dates")},
         {Unit::date_and_time, translatable("date and time"), translatable("dates and times")},
         {Unit::days, translatable("days"), translatable("list of days")},
         {Unit::degree_days, translatable("degree-days"), translatable("list of degree-days")},
         {Unit::degrees, translatable("degrees"), translatable("list of degrees")},
-        {Unit::draws, translatable("draws"), translatable("list of draws")},
+        {Unit::draws, translatable("simulations"), translatable("list of simulations")},
         {Unit::flag, translatable("1 or 0"), translatable("list of 1 and 0")},
         {Unit::fraction, translatable("fraction"), translatable("list of fractions")},
         {Unit::fraction_a_year, translatable("fraction a year"), translatable("list of fractions a year")},
@@ -49,13 +49,12 @@ const UnitWords& words_of(Unit unit) {
         {Unit::points, translatable("points"), translatable("list of points")},
         {Unit::ratio, translatable("ratio"), translatable("list of ratios")},
         {Unit::table, translatable("table"), translatable("table")},
-        {Unit::temperature, translatable("degrees, one unit throughout"),
-         translatable("list of degrees, one unit throughout")},
+        {Unit::temperature, translatable("degrees, all in one unit"), translatable("list of degrees, all in one unit")},
         {Unit::text, translatable("text"), translatable("list of texts")},
         {Unit::text_or_number, translatable("text or number"), translatable("list of texts or numbers")},
         {Unit::trees, translatable("trees"), translatable("list of trees")},
         {Unit::turns, translatable("turns"), translatable("list of turns")},
-        {Unit::unit_of_the_pack, translatable("unit of the pack"), translatable("list of unit of the pack")},
+        {Unit::unit_of_the_pack, translatable("unit of the pack"), translatable("list, in the unit of the pack")},
         {Unit::years, translatable("years"), translatable("list of years")},
     };
     const auto* const found =
@@ -159,7 +158,7 @@ Text pattern_of(Blanks blank) {
         case Blanks::skipped:
             return translatable("{1}; blank cells are skipped");
         case Blanks::not_yet:
-            return translatable("{1}; blank where nothing is known yet");
+            return translatable("{1}; blank if not known yet");
         case Blanks::beside_blank:
             return translatable("{1}; may be blank in rows that are left out");
         case Blanks::refused:
@@ -222,10 +221,10 @@ std::string range_in_words(const Argument& argument, const Language& language) {
         wrap(translatable("{1}; at least {2} of them"), {static_cast<double>(range.rows)});
     if (!argument.is_list && range.rows > 1)
         wrap(translatable("{1}; at least {2} rows"), {static_cast<double>(range.rows)});
-    if (!range.as_long_as.empty()) wrap(translatable("{1}; as many as {2}"), {std::string(range.as_long_as)});
+    if (!range.as_long_as.empty()) wrap(translatable("{1}; same length as {2}"), {std::string(range.as_long_as)});
     if (range.blank != Blanks::refused) wrap(pattern_of(range.blank));
     if (takes_one_blank_for_0(argument)) {
-        wrap(translatable("{1}; for one cell write A1:A1, since A1 alone is 0 where it is blank"));
+        wrap(translatable("{1}; for one cell write A1:A1, because A1 alone counts as 0 if it is blank"));
     }
     const std::string absent = default_in_words(argument.absent, language);
     if (!absent.empty()) wrap(translatable("{1}; default {2}"), {absent});

@@ -336,7 +336,7 @@ Read read(const Reference<css::frame::XModel>& model, const Values& grid) {
         const bool must = least.or_0(row, 0) == 1;
         if (must && !open) {
             all.objection = spoken().translated(
-                translatable("{1} has to be done, but no season is open to it: see its earliest and latest season."),
+                translatable("{1} is required, but no season is possible: check its earliest and latest season."),
                 {blocks.text(row, 0)});
             return all;
         }
@@ -348,8 +348,7 @@ Read read(const Reference<css::frame::XModel>& model, const Values& grid) {
     }
     if (problem.variables.empty()) {
         all.objection = spoken().translated(
-            translatable("There is nothing to arrange: fill in sheets Blocks and Limits, and pin no more lines than "
-                         "need it."));
+            translatable("There is nothing to arrange: fill in sheets Blocks and Limits, and lock fewer lines."));
         return all;
     }
     for (sal_Int32 row = 0; row < left.rows(); ++row) {
@@ -369,7 +368,7 @@ std::string clash(Arranger& arranger, const Problem& problem) {
     };
     if (!fits_without([](const Limit& /*limit*/) { return true; })) {
         return spoken().translated(
-            translatable("Even without any limit nothing fits: see which blocks must be done, and their seasons."));
+            translatable("Even without any limit nothing fits: check which blocks are required, and their seasons."));
     }
     std::vector<std::string> found;
     std::vector<std::string> kinds;
@@ -389,16 +388,14 @@ std::string clash(Arranger& arranger, const Problem& problem) {
         return text;
     };
     if (!found.empty()) {
-        return spoken().translated(translatable("Without one of these limits something would fit: {1}."),
-                                   {list(found)});
+        return spoken().translated(translatable("It would work without one of these limits: {1}."), {list(found)});
     }
     if (!kinds.empty()) {
-        return spoken().translated(translatable("Without one of these limits in all seasons something would fit: {1}."),
+        return spoken().translated(translatable("It would work without one of these limits in all seasons: {1}."),
                                    {list(kinds)});
     }
     return spoken().translated(
-        translatable("More than one kind of limit stands in the way: without any single one nothing "
-                     "would fit either."));
+        translatable("More than one kind of limit is in the way: removing a single one is not enough."));
 }
 
 /// What one more of the limits would be worth that are used up most: the scarcest is the one that would bring most. The
@@ -427,7 +424,8 @@ std::string scarcest(Arranger& arranger, const Problem& problem, double worth, c
     for (const Tried& one : fullest) {
         const auto more = gain(*one.limit, 1);
         if (!more)
-            return spoken().translated(translatable("There was no time left to try what more of a limit is worth."));
+            return spoken().translated(
+                translatable("No time was left to find out what more of a limit would be worth."));
         if (*more > most + 1e-6) {
             most = *more;
             best = one.limit;
@@ -440,10 +438,10 @@ std::string scarcest(Arranger& arranger, const Problem& problem, double worth, c
     const Limit& full = *fullest.front().limit;
     const auto tenth = gain(full, full.there / 10);
     std::string used =
-        spoken().translated(translatable("The fullest limit is {1}, used to {2} %: one more would add nothing."),
+        spoken().translated(translatable("The tightest limit is {1}, {2} % used: one more would add nothing."),
                             {in_season(full), whole(100 * fullest.front().used)});
     if (!tenth || *tenth <= 1e-6) return used;
-    return used + " " + spoken().translated(translatable("A tenth more would add {1} {2}."), {whole(*tenth), currency});
+    return used + " " + spoken().translated(translatable("10 % more would add {1} {2}."), {whole(*tenth), currency});
 }
 
 }  // namespace
@@ -458,13 +456,13 @@ Done arrange_seasons(const Sent& sent) {
     const Values grid(model, "arranged");
     const Values entries(model, "farm_entries");
     if (entries.there() && !entries.text(0, 0).empty()) {
-        return {spoken().translated(translatable("Nothing was arranged, since something does not fit yet. {1}"),
+        return {spoken().translated(translatable("Nothing was arranged, because an entry is not valid yet. {1}"),
                                     {entries.text(0, 0)})};
     }
     if (!solver(sent.context).is()) {
-        return {
-            spoken().translated(translatable("Nothing was arranged: this office has no linear solver. It comes with "
-                                             "most of them; arrange by hand, or ask who installed it."))};
+        return {spoken().translated(
+            translatable("Nothing was arranged: this LibreOffice has no linear solver. Most installations have one; "
+                         "arrange by hand, or ask the person who installed it."))};
     }
     const Read now = read(model, grid);
     if (!now.objection.empty()) return {now.objection};
@@ -496,8 +494,8 @@ Done arrange_seasons(const Sent& sent) {
             return {spoken().translated(translatable("Nothing was arranged: nothing fits all limits. {1}"), {further})};
         }
         return {spoken().translated(
-            translatable("Nothing was arranged: in {1} seconds nothing was found that fits all limits, "
-                         "which does not prove that nothing does. Allow more time on sheet Limits."),
+            translatable("Nothing was arranged: in {1} seconds no arrangement was found that fits all limits, which "
+                         "does not prove that there is none. Allow more time on sheet Limits."),
             {whole(seconds)})};
     }
     for (const CellAddress& at : problem.closed) arranger.clear(at);
@@ -513,14 +511,14 @@ Done arrange_seasons(const Sent& sent) {
     const bool had_broken = broken.there() && broken.or_0(0, 0) > 0;
     std::string text;
     if (outcome.in_time) {
-        text = had_broken ? spoken().translated(
-                                translatable("This is the best arrangement within all limits: worth {1} {2} today. "
-                                             "Before it was worth {3}, with limits broken."),
-                                {worth, currency, was})
-                          : spoken().translated(
-                                translatable("This is the best arrangement within all limits: worth {1} {2} today, "
-                                             "{3} before."),
-                                {worth, currency, was});
+        text = had_broken
+                   ? spoken().translated(translatable("This is the best arrangement within all limits: worth {1} {2} "
+                                                      "today. Before, it was worth {3}, with limits exceeded."),
+                                         {worth, currency, was})
+                   : spoken().translated(
+                         translatable("This is the best arrangement within all limits: worth {1} {2} today, "
+                                      "{3} before."),
+                         {worth, currency, was});
     } else {
         text = spoken().translated(
             translatable("This is the best arrangement found in {1} seconds: worth {2} {3} today, {4} "

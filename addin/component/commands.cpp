@@ -138,7 +138,7 @@ class Commands final : public cppu::WeakImplHelper4<css::lang::XInitialization, 
 
 Done no_such_command(const Sent& sent) {
     return {.text = catalogue::spoken().translated(
-                translatable("Slipbark has no command \"{1}\". The menu Rework lists those it has."), {sent.name}),
+                translatable("Slipbark has no command \"{1}\". The menu Rework lists its commands."), {sent.name}),
             .carried_out = false};
 }
 

@@ -191,9 +191,8 @@ Done empty_form(const Sent& sent) {
     const auto model = sent.document();
     const workbooks::Listed* const workbook = workbook_of(model);
     if (workbook == nullptr) {
-        return {
-            spoken().translated(translatable("This is no workbook of Slipbark, so nothing was emptied: open one with "
-                                             "Rework > New, and empty that."))};
+        return {spoken().translated(translatable(
+            "This is not a Slipbark workbook, so nothing was emptied: open one with Rework > New and empty that."))};
     }
     std::vector<Reference<css::sheet::XSheetCellRanges>> entries;
     for (const auto& ranges : of_style(model, workbooks::cell_style::input)) {
@@ -211,17 +210,16 @@ Done empty_form(const Sent& sent) {
         return {
             spoken().translated(translatable("There was nothing to empty: no entry of this workbook is filled in."))};
     }
-    std::string text = spoken().translated(
-        translatable("The form is empty. Suggestions and the figures of the trade are still there. Edit > Undo brings "
-                     "back what was typed."));
+    std::string text = spoken().translated(translatable(
+        "The form is empty. Suggestions and reference values are kept. Edit > Undo brings back what was typed."));
     if (!suggestions.put_back.empty()) {
-        text += "\n" + spoken().translated(translatable("Suggestions again, after they had been typed over: {1}."),
+        text += "\n" + spoken().translated(translatable("Suggestions that were typed over are back: {1}."),
                                            {joined(model, suggestions.put_back)});
     }
     if (!suggestions.unknown.empty()) {
-        text += "\n" + spoken().translated(translatable("Emptied, since the formula that suggested something there is "
-                                                        "no longer known: {1}."),
-                                           {joined(model, suggestions.unknown)});
+        text += "\n" + spoken().translated(
+                           translatable("Emptied, because the formula of the suggestion is no longer known: {1}."),
+                           {joined(model, suggestions.unknown)});
     }
     return {text};
 }

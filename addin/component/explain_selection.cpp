@@ -65,24 +65,24 @@ std::string explained(const Reference<css::frame::XModel>& model, const Referenc
 Text meaning_of(sal_Int32 error) {
     switch (error) {
         case 502:
-            return translatable("A function was given something that it does not take.");
+            return translatable("A function was given a value that it does not accept.");
         case 503:
-            return translatable("A calculation has no result that is a number, or one too large to write.");
+            return translatable("A calculation has no numeric result, or one that is too large.");
         case 504:
             return translatable(
-                "A function was given a kind of thing that it does not take, such as a text for a "
-                "range, or a range with an error in it.");
+                "A function was given the wrong kind of value, such as a text for a range, or a range with an error in "
+                "it.");
         case 508:
         case 509:
         case 510:
         case 511:
             return translatable("The formula is not complete: a bracket, an operator or a value is missing.");
         case 519:
-            return translatable("A text stands where a number is needed, or a function of Calc gave no value.");
+            return translatable("There is a text where a number is needed, or a function of Calc gave no value.");
         case 522:
             return translatable("The formula refers to itself, directly or by way of other cells.");
         case 523:
-            return translatable("A calculation that is repeated until it settles did not settle.");
+            return translatable("A calculation that repeats until it settles did not settle.");
         case 524:
             return translatable("The formula refers to cells or to a sheet that are no longer there.");
         case 525:
@@ -94,7 +94,7 @@ Text meaning_of(sal_Int32 error) {
         case 32767:
             return translatable("There is no value: nothing was found, or no answer exists.");
         default:
-            return translatable("Calc's help lists what this code means, under error codes.");
+            return translatable("Calc's help explains this code under \"error codes\".");
     }
 }
 
@@ -166,14 +166,14 @@ std::string explain_check(const Reference<css::frame::XModel>& model, const Refe
     if (!cell.is()) return said;
     const std::string text = explain(model, cell);
     if (!text.empty()) {
-        return said + "\n" + spoken().translated(translatable("It stands beside {1}:"), {address_of(cell)}) + "\n" +
+        return said + "\n" + spoken().translated(translatable("It is the check for {1}:"), {address_of(cell)}) + "\n" +
                text;
     }
     const std::string holds = to_utf8(shown(cell));
     return said + "\n" +
            (holds.empty()
-                ? spoken().translated(translatable("It stands beside {1}, which is blank."), {address_of(cell)})
-                : spoken().translated(translatable("It stands beside {1}, which shows {2}."),
+                ? spoken().translated(translatable("It is the check for {1}, which is blank."), {address_of(cell)})
+                : spoken().translated(translatable("It is the check for {1}, which shows {2}."),
                                       {address_of(cell), holds}));
 }
 

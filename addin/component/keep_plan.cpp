@@ -46,8 +46,7 @@ Done keep_the_plan(const Sent& sent) {
     const Day today{std::chrono::year{local.tm_year + 1900} / (local.tm_mon + 1) / local.tm_mday};
     const Document document(model, css::uno::UNO_QUERY_THROW);
     kept_on->getCellByPosition(0, 0)->setValue(static_cast<double>((today - null_date_of(document)).count()));
-    return {
-        spoken().translated(translatable("The planned columns of sheet Actual now hold the plan as it stands today."))};
+    return {spoken().translated(translatable("The planned columns of sheet Actual now show the plan of today."))};
 }
 
 }  // namespace slipbark::addin

@@ -380,12 +380,14 @@ Done save_with_values(const Sent& sent) {
         Reference<css::frame::XStorable>(copy.model(), UNO_QUERY_THROW)->storeToURL(url, {&filter, 1});
     } catch (const css::uno::Exception& failed) {
         return {spoken().translated(
-            translatable("No copy was written. The office says: {1}. Is the folder there, and is there room in it?"),
+            translatable(
+                "No copy was written. LibreOffice says: {1}. Does the folder exist, and is there enough space?"),
             {to_utf8(failed.Message)})};
     }
-    return {spoken().translated(translatable("A copy with values is in {1}. It needs no extension: cells with REWORK "
-                                             "functions hold what they showed, all other formulas go on calculating."),
-                                {to_utf8(url)})};
+    return {spoken().translated(
+        translatable("The copy with values is {1}. It needs no extension: cells with REWORK functions keep the values "
+                     "they showed, and all other formulas still calculate."),
+        {to_utf8(url)})};
 }
 
 }  // namespace slipbark::addin

@@ -31,8 +31,8 @@ constexpr Piece pieces[]{
 
     {"\n<h2>", translatable("First steps"), "</h2>\n<ol>\n"},
     {"<li>",
-     translatable("In a spreadsheet choose <b>Rework &gt; New rework plan</b>. Cells with a light fill and a border "
-                  "are yours to fill in."),
+     translatable("In a spreadsheet choose <b>Rework &gt; New rework plan</b>. Fill in the cells with a light fill and "
+                  "a border."),
      "</li>\n"},
     {"<li>",
      translatable("Or type a formula into any cell: <code>=REWORK.STICKS(3200; 2; 9; 15%)</code> shows 920. Type "
@@ -40,8 +40,8 @@ constexpr Piece pieces[]{
                   "them under <i>Add-in</i>."),
      "</li>\n"},
     {"<li>",
-     translatable("Where a cell shows an error, put the same arguments into <code>REWORK.WHY</code> with the "
-                  "function's name in front, or select the cell and choose <b>Rework &gt; Explain this cell</b>."),
+     translatable("If a cell shows an error, select it and choose <b>Rework &gt; Explain this cell</b>, or give the "
+                  "same arguments to <code>REWORK.WHY</code>, with the function's name in front."),
      "</li>\n</ol>\n"},
 
     {"\n<h2>", translatable("What cells show"), "</h2>\n<table>\n"},
@@ -49,95 +49,96 @@ constexpr Piece pieces[]{
     {"<th>", translatable("Means"), "</th>"},
     {"<th>", translatable("Do"), "</th></tr>\n"},
     {"<tr><td>", translatable("a number"), "</td>"},
-    {"<td>", translatable("The answer. Dates and fractions come as plain numbers."), "</td>"},
+    {"<td>", translatable("The answer. Dates and fractions appear as plain numbers."), "</td>"},
     {"<td>", translatable("Format the cell as a date or as per cent."), "</td></tr>\n"},
     {"<tr><td><code>Err:502</code></td><td>",
-     translatable("An argument cannot be right: a text for a number, 85 where 85&nbsp;% is meant, a date that is "
-                  "blank."),
-     "</td>"},
+     translatable("An argument is not valid: a text for a number, 85 instead of 85&nbsp;%, a blank date."), "</td>"},
     {"<td>", translatable("Ask <code>REWORK.WHY</code> or <i>Explain this cell</i>."), "</td></tr>\n"},
     {"<tr><td><code>#N/A</code></td><td>",
-     translatable("A sound question that has no answer: a plan that never pays back, a day beyond the data."), "</td>"},
-    {"<td>", translatable("<code>REWORK.WHY</code> says which. <code>IFNA(...; \"never\")</code> puts it in words."),
+     translatable("A valid question without an answer: a plan that never pays back, a day beyond the data."), "</td>"},
+    {"<td>",
+     translatable("<code>REWORK.WHY</code> says which. <code>IFNA(...; \"never\")</code> shows a word instead."),
      "</td></tr>\n"},
     {"<tr><td><code>Err:504</code></td><td>",
-     translatable("An argument is missing, or a cell of a range holds an error."), "</td>"},
+     translatable("An argument is missing, or a cell of a range has an error."), "</td>"},
     {"<td>", translatable("Complete the arguments; correct the cell in the range first."), "</td></tr>\n"},
-    {"<tr><td><code>#VALUE!</code></td><td>", translatable("A text stands where the host wants a number."), "</td>"},
+    {"<tr><td><code>#VALUE!</code></td><td>", translatable("There is a text where Calc expects a number."), "</td>"},
     {"<td>", translatable("Enter a number."), "</td></tr>\n"},
-    {"<tr><td><code>#NAME?</code></td><td>", translatable("This office does not have the extension."), "</td>"},
+    {"<tr><td><code>#NAME?</code></td><td>", translatable("The extension is not installed in this LibreOffice."),
+     "</td>"},
     {"<td>", translatable("Install it, reopen the document and press <kbd>Ctrl+Shift+F9</kbd>. Nothing is lost."),
      "</td></tr>\n</table>\n"},
 
     {"\n<h2>", translatable("Good to know"), "</h2>\n<ul>\n"},
-    {"<li>", translatable("Fractions (take, spare, loss, rate) lie between 0 and 1: type 85% or 0.85. 85 is refused."),
+    {"<li>", translatable("Fractions (take, spare, loss, rate) are between 0 and 1: type 85% or 0.85. 85 is refused."),
      "</li>\n"},
     {"<li>",
      translatable("In a cell formatted as per cent Calc adds the sign while you type: type 15 for 15&nbsp;%, not 15% "
                   "(it would become 15%%, a text) and not 0.15 (it would become 0.15&nbsp;%)."),
      "</li>\n"},
     {"<li>",
-     translatable("A blank cell reaches a single argument as 0, so an optional argument that points to a blank cell "
-                  "is 0 and not its default. To have the default, leave the argument out or write the cell as a range, "
+     translatable("A blank cell counts as 0 for a single argument, so an optional argument that points to a blank cell "
+                  "is 0 and not its default. To get the default, leave the argument out or write the cell as a range, "
                   "<code>B5:B5</code>, which stays blank."),
      "</li>\n"},
     {"<li>",
-     translatable("The same holds where a range is asked for: <code>REWORK.REGRAFTS(A1; 3)</code> of a blank "
-                  "<code>A1</code>, a tree nobody has looked at, counts 0 alive and says 3. "
-                  "<code>REWORK.REGRAFTS(A1:A1; 3)</code> says 0, as of any blank cell inside a range. Write one cell "
-                  "as <code>A1:A1</code> wherever it may be blank; the office keeps it so in <code>.ods</code> and "
-                  "<code>.xlsx</code>."),
+     translatable(
+         "The same applies where a range is expected: <code>REWORK.REGRAFTS(A1; 3)</code> of a blank <code>A1</code>, "
+         "a tree nobody has inspected, counts 0 alive and gives 3. <code>REWORK.REGRAFTS(A1:A1; 3)</code> gives 0, as "
+         "for any blank cell in a range. Write one cell as <code>A1:A1</code> wherever it may be blank; LibreOffice "
+         "keeps it so in <code>.ods</code> and <code>.xlsx</code>."),
      "</li>\n"},
     {"<li>",
-     translatable("Functions that give tables are array formulas: select the cells, type the formula, press "
+     translatable("Functions that return tables are array formulas: select the cells, type the formula, press "
                   "<kbd>Ctrl+Shift+Enter</kbd>."),
      "</li>\n"},
     {"<li>",
-     translatable("Texts that come out of an array formula of ours do not compare with typed texts in this host: "
-                  "write <code>A2&amp;\"\"=\"Graft\"</code>, not <code>A2=\"Graft\"</code>."),
+     translatable("In Calc, texts from a REWORK array formula are not equal to typed texts: write "
+                  "<code>A2&amp;\"\"=\"Graft\"</code>, not <code>A2=\"Graft\"</code>."),
      "</li>\n"},
     {"<li>",
-     translatable("In lists, rows that are blank throughout are skipped. In yearly or daily series a blank between "
-                  "two values is refused, since skipping it would shift all later years."),
+     translatable("In lists, completely blank rows are skipped. In yearly or daily series a blank between two values "
+                  "is refused, because skipping it would shift all later values."),
      "</li>\n"},
     {"<li>",
-     translatable("Days off as a text keep their zeros: type <code>'0000011</code> with the apostrophe, or format the "
-                  "cell as text first. The number 11 means something else to the host (Sunday only)."),
+     translatable("Days off must be a text to keep their zeros: type <code>'0000011</code> with the apostrophe, or "
+                  "format the cell as text first. The number 11 means something else to Calc (Sunday only)."),
      "</li>\n"},
     {"<li>",
-     translatable("Whole columns (<code>A:A</code>) give the right answer, but the host hands over a million cells "
-                  "for each, which takes half a second and more. Name the rows you use, or let the host find the last "
-                  "one: <code>A1:INDEX(A:A; COUNTA(A:A))</code>, where <code>A</code> is a column without gaps, such "
-                  "as the tree's number."),
+     translatable(
+         "Whole columns (<code>A:A</code>) give the right answer, but Calc passes a million cells for each, which "
+         "takes half a second or more. Name the rows you use, or let Calc find the last one: <code>A1:INDEX(A:A; "
+         "COUNTA(A:A))</code>, where <code>A</code> is a column without gaps, such as the tree's number."),
      "</li>\n</ul>\n"},
 
     {"\n<h2>", translatable("Sharing a workbook"), "</h2>\n<ul>\n"},
     {"<li>",
      translatable("<code>.ods</code> and <code>.xlsx</code> keep every formula under its long name, "
-                  "<code>SLIPBARK.REWORK.STICKS(...)</code>, which tells a reader what is missing."),
+                  "<code>SLIPBARK.REWORK.STICKS(...)</code>, which shows a reader what is missing."),
      "</li>\n"},
     {"<li>",
-     translatable("Opened where the extension is missing, cells show <code>#NAME?</code> as soon as they are "
-                  "calculated; in <code>.xlsx</code> the last numbers stay until then. Saved there and opened again "
-                  "with the extension, all formulas and values are back after <kbd>Ctrl+Shift+F9</kbd>."),
+     translatable("Where the extension is missing, cells show <code>#NAME?</code> as soon as they are calculated; in "
+                  "<code>.xlsx</code> they keep their last values until then. Saved there and opened again with the "
+                  "extension, all formulas and values are back after <kbd>Ctrl+Shift+F9</kbd>."),
      "</li>\n"},
     {"<li>",
-     translatable("A Calc in Turkish that misses the extension writes our names with a dotless <code>&#305;</code> "
-                  "when it saves <code>.ods</code>. Replace it: <i>Edit &gt; Find &amp; Replace</i>, "
-                  "<code>&#305;</code> by <code>i</code>, other options: search in formulas. Or share "
-                  "<code>.xlsx</code>, where it does not happen."),
+     translatable(
+         "A Turkish Calc without the extension writes our names with a dotless <code>&#305;</code> when it saves "
+         "<code>.ods</code>. Replace it: <i>Edit &gt; Find &amp; Replace</i>, <code>&#305;</code> by <code>i</code>, "
+         "other options: search in formulas. Or share <code>.xlsx</code>, where it does not happen."),
      "</li>\n"},
     {"<li>",
-     translatable("To hand numbers to somebody who will never install it, send the PDF, or copy the sheet and paste "
-                  "it special as numbers and texts."),
+     translatable("To share the numbers with somebody who will not install the extension, use <i>Rework &gt; Save a "
+                  "copy with values</i>, or send a PDF."),
      "</li>\n</ul>\n"},
 
     {"\n<div class=\"caution\">\n<p>",
-     translatable("<b>Caution.</b> The functions calculate; they know neither your trees nor your law. Saws, ladders, "
-                  "knives and sprays hurt people: use the protection and the training that go with them, and follow "
-                  "labels and re-entry times. Bleach never meets acids or ammonia. Move budwood only as quarantine "
-                  "allows, from certified sources, and graft protected varieties only with a licence. Where a default "
-                  "says \"common practice\" or \"assumption\", put your own records in its place."),
+     translatable(
+         "<b>Caution.</b> The functions calculate; they do not know your trees or your local rules. Saws, falling "
+         "limbs, ladders, knives and sprays hurt people: use the training and the protection that go with them, and "
+         "follow labels and re-entry times. Never mix bleach with acids or ammonia. Move budwood only as quarantine "
+         "allows, from certified sources, and graft protected varieties only with a licence. Where a default says "
+         "\"common practice\" or \"assumption\", put your own records in its place."),
      "</p>\n</div>\n"},
 
     {"\n<h2>", translatable("Functions"), "</h2>\n"},

@@ -19,9 +19,8 @@ using slipbark::catalogue::Language;
 
 constexpr Text name = slipbark::translatable("Slipbark - reworking fruit trees");
 constexpr Text about = slipbark::translatable(
-    "Cell functions and workbooks for reworking (topworking) fruit trees: budwood sticks, grafts to place, crew and "
-    "dates, take with its limits, yield and money by year. Type =REWORK. in a cell to find them. Licence: Mozilla "
-    "Public "
+    "Cell functions and workbooks for reworking (topworking) fruit trees: budsticks, grafts to place, crew and dates, "
+    "take with its limits, yield and money by year. Type =REWORK. in a cell to find them. Licence: Mozilla Public "
     "License 2.0.");
 
 void write(const std::filesystem::path& path, const std::string& text) {

@@ -176,7 +176,7 @@ std::vector<double> series(std::string_view argument, const List& list, double l
         if (is_blank(list.cells[index])) {
             throw bad_argument(argument,
                                translatable("{1} is blank in row {2} with values after it: give a number there, 0 if "
-                                            "there was none, since a skipped row would shift all later ones."),
+                                            "there was none, because skipping it would shift all later rows."),
                                {row_number(index)});
         }
         values.push_back(number_in_row(argument, list, index, low, high));

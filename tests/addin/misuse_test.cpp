@@ -70,7 +70,7 @@ TEST(Misuse, OneBlankCellForAListIsToldToBe0) {
                 Arguments given = one;
                 given.values[at] = 0.0;
                 const bool tells =
-                    range_in_words(argument).find("A1 alone is 0 where it is blank") != std::string::npos;
+                    range_in_words(argument).find("A1 alone counts as 0 if it is blank") != std::string::npos;
                 const std::string why = catalogue::why(std::string(entry.method), given);
                 // A list that is all 0 the functions of odds refuse, whatever it is long.
                 const bool refused = why.starts_with(argument.name) && why.find("no cost above 0") == std::string::npos;

@@ -4,8 +4,8 @@
 #include <com/sun/star/frame/DispatchResultState.hpp>
 #include <com/sun/star/util/XModifiable.hpp>
 
-#include "send.hpp"
 #include "composer/registry.hpp"
+#include "send.hpp"
 
 namespace slipbark::tests {
 
@@ -73,7 +73,7 @@ TEST_F(Commands, ExplainRangesNamesAndOtherSheets) {
     book.set_formula("C2", "=REWORK.TAKETREES($Look.A1:A1048576;$Look.B1:B1048576)");
     EXPECT_NE(explain("C2").find("filled cells: 3,"), std::string::npos) << explain("C2");
     book.set_formula("Look.A2", "=1/0");
-    EXPECT_NE(explain("C1").find("holds an error in Look.A2"), std::string::npos) << explain("C1");
+    EXPECT_NE(explain("C1").find("has an error in Look.A2"), std::string::npos) << explain("C1");
     book.set_formula("C3", "=REWORK.STICKS(2*1600;2;9)");
     EXPECT_NE(explain("C3").find("grafts: 2*1600"), std::string::npos) << explain("C3");
 }
@@ -98,7 +98,7 @@ TEST_F(Commands, ExplainTellsABlankCellFromARangeOfIt) {
     book.set_formula("C1", "=REWORK.REGRAFTS(A1;3)");
     EXPECT_NE(explain("C1").find("REWORK.REGRAFTS shows 3"), std::string::npos) << explain("C1");
     EXPECT_NE(explain("C1").find("live: 0, from A1 "), std::string::npos) << explain("C1");
-    EXPECT_NE(explain("C1").find("A1 alone is 0 where it is blank"), std::string::npos) << explain("C1");
+    EXPECT_NE(explain("C1").find("A1 alone counts as 0 if it is blank"), std::string::npos) << explain("C1");
     book.set_formula("C2", "=REWORK.TAKETREES(A1:A1;B1:B1)");
     EXPECT_NE(explain("C2").find("live: rows: 1, columns: 1, filled cells: 0, from A1:A1"), std::string::npos)
         << explain("C2");

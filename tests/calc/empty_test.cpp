@@ -11,10 +11,10 @@
 #include <map>
 #include <set>
 
-#include "send.hpp"
-#include "texts.hpp"
 #include "composer/cells.hpp"
 #include "composer/registry.hpp"
+#include "send.hpp"
+#include "texts.hpp"
 
 namespace slipbark::tests {
 
@@ -192,7 +192,7 @@ TEST(EmptyForm, IsUndoneInOneStep) {
 TEST(EmptyForm, SaysWhereThereIsNothingToEmpty) {
     const Book plain = calc().new_book(false);
     plain.set("A1", 7);
-    EXPECT_TRUE(command(plain, "empty-form").starts_with("This is no workbook of Slipbark"));
+    EXPECT_TRUE(command(plain, "empty-form").starts_with("This is not a Slipbark workbook"));
     EXPECT_EQ(plain.shown("A1").number, 7);
     const Book book = calc().open_url(url_of("rework-plan"), true, false);
     ASSERT_TRUE(command(book, "empty-form").starts_with("The form is empty."));

@@ -28,8 +28,7 @@ class FirstHour : public testing::Test {
         book.emplace(office->desktop()->getCurrentComponent());
         const std::string said = command(*book, "empty-form", {}, &*office);
         ASSERT_TRUE(said.starts_with(language.translated(translatable(
-            "The form is empty. Suggestions and the figures of the trade are still there. Edit > Undo brings back "
-            "what was typed."))))
+            "The form is empty. Suggestions and reference values are kept. Edit > Undo brings back what was typed."))))
             << said;
         ASSERT_EQ(text("trees"), "");
         ASSERT_EQ(text("block"), "");

@@ -19,10 +19,10 @@
 #include "calc.hpp"
 #include "catalogue/catalogue.hpp"
 #include "catalogue/words.hpp"
+#include "composer/cells.hpp"
 #include "folder.hpp"
 #include "formula.hpp"
 #include "right_call.hpp"
-#include "composer/cells.hpp"
 
 namespace slipbark::tests {
 
@@ -490,7 +490,7 @@ void Matrix::shows_what_is_in(const char* file_name) {
             // any.
             if (misuse.name == "one blank cell for a range" && is.error == 0) {
                 const auto& argument = place.entry->arguments[place.at];
-                const bool told = range_in_words(argument).find("A1 alone is 0") != std::string::npos;
+                const bool told = range_in_words(argument).find("A1 alone counts as 0") != std::string::npos;
                 const bool no_days = argument.range.of == catalogue::Range::Of::dates;
                 EXPECT_TRUE(told || no_days) << where;
             }

@@ -316,13 +316,13 @@ TEST(ArrangeTheSeasons, NamesTheLimitsThatClash) {
     type(book, farm);
     const std::string said = command(book, "arrange-seasons");
     EXPECT_EQ(said,
-              "Nothing was arranged: nothing fits all limits. Without one of these limits something would fit: Cash, "
+              "Nothing was arranged: nothing fits all limits. It would work without one of these limits: Cash, "
               "florins in 2028.");
     // And a block that must be done but may not in any season.
     farm.blocks[0].earliest = 0;
     put(book, "block_earliest", 0, 0, first_year + 5);
     EXPECT_EQ(command(book, "arrange-seasons"),
-              "Block 1 has to be done, but no season is open to it: see its earliest and latest season.");
+              "Block 1 is required, but no season is possible: check its earliest and latest season.");
 }
 
 TEST(ArrangeTheSeasons, SaysWhatOneMoreOfTheScarcestLimitIsWorth) {
@@ -354,12 +354,13 @@ TEST(ArrangeTheSeasons, ChangesNothingWhereThereIsNothingToArrange) {
     }
     const Book book = opened();
     book.set_text("Blocks.D7", "many");
-    EXPECT_EQ(command(book, "arrange-seasons"),
-              "Nothing was arranged, since something does not fit yet. Sheet Blocks: 1 line to correct, first line 7.");
+    EXPECT_EQ(
+        command(book, "arrange-seasons"),
+        "Nothing was arranged, because an entry is not valid yet. Sheet Blocks: 1 line to correct, first line 7.");
     command(book, "empty-form");
     EXPECT_EQ(book.errors(), std::vector<std::string>());
     const std::string said = command(book, "arrange-seasons");
-    EXPECT_TRUE(said.starts_with("Nothing was arranged, since something does not fit yet. ")) << said;
+    EXPECT_TRUE(said.starts_with("Nothing was arranged, because an entry is not valid yet. ")) << said;
 }
 
 // An office whose folder of libraries lacks the one with the solvers.
@@ -375,10 +376,9 @@ TEST(ArrangeTheSeasons, SaysWhereTheOfficeHasNoSolver) {
     const Office poor(start(how));
     const Book book = poor.open_url(url_of("seasons"), true, false);
     const Rows before = data_of(book, "arranged");
-    EXPECT_EQ(
-        command(book, "arrange-seasons", {}, &poor),
-        "Nothing was arranged: this office has no linear solver. It comes with most of them; arrange by hand, or ask "
-        "who installed it.");
+    EXPECT_EQ(command(book, "arrange-seasons", {}, &poor),
+              "Nothing was arranged: this LibreOffice has no linear solver. Most installations have one; arrange by "
+              "hand, or ask the person who installed it.");
     EXPECT_TRUE(data_of(book, "arranged") == before);
 }
 

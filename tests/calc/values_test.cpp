@@ -11,10 +11,10 @@
 #include <map>
 #include <sstream>
 
+#include "composer/registry.hpp"
 #include "folder.hpp"
 #include "send.hpp"
 #include "texts.hpp"
-#include "composer/registry.hpp"
 
 namespace slipbark::tests {
 
@@ -98,7 +98,7 @@ TEST_P(CopyWithValues, ShowsTheSameWithoutTheExtension) {
     const auto before = formulas(book);
     const auto wanted = values(book);
     const std::string said = command(book, "copy-with-values", file_url(file));
-    ASSERT_TRUE(said.starts_with("A copy with values is in ")) << said;
+    ASSERT_TRUE(said.starts_with("The copy with values is ")) << said;
 
     EXPECT_EQ(formulas(book), before) << "the document at hand is left as it is";
     EXPECT_FALSE(Ref<css::util::XModifiable>(book.document(), UNO_QUERY_THROW)->isModified());
@@ -148,7 +148,7 @@ TEST(SaveWithValues, SaysWhyItWroteNothing) {
     // A file where a folder would have to be.
     std::ofstream(folder / "file") << "in the way";
     const std::string said = command(book, "copy-with-values", file_url(folder / "file" / "copy.ods"));
-    EXPECT_TRUE(said.starts_with("No copy was written. The office says: ")) << said;
+    EXPECT_TRUE(said.starts_with("No copy was written. LibreOffice says: ")) << said;
     book.save_as(folder / "own.ods", "calc8");
     const Book own = calc().open(folder / "own.ods", false);
     EXPECT_TRUE(command(own, "copy-with-values", file_url(folder / "own.ods"))

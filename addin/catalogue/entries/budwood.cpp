@@ -9,8 +9,7 @@ namespace {
 constexpr Argument grafts_of_tree{"grafts", translatable("Grafts on the tree"), Unit::grafts,
                                   whole(0).noted(translatable("with clustering 0 to 10,000"))};
 constexpr Argument take{"take", translatable("Share of grafts that live"), Unit::fraction, from_to(0, 1)};
-constexpr Argument full_tree{"live_wanted", translatable("Live grafts that make the full tree"), Unit::grafts,
-                             whole(1)};
+constexpr Argument full_tree{"live_wanted", translatable("Live grafts on a full tree"), Unit::grafts, whole(1)};
 
 constexpr std::string_view storages[]{"room", "cool"};
 constexpr Column storage_columns[]{{translatable("days from 0"), Column::Of::numbers, {0, 10'000}, {}, true},
@@ -24,7 +23,7 @@ Area budwood_area() {
         translatable("Budwood"),
         {
             entry("sticks", SLIPBARK_FUNCTION(budwood::sticks),
-                  {.does = translatable("Whole sticks of budwood to order, scions cut whole from each stick."),
+                  {.does = translatable("Budsticks to order; each scion is cut whole from one stick."),
                    .gives = translatable("sticks, whole"),
                    .example = "REWORK.STICKS(3200; 2; 9; 0.15)",
                    .shows = "920",
@@ -33,7 +32,7 @@ Area budwood_area() {
                    {"buds_per_scion", translatable("Buds on one scion"), Unit::buds, whole(1, 100)},
                    {"buds_per_stick", translatable("Usable buds on one stick"), Unit::buds,
                     whole(1, 1000).at_least("buds_per_scion")},
-                   {"spare", translatable("Share ordered above the need, for culls and dead wood"), Unit::fraction,
+                   {"spare", translatable("Share ordered above the need, for culls and dead buds"), Unit::fraction,
                     from_to(0, 2).noted(translatable("0.1 is usual")), 0.0}}),
             entry("grafts", SLIPBARK_FUNCTION(budwood::grafts),
                   {.does =
@@ -48,7 +47,7 @@ Area budwood_area() {
                     above_to(0, 1).depending_on_call()},
                    confidence(translatable("Probability of getting them"))}),
             entry("treeChance", SLIPBARK_FUNCTION(budwood::tree_chance),
-                  {.does = translatable("Probability that a tree has at least so many of its grafts alive."),
+                  {.does = translatable("Probability that a tree has at least the wanted number of live grafts."),
                    .gives = translatable("probability, 0 to 1"),
                    .example = "REWORK.TREECHANCE(4; 0.7; 2)",
                    .shows = "0.9163",
@@ -60,21 +59,20 @@ Area budwood_area() {
                    {"live_wanted", translatable("Live grafts wanted on the tree"), Unit::grafts, whole(0), 1.0},
                    clustering}),
             entry("treeShare", SLIPBARK_FUNCTION(budwood::tree_share),
-                  {.does = translatable("Share of the live grafts wanted that a tree has on average; the crop of a "
-                                        "reworked tree goes with it."),
+                  {.does = translatable("Share of the wanted live grafts that a tree has on average; the crop of a "
+                                        "reworked tree follows it."),
                    .gives = translatable("fraction, 0 to 1; 0 where no graft is placed"),
                    .example = "REWORK.TREESHARE(4; 0.7; 2)",
                    .shows = "0.9541",
-                   .source = translatable("Expectation of the smaller of live grafts and live grafts wanted, over the "
-                                          "distributions of TREECHANCE")},
+                   .source = translatable("Expected value of the smaller of live grafts and live grafts wanted, with "
+                                          "the distributions of TREECHANCE")},
                   {grafts_of_tree,
                    take,
                    {"live_wanted", full_tree.meaning, Unit::grafts, full_tree.range, translatable("as many as grafts")},
                    clustering}),
             entry("graftsFrom", SLIPBARK_FUNCTION(budwood::grafts_from),
-                  {.does =
-                       translatable("Fewest grafts to place so that enough of them live, where the take is known only "
-                                    "from a count."),
+                  {.does = translatable(
+                       "Fewest grafts to place so that enough of them live, when the take is known only from a count."),
                    .gives = translatable("grafts, whole, at most 100,000"),
                    .example = "REWORK.GRAFTSFROM(3; 7; 10)",
                    .shows = "8",
@@ -88,16 +86,16 @@ Area budwood_area() {
                    {"confidence", translatable("Probability of getting them"), Unit::fraction,
                     between(0, 1).depending_on_call(), 0.95}}),
             entry("bestGrafts", SLIPBARK_FUNCTION(budwood::best_grafts),
-                  {.does = translatable("Number of grafts on a tree that pays best: the last one that still brings in "
+                  {.does = translatable("Most profitable number of grafts on a tree: the last of them still brings in "
                                         "more than it costs."),
                    .gives = translatable("grafts, whole; 0 where no graft pays"),
                    .example = "REWORK.BESTGRAFTS(0.7; 4; 60; 3)",
                    .shows = "6",
-                   .source = translatable("Greatest worth of the tree times TREESHARE less the cost of the grafts; of "
-                                          "equals the fewest grafts")},
+                   .source = translatable("Largest value of (value of the tree x TREESHARE - cost of the grafts); "
+                                          "where several are equal, the fewest grafts")},
                   {take,
                    full_tree,
-                   {"tree_worth", translatable("Worth today of a tree with all its live grafts"), Unit::money,
+                   {"tree_worth", translatable("Value today of a tree with all its live grafts"), Unit::money,
                     above_to(0, 1E12)},
                    {"graft_cost", translatable("Cost of one more graft"), Unit::money, above_to(0, 1E12)},
                    clustering,
@@ -109,7 +107,7 @@ Area budwood_area() {
                    .example = "REWORK.TREEGRAFTS(0.6; 0.95)",
                    .shows = "4",
                    .no_answer = translatable("Even 1000 grafts on a tree would not reach that confidence."),
-                   .source = translatable("Least number with TREECHANCE at or above the confidence")},
+                   .source = translatable("Smallest number with TREECHANCE at or above the confidence")},
                   {take,
                    confidence(translatable("Probability wanted")),
                    {"live_wanted", translatable("Live grafts wanted on each tree"), Unit::grafts, whole(0), 1.0},
@@ -120,12 +118,12 @@ Area budwood_area() {
                    .example = "REWORK.BUDSALIVE(5; \"room\")",
                    .shows = "0.7",
                    .no_answer = translatable(
-                       "That is past the last day of the storage table, where some buds were still alive."),
+                       "This is after the last day of the storage table, when some buds were still alive."),
                    .source = translatable(
                        "Room: Lopes & Zica, Pesquisa Agropecuaria Tropical 4(1):40-46; cool: "
                        "Scientia Agricola 65(4), 2008, citrus budsticks at 5 C; straight lines between the rows")},
-                  {{"days", translatable("Days since the wood was cut"), Unit::days, from_to(0, 10'000)},
-                   {"storage", translatable("How the wood is kept"), Unit::text, one_of(storages, storage_columns),
+                  {{"days", translatable("Days since the sticks were cut"), Unit::days, from_to(0, 10'000)},
+                   {"storage", translatable("How the sticks are stored"), Unit::text, one_of(storages, storage_columns),
                     "room"}}),
         }};
 }

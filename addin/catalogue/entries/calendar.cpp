@@ -23,7 +23,7 @@ constexpr Argument done{"done", translatable("What was done: one row for each ro
                         dates()
                             .blanks(Blanks::skipped)
                             .depending_on_call()
-                            .noted(translatable("blank is open, a text is done on a day not written down"))};
+                            .noted(translatable("blank: not done; a text: done, date not recorded"))};
 
 constexpr Text months =
     translatable("Months as in EDATE of OpenFormula (OASIS ODF 1.3 part 4); stages as their table says");
@@ -43,7 +43,7 @@ Area calendar_area() {
                    .source = months},
                   {graft_date,
                    {"stage", translatable("Name of the stage, or its row in the schedule"), Unit::text_or_number,
-                    texts(translatable("a stage of the schedule; case and blanks around it do not matter"))},
+                    texts(translatable("a stage of the schedule; case and surrounding spaces are ignored"))},
                    {"edge", translatable("Which of its dates"), Unit::text_or_number,
                     texts(translatable("\"earliest\", \"target\" or \"latest\", or -1, 0 or 1 for these"), edges),
                     "target"},
@@ -56,29 +56,27 @@ Area calendar_area() {
                    .source = months},
                   {graft_date, schedule}),
             entry("stageDue", SLIPBARK_FUNCTION(calendar::stage_due),
-                  {.does = translatable("Stage that is due on a day: the first whose latest date has not passed."),
+                  {.does = translatable("Stage that is due on a day: the first one with its latest date not yet past."),
                    .gives = translatable("name of the stage, \"\" after the last"),
                    .example = "REWORK.STAGEDUE(DATE(2027;9;6); DATE(2027;9;20))",
                    .shows = "First look under the bag",
                    .source = months},
-                  {graft_date, {"on_date", translatable("Day asked for"), Unit::date, dates()}, schedule}),
-            entry(
-                "harvestDate", SLIPBARK_FUNCTION(calendar::harvest_date),
-                {.does = translatable("First day of the first harvest: of the first harvest month that begins when the "
-                                      "graft is old enough."),
-                 .gives = translatable("date"),
-                 .example = "REWORK.HARVESTDATE(DATE(2027;9;6); 5; 30)",
-                 .shows = "2030-05-01",
-                 .source = translatable("Months as in EDATE of OpenFormula (OASIS ODF 1.3 part 4); arithmetic")},
-                {graft_date,
-                 {"harvest_month", translatable("Month in which the harvest begins"), Unit::code,
-                  whole(1, 12).noted(translatable("1 is January"))},
-                 {"months", translatable("Least age of the graft at its first harvest"), Unit::months, whole(0, 1200),
-                  0.0}}),
+                  {graft_date, {"on_date", translatable("Day to look up"), Unit::date, dates()}, schedule}),
+            entry("harvestDate", SLIPBARK_FUNCTION(calendar::harvest_date),
+                  {.does = translatable("First day of the first harvest, in the first harvest month that begins once "
+                                        "the grafts are old enough."),
+                   .gives = translatable("date"),
+                   .example = "REWORK.HARVESTDATE(DATE(2027;9;6); 5; 30)",
+                   .shows = "2030-05-01",
+                   .source = translatable("Months as in EDATE of OpenFormula (OASIS ODF 1.3 part 4); arithmetic")},
+                  {graft_date,
+                   {"harvest_month", translatable("Month in which the harvest begins"), Unit::code,
+                    whole(1, 12).noted(translatable("1 is January"))},
+                   {"months", translatable("Minimum age of the grafts at their first harvest"), Unit::months,
+                    whole(0, 1200), 0.0}}),
             entry("dueList", SLIPBARK_FUNCTION(calendar::due_list),
                   {.does =
-                       translatable("What is to be done where: stages of each row or block that are not done and whose "
-                                    "earliest date has come."),
+                       translatable("What to do where: the stages of each row or block that are due and not done yet."),
                    .gives = translatable("one row of 7 for each item and stage, by target date: item, stage, earliest, "
                                          "target, latest, \"overdue\" or \"due\", sign to look for"),
                    .example = R"(REWORK.DUELIST({"Row 1"|"Row 2"}; {46636|46643}; DATE(2027;9;20); DATE(2027;9;26); )"
@@ -90,16 +88,15 @@ Area calendar_area() {
                     texts(translatable("any text or number")).blanks(Blanks::beside_blank).depending_on_call()},
                    {"graft_dates", translatable("Day of grafting of each"), Unit::date,
                     dates().length_of("items").blanks(Blanks::not_yet).depending_on_call()},
-                   {"from_date", translatable("First day asked for"), Unit::date, dates()},
-                   {"to_date", translatable("Last day asked for"), Unit::date, dates().at_least("from_date")},
+                   {"from_date", translatable("First day to list"), Unit::date, dates()},
+                   {"to_date", translatable("Last day to list"), Unit::date, dates().at_least("from_date")},
                    schedule,
                    {"done", done.meaning, Unit::date, done.range, translatable("nothing is done"),
                     R"({"";""|46657;"x"})"}}),
             entry(
                 "ownSchedule", SLIPBARK_FUNCTION(calendar::own_schedule),
                 {.does =
-                     translatable("The schedule that your own records give: how many days after grafting each stage "
-                                  "was done."),
+                     translatable("Schedule from your own records: how many days after grafting each stage was done."),
                  .gives = translatable("a schedule, one row of 8 for each stage: stage, low, median and high in days, "
                                        "\"d\", sign, number of records, blank; a stage with fewer than 3 records keeps "
                                        "its row"),
@@ -115,7 +112,8 @@ Area calendar_area() {
                  {"low", translatable("Quantile for the earliest day"), Unit::fraction, from_to(0, 0.5), 0.1},
                  {"high", translatable("Quantile for the latest day"), Unit::fraction, from_to(0.5, 1), 0.9}}),
             entry("workload", SLIPBARK_FUNCTION(calendar::workload),
-                  {.does = translatable("Hours of work in each week, month or year, every stage at its target date."),
+                  {.does =
+                       translatable("Hours of work in each week, month or year, with every stage on its target date."),
                    .gives = translatable("hours, one column with a row for each period"),
                    .example = R"(REWORK.WORKLOAD({46636|46643}; {120|80}; {1.5|4}; DATE(2027;9;20); 4; "week"; )"
                               R"({"Look";14;18;21;"d";"buds green"|"Air";4;5;6;"w";"shoots"}))",
@@ -124,10 +122,10 @@ Area calendar_area() {
                   {{"graft_dates", translatable("Day of grafting of each row or block"), Unit::date,
                     dates().blanks(Blanks::not_yet).depending_on_call()},
                    {"trees", translatable("Trees of each"), Unit::trees, whole(0).length_of("graft_dates")},
-                   {"minutes", translatable("Minutes a tree takes, one cell for each stage"), Unit::minutes,
+                   {"minutes", translatable("Minutes for one tree, one cell for each stage"), Unit::minutes,
                     from_to(0, 100'000).blanks(Blanks::skipped).noted(translatable("blank is 0")).depending_on_call()},
                    {"from_date", translatable("First day of the first period"), Unit::date, dates()},
-                   {"periods", translatable("Periods to tell"), Unit::periods, whole(1, 1200)},
+                   {"periods", translatable("Number of periods"), Unit::periods, whole(1, 1200)},
                    {"step", translatable("Length of a period"), Unit::text, one_of(keywords<calendar::Step>), "week"},
                    schedule}),
             entry("crewDays", SLIPBARK_FUNCTION(calendar::crew_days),
@@ -138,11 +136,12 @@ Area calendar_area() {
                    .source = translatable("Arithmetic; common practice")},
                   {{"grafts", translatable("Grafts to be placed"), Unit::grafts, whole(0)}, grafts_per_day, crew}),
             entry("crewFinish", SLIPBARK_FUNCTION(calendar::crew_finish),
-                  {.does = translatable("Date on which a crew places the last graft, days off and holidays left out."),
+                  {.does =
+                       translatable("Date on which a crew places the last graft, not counting days off and holidays."),
                    .gives = translatable("date"),
                    .example = "REWORK.CREWFINISH(DATE(2027;9;6); 3200; 120; 4)",
                    .shows = "2027-09-14",
-                   .source = translatable("The host's WORKDAY.INTL (LibreOffice Help), but the start date counts")},
+                   .source = translatable("Calc's WORKDAY.INTL (LibreOffice Help), but the start date counts")},
                   {start_date,
                    {"grafts", translatable("Grafts to be placed"), Unit::grafts, whole(1)},
                    grafts_per_day,
@@ -150,12 +149,12 @@ Area calendar_area() {
                    days_off,
                    holidays}),
             entry("crewSize", SLIPBARK_FUNCTION(calendar::crew_size),
-                  {.does = translatable("Fewest people who place all grafts by a date."),
+                  {.does = translatable("Smallest crew that places all grafts by a date."),
                    .gives = translatable("people, whole"),
                    .example = "REWORK.CREWSIZE(DATE(2027;9;6); DATE(2027;9;10); 3200; 120)",
                    .shows = "6",
                    .no_answer = translatable("No day from start_date to end_date is worked."),
-                   .source = translatable("The host's NETWORKDAYS.INTL (LibreOffice Help) for the days; arithmetic")},
+                   .source = translatable("Calc's NETWORKDAYS.INTL (LibreOffice Help) for the days; arithmetic")},
                   {start_date,
                    {"end_date", translatable("Last day of the work, counted if it is worked"), Unit::date,
                     dates().at_least("start_date")},

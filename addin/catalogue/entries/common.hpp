@@ -8,8 +8,8 @@ namespace slipbark::catalogue {
 constexpr Argument confidence(Text meaning) { return {"confidence", meaning, Unit::fraction, between(0, 1), 0.95}; }
 
 inline constexpr Argument clustering{
-    "clustering", translatable("Correlation of luck between the grafts of a tree"), Unit::fraction,
-    from_below(0, 1).noted(translatable("0 where each graft lives or dies on its own")), 0.0};
+    "clustering", translatable("Correlation between grafts of the same tree"), Unit::fraction,
+    from_below(0, 1).noted(translatable("0: each graft lives or dies on its own")), 0.0};
 
 inline constexpr std::string_view schedule_units[]{"d", "w", "m"};
 
@@ -42,7 +42,7 @@ inline constexpr Argument curve{"curve", translatable("Share of the mature yield
 inline constexpr double day_off_codes[]{1, 2, 3, 4, 5, 6, 7, 11, 12, 13, 14, 15, 16, 17};
 
 inline constexpr Argument days_off{
-    "days_off", translatable("Days of the week not worked, as in the host's WORKDAY.INTL"), Unit::text_or_number,
+    "days_off", translatable("Days of the week not worked, as in Calc's WORKDAY.INTL"), Unit::text_or_number,
     texts(translatable("seven digits from Monday as a text, 1 = not worked, or a code from 1 to 7 or 11 to 17"),
           day_off_codes),
     "0000011"};

@@ -11,7 +11,7 @@ constexpr Argument lows{"lows", translatable("Lowest temperature of each day, a 
 constexpr Argument highs{
     "highs", translatable("Highest temperature of each day"), Unit::temperature,
     from_to(-1000, 1000).length_of("lows").depending_on_call().noted(translatable("not below the low of its day"))};
-constexpr Argument base{"base", translatable("Temperature below which nothing happens"), Unit::temperature,
+constexpr Argument base{"base", translatable("Temperature below which nothing grows"), Unit::temperature,
                         from_to(-1000, 1000)};
 constexpr Argument upper{"upper",
                          translatable("Temperature of the cutoff"),
@@ -21,7 +21,8 @@ constexpr Argument upper{"upper",
                          "35"};
 constexpr Argument method{"method", translatable("How the temperature runs through the day"), Unit::text,
                           one_of(keywords<heat::Method>), "sine"};
-constexpr Argument cutoff{"cutoff", translatable("What happens above upper: stays, stops, or falls as fast as it rose"),
+constexpr Argument cutoff{"cutoff",
+                          translatable("Growth above upper: stays constant, stops, or slows as fast as it rose"),
                           Unit::text, one_of(keywords<heat::Cutoff>), "horizontal"};
 
 constexpr Text source =

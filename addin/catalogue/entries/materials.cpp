@@ -24,9 +24,8 @@ Area materials_area() {
                    .gives = translatable("litres of undiluted paint"),
                    .example = "REWORK.PAINT(480; 6; 1; 1; 0.2)",
                    .shows = "50.00",
-                   .source = translatable(
-                       "Area x coats / coverage / (1 - loss) / (1 + water parts); water-based paint thinned one to "
-                       "one is common practice, the label goes before")},
+                   .source = translatable("Area x coats / coverage / (1 - loss) / (1 + water parts); water-based paint "
+                                          "thinned one to one is common practice; the label outranks it")},
                   {{"area_m2", translatable("Bark to be covered"), Unit::m2, from_to(0, 1E9)},
                    {"coverage_m2_per_l", translatable("What a litre of the thinned mix covers in one coat"),
                     Unit::m2_a_litre, from_to(0.01, 1000)},
@@ -46,9 +45,9 @@ Area materials_area() {
                   {{"stub_diameter_cm", translatable("Diameter over bark and scions"), Unit::cm,
                     above_to(0, 1000).depending_on_call()},
                    {"height_cm", translatable("Height to be covered"), Unit::cm, from_to(0, 10'000)},
-                   {"tape_width_mm", translatable("Width of the tape as it lies"), Unit::mm,
-                    from_to(1, 1000).depending_on_call().noted(translatable("less the overlap at most the girth"))},
-                   {"overlap", translatable("Share of the width that lies on the turn before"), Unit::fraction,
+                   {"tape_width_mm", translatable("Width of the tape on the stub"), Unit::mm,
+                    from_to(1, 1000).depending_on_call().noted(translatable("less the overlap: at most the girth"))},
+                   {"overlap", translatable("Share of the width that overlaps the turn before"), Unit::fraction,
                     from_below(0, 1), 0.5},
                    {"extra_turns", translatable("Turns to close the ends"), Unit::turns, from_to(0, 100), 2.0}}),
             entry("packs", SLIPBARK_FUNCTION(materials::packs),
@@ -60,19 +59,21 @@ Area materials_area() {
                   {{"units", translatable("What is needed, in the unit of the pack"), Unit::unit_of_the_pack,
                     from_to(0, 1E9)},
                    // The number of packs must fit into a cell.
-                   {"pack_size", translatable("What one pack holds"), Unit::unit_of_the_pack,
+                   {"pack_size", translatable("Contents of one pack"), Unit::unit_of_the_pack,
                     above_to(0, 1E9).depending_on_call()},
                    {"spare", translatable("Share bought above the need"), Unit::fraction, from_to(0, 2), 0.0}}),
-            entry("dilute", SLIPBARK_FUNCTION(materials::dilute),
-                  {.does = translatable("Stock solution to measure out for a mix, such as bleach for knives and saws."),
-                   .gives = translatable("volume of stock, in the unit of the volume; the rest is water"),
-                   .example = "REWORK.DILUTE(0.05; 0.01; 10)",
-                   .shows = "2",
-                   .source = translatable("Volume x target / stock; what the label says goes before")},
-                  {{"stock_strength", translatable("Strength of the stock"), Unit::fraction, above_to(0, 1)},
-                   {"target_strength", translatable("Strength wanted"), Unit::fraction,
-                    above_to(0, 1).at_most("stock_strength")},
-                   {"volume", translatable("Volume of the finished mix"), Unit::any_volume, from_to(0, 1E9)}}),
+            entry(
+                "dilute", SLIPBARK_FUNCTION(materials::dilute),
+                {.does = translatable("Stock solution to measure out for a mix, such as bleach for knives and saws. "
+                                      "Bleach: gloves, eye protection, fresh air; never mix it with acids or ammonia."),
+                 .gives = translatable("volume of stock, in the unit of the volume; the rest is water"),
+                 .example = "REWORK.DILUTE(0.05; 0.01; 10)",
+                 .shows = "2",
+                 .source = translatable("Volume x target / stock; the label outranks it")},
+                {{"stock_strength", translatable("Strength of the stock"), Unit::fraction, above_to(0, 1)},
+                 {"target_strength", translatable("Strength wanted"), Unit::fraction,
+                  above_to(0, 1).at_most("stock_strength")},
+                 {"volume", translatable("Volume of the finished mix"), Unit::any_volume, from_to(0, 1E9)}}),
         }};
 }
 

@@ -8,8 +8,9 @@ namespace {
 
 constexpr Argument date_time{"date_time", translatable("Date and time that the local clock shows"), Unit::date_and_time,
                              dates().noted(translatable("within 0.02 degrees from 1950 to 2050"))};
-constexpr Argument utc_offset_h{"utc_offset_h", translatable("What that clock is ahead of UTC, summer time included"),
-                                Unit::hours, from_to(-14, 14)};
+constexpr Argument utc_offset_h{"utc_offset_h",
+                                translatable("How far that clock is ahead of UTC, including summer time"), Unit::hours,
+                                from_to(-14, 14)};
 constexpr Argument latitude{"latitude", translatable("Latitude, north positive"), Unit::degrees, from_to(-90, 90)};
 constexpr Argument longitude{"longitude", translatable("Longitude, east positive"), Unit::degrees, from_to(-180, 180)};
 

@@ -18,9 +18,8 @@ Area support_area() {
         translatable("Support"),
         {
             entry("table", SLIPBARK_FUNCTION(defaults::table),
-                  {.does = translatable(
-                       "A built-in default as a table without headings, to paste, change and hand back as an argument; "
-                       "a column says where each row comes from."),
+                  {.does = translatable("A built-in table without headings, to paste, change and use as an argument; "
+                                        "one column gives the source of each row."),
                    .gives = translatable("schedule: stage, earliest, target, latest, unit, sign, source, counted from; "
                                          "yield: years, share, source; "
                                          "storage: days, share, source (array formula)"),
@@ -30,7 +29,7 @@ Area support_area() {
                   {{"name", translatable("Which table"), Unit::text, one_of(tables)}}),
             entry("why", SLIPBARK_FUNCTION(catalogue::why),
                   {.does = translatable(
-                       "The reason in words why a call gives an error or #N/A; empty text where the call is fine."),
+                       "The reason, in words, why a call gives an error or #N/A; empty text if the call is fine."),
                    .gives = translatable("text, one sentence"),
                    .example = "REWORK.WHY(\"STICKS\"; 3200; 2; 9; 15)",
                    .shows = "spare was 15: give a fraction from 0 to 2 (15 % is 0.15).",

@@ -35,7 +35,7 @@ Area take_area() {
                    .source = translatable("Arithmetic: live / grafted")},
                   {live, grafted}),
             entry("takeLow", SLIPBARK_FUNCTION(take::take_low),
-                  {.does = translatable("Lower limit of the take, each graft taken as living or dying on its own."),
+                  {.does = translatable("Lower limit of the take, if each graft lives or dies on its own."),
                    .gives = translatable("fraction, 0 to 1"),
                    .example = R"(REWORK.TAKELOW(4; 20; 0.9; "exact"))",
                    .shows = "0.071353884308618",
@@ -43,7 +43,7 @@ Area take_area() {
                    .source = sources_of_limits},
                   {live, grafted, confidence(translatable("Confidence of the two-sided interval")), method}),
             entry("takeHigh", SLIPBARK_FUNCTION(take::take_high),
-                  {.does = translatable("Upper limit of the take, each graft taken as living or dying on its own."),
+                  {.does = translatable("Upper limit of the take, if each graft lives or dies on its own."),
                    .gives = translatable("fraction, 0 to 1"),
                    .example = "REWORK.TAKEHIGH(0; 20)",
                    .shows = "0.161125158052819",
@@ -52,8 +52,7 @@ Area take_area() {
                   {live, grafted, confidence(translatable("Confidence of the two-sided interval")), method}),
             entry("takeTrees", SLIPBARK_FUNCTION(take::take_trees),
                   {.does = translatable(
-                       "Take of a block tallied tree by tree, with limits that allow for trees having good and bad "
-                       "luck as a whole."),
+                       "Take of a block counted tree by tree, with limits that allow for good and bad trees."),
                    .gives = translatable("1 row of 6: take, low, high, design effect (from clustering where it cannot "
                                          "be estimated: one tree, "
                                          "or all or none alive), trees inspected, their grafts"),
@@ -68,14 +67,14 @@ Area take_area() {
                    {"grafted", translatable("Grafts placed by tree"), Unit::grafts, whole(0).length_of("live")},
                    confidence(translatable("Confidence of the two-sided interval")),
                    {"clustering",
-                    translatable("Correlation of luck between the grafts of a tree, where these counts do not tell it"),
+                    translatable("Correlation between grafts of the same tree, used where it cannot be estimated from "
+                                 "these counts"),
                     Unit::fraction, from_below(0, 1), 0.2}}),
             entry(
                 "takeDiff", SLIPBARK_FUNCTION(take::take_diff),
-                {.does = translatable(
-                     "Difference between two takes, with limits and p: how often takes that are the same would differ "
-                     "as much as these or more. A small p speaks against the same take; a large one does not show that "
-                     "they are the same, and p is not the probability that they are."),
+                {.does = translatable("Difference between two takes, with limits and p: how often equal takes would "
+                                      "differ this much or more. A small p is evidence against equal takes; a large p "
+                                      "does not show that they are equal, and p is not the probability that they are."),
                  .gives = translatable(
                      "1 row of 4: take a - take b, low, high, two-sided p of Fisher's exact test (below 1E-280: "
                      "0); with a design effect above 1 of Pearson's chi-square divided by it"),
@@ -91,24 +90,23 @@ Area take_area() {
                  {"grafted_b", translatable("Grafts placed, second"), Unit::grafts, whole(0)},
                  confidence(translatable("Confidence of the two-sided interval")),
                  {"design_effect",
-                  translatable("By how much grafts that share a tree's luck count less, as TAKETREES gives it"),
+                  translatable(
+                      "Design effect: how much less the grafts of a tree count for being alike, as TAKETREES gives it"),
                   Unit::ratio, from_to(0, ten_million).noted(translatable("up to 1 counts as 1")), 1.0}}),
             entry("takeBy", SLIPBARK_FUNCTION(take::take_by),
-                  {.does = translatable("Take by grafter, day, variety or batch of budwood, each row a tree, with "
-                                        "limits that allow for trees "
-                                        "having good and bad luck as a whole, and a take steadied by the others."),
-                   .gives = translatable(
-                       "one row of 7 per group in order of first appearance: group, grafted, live, take, low, "
-                       "high (Wilson), steadied take"),
+                  {.does = translatable(
+                       "Take by grafter, day, variety or batch of budwood, one row per tree, with limits that allow "
+                       "for good and bad trees, and a take adjusted towards that of the others."),
+                   .gives = translatable("one row of 7 per group in order of first appearance: group, grafted, live, "
+                                         "take, low, high (Wilson), adjusted take"),
                    .example = R"(REWORK.TAKEBY({"Ana"|"Ben"|"Ana"}; {7|3|9}; {8|3|12}))",
                    .shows = "Ana",
                    .no_answer = nothing_inspected,
                    .source = translatable(
                        "Limits: Wilson with counts divided by Pearson's dispersion of trees within groups and "
-                       "Student's t. "
-                       "Steadied: beta-binomial fitted to these counts by maximum likelihood, mean of each group's "
-                       "take given its tally; Griffiths, Biometrics 29:637-648, 1973")},
-                  {{"groups", translatable("Group of each row; case and blanks around it tell none apart"),
+                       "Student's t. Adjusted take: beta-binomial fitted to these counts by maximum likelihood, mean "
+                       "of each group's take given its count; Griffiths, Biometrics 29:637-648, 1973")},
+                  {{"groups", translatable("Group of each row; case and surrounding spaces are ignored"),
                     Unit::text_or_number, texts(translatable("any text or number")).blanks(Blanks::beside_blank)},
                    {"live", translatable("Grafts alive"), Unit::grafts,
                     whole(0).at_most("grafted").length_of("groups").blanks(Blanks::not_yet)},
@@ -116,38 +114,37 @@ Area take_area() {
                    confidence(translatable("Confidence of the two-sided intervals"))}),
             entry(
                 "clustering", SLIPBARK_FUNCTION(take::clustering),
-                {.does = translatable("Correlation of luck between the grafts of a tree, from trees inspected."),
+                {.does = translatable("Correlation between grafts of the same tree, from inspected trees."),
                  .gives = translatable("correlation, 0 (trees differ by no more than chance) to 1"),
                  .example = "REWORK.CLUSTERING({2|2|2|2|1|1|0|0}; {2|2|2|2|2|2|2|2})",
                  .shows = "0.466666667",
-                 .no_answer = translatable("These counts do not tell it: it takes two trees with two or more grafts, "
-                                           "and live and dead ones on the same tree."),
+                 .no_answer = translatable("Cannot be estimated from these counts: two trees with two or more grafts "
+                                           "are needed, and live and dead grafts on the same tree."),
                  .source = translatable("Beta-binomial by maximum likelihood; Griffiths, Biometrics 29:637-648, 1973")},
                 {{"live", translatable("Grafts alive by tree"), Unit::grafts,
                   whole(0).at_most("grafted").blanks(Blanks::not_yet)},
                  {"grafted", translatable("Grafts placed by tree"), Unit::grafts, whole(0).length_of("live")}}),
-            entry(
-                "takeNext", SLIPBARK_FUNCTION(take::take_next),
-                {.does = translatable("Take to plan the next round with, from past seasons, grafters or batches, with "
-                                      "the limits between which one more is expected."),
-                 .gives = translatable("1 row of 4: take, low, high, groups"),
-                 .example = "REWORK.TAKENEXT({2024|2025|2026}; {70|45|88}; {100|100|100})",
-                 .shows = "0.7038",
-                 .no_answer = translatable("Fewer than two groups have been inspected."),
-                 .source = translatable("Mean and prediction interval of the empirical logits; Cox & Snell, Analysis "
-                                        "of Binary Data, 2nd ed. 1989 (from memory); Student's t with groups - 1 "
-                                        "degrees")},
-                {{"groups",
-                  translatable("Season, grafter or batch of each row; case and blanks around it tell none apart"),
-                  Unit::text_or_number, texts(translatable("any text or number")).blanks(Blanks::beside_blank)},
-                 {"live", translatable("Grafts alive"), Unit::grafts,
-                  whole(0).at_most("grafted").length_of("groups").blanks(Blanks::not_yet)},
-                 {"grafted", translatable("Grafts placed"), Unit::grafts, whole(0).length_of("groups")},
-                 {"confidence", translatable("Confidence that one more group lies between the limits"), Unit::fraction,
-                  between(0, 1), 0.8}}),
+            entry("takeNext", SLIPBARK_FUNCTION(take::take_next),
+                  {.does = translatable("Take to plan the next round with, from past seasons, grafters or batches, "
+                                        "with limits for the next one."),
+                   .gives = translatable("1 row of 4: take, low, high, groups"),
+                   .example = "REWORK.TAKENEXT({2024|2025|2026}; {70|45|88}; {100|100|100})",
+                   .shows = "0.7038",
+                   .no_answer = translatable("Fewer than two groups have been inspected."),
+                   .source = translatable("Mean and prediction interval of the empirical logits; Cox & Snell, Analysis "
+                                          "of Binary Data, 2nd ed. 1989 (from memory); Student's t with groups - 1 "
+                                          "degrees")},
+                  {{"groups",
+                    translatable("Season, grafter or batch of each row; case and surrounding spaces are ignored"),
+                    Unit::text_or_number, texts(translatable("any text or number")).blanks(Blanks::beside_blank)},
+                   {"live", translatable("Grafts alive"), Unit::grafts,
+                    whole(0).at_most("grafted").length_of("groups").blanks(Blanks::not_yet)},
+                   {"grafted", translatable("Grafts placed"), Unit::grafts, whole(0).length_of("groups")},
+                   {"confidence", translatable("Confidence that the next group is within the limits"), Unit::fraction,
+                    between(0, 1), 0.8}}),
             entry("inspect", SLIPBARK_FUNCTION(take::inspect),
                   {.does = translatable(
-                       "Trees to inspect, drawn at random, so that the share with a live graft is known well enough."),
+                       "Trees to inspect, chosen at random, to know the share with a live graft well enough."),
                    .gives = translatable("trees, whole"),
                    .example = "REWORK.INSPECT(400; 0.05)",
                    .shows = "197",
@@ -155,30 +152,31 @@ Area take_area() {
                        "Cochran, Sampling Techniques, 3rd ed. 1977, section 4.4, with the correction for a finite "
                        "block")},
                   {{"trees", translatable("Trees in the block"), Unit::trees, whole(1)},
-                   {"margin", translatable("Half width of the interval wanted"), Unit::fraction, above_to(0, 1)},
+                   {"margin", translatable("Margin wanted: half the width of the interval"), Unit::fraction,
+                    above_to(0, 1)},
                    {"take", translatable("Share expected"), Unit::fraction,
                     between(0, 1).noted(translatable("0.5 is the most cautious")), 0.5},
                    confidence(translatable("Confidence of the interval"))}),
-            entry("regrafts", SLIPBARK_FUNCTION(take::regrafts),
-                  {.does = translatable("Grafts to do again so that every inspected tree has its full number alive."),
-                   .gives = translatable(
-                       "grafts, whole: the live ones missing, or with a take the grafts to place for them; 0 while "
-                       "nothing is inspected"),
-                   .example = "REWORK.REGRAFTS({4|2|0|3}; 4; 0.7)",
-                   .shows = "17",
-                   .no_answer = translatable("Even 1000 grafts on a tree would not reach that confidence."),
-                   .source = translatable(
-                       "Sum of max(0, wanted - live); with a take TREEGRAFTS for the grafts missing on each tree")},
-                  {{"live", translatable("Grafts alive by tree"), Unit::grafts, whole(0).blanks(Blanks::not_yet)},
-                   {"wanted_per_tree", translatable("Live grafts wanted on each tree"), Unit::grafts, whole(1, 1000)},
-                   // Where a confidence is given, which is about it, it may not be left out.
-                   {"take", translatable("Share of grafts that live"), Unit::fraction,
-                    from_to(0, 1).depending_on_call(), translatable("none: the live ones missing are counted"), "0.7"},
-                   confidence(translatable("Probability that a tree then has its number; only with a take")),
-                   clustering}),
+            entry(
+                "regrafts", SLIPBARK_FUNCTION(take::regrafts),
+                {.does = translatable("Grafts to place again so that every inspected tree has its full number alive."),
+                 .gives = translatable("grafts, whole: the live grafts missing or, with a take, the grafts to place "
+                                       "for them; 0 while nothing is inspected"),
+                 .example = "REWORK.REGRAFTS({4|2|0|3}; 4; 0.7)",
+                 .shows = "17",
+                 .no_answer = translatable("Even 1000 grafts on a tree would not reach that confidence."),
+                 .source = translatable(
+                     "Sum of max(0, wanted - live); with a take TREEGRAFTS for the grafts missing on each tree")},
+                {{"live", translatable("Grafts alive by tree"), Unit::grafts, whole(0).blanks(Blanks::not_yet)},
+                 {"wanted_per_tree", translatable("Live grafts wanted on each tree"), Unit::grafts, whole(1, 1000)},
+                 // Where a confidence is given, which is about it, it may not be left out.
+                 {"take", translatable("Share of grafts that live"), Unit::fraction, from_to(0, 1).depending_on_call(),
+                  translatable("none: the live grafts missing are counted"), "0.7"},
+                 confidence(translatable("Probability that a tree then has its number; only with a take")),
+                 clustering}),
             entry("regraftList", SLIPBARK_FUNCTION(take::regraft_list),
-                  {.does = translatable("The trees to go to, so that every inspected tree has its full number alive."),
-                   .gives = translatable("one row of 5 for each tree that is short, in the order of the lines: row, "
+                  {.does = translatable("Trees to regraft, so that every inspected tree has its full number alive."),
+                   .gives = translatable("one row of 5 for each tree with too few, in the order of the lines: row, "
                                          "tree, live, missing, grafts to place"),
                    .example = "REWORK.REGRAFTLIST({12|12|13}; {1|2|1}; {4|2|0}; 4; 0.7)",
                    .shows = "12",
@@ -198,7 +196,8 @@ Area take_area() {
                    confidence(translatable("Probability that a tree then has its number; only with a take")),
                    clustering}),
             entry("graftLife", SLIPBARK_FUNCTION(take::graft_life),
-                  {.does = translatable("Share of grafts still alive at a day, from grafts watched for unequal times."),
+                  {.does = translatable(
+                       "Share of grafts still alive on a day, from grafts watched for different lengths of time."),
                    .gives = translatable(
                        "1 row of 3: share, low, high (log-log; where none or all are lost, Clopper-Pearson for the "
                        "grafts still watched, or for those lost last times the high limit before)"),
@@ -208,11 +207,11 @@ Area take_area() {
                    .source = translatable(
                        "Kaplan & Meier, J. American Statistical Association 53:457-481, 1958; log-log limits with "
                        "Greenwood's variance, Kalbfleisch & Prentice 1980")},
-                  {{"days", translatable("Days from grafting to the loss, or to the last look"), Unit::days,
+                  {{"days", translatable("Days from grafting to the loss, or to the last inspection"), Unit::days,
                     from_to(0, 1E12)},
                    {"lost", translatable("Whether the graft was lost then (1) or still alive (0)"), Unit::flag,
                     one_of(yes_or_no).length_of("days")},
-                   {"at_day", translatable("Day asked for"), Unit::days, from_to(0, 1E12)},
+                   {"at_day", translatable("Day to look up"), Unit::days, from_to(0, 1E12)},
                    confidence(translatable("Confidence of the limits"))}),
         }};
 }

@@ -11,7 +11,7 @@ Area yield_area() {
         {
             entry(
                 "yield", SLIPBARK_FUNCTION(yield::per_tree),
-                {.does = translatable("Yield of one tree a time after grafting."),
+                {.does = translatable("Yield of one tree by time since grafting."),
                  .gives = translatable("yield per tree, in the unit of the mature yield"),
                  .example = "REWORK.YIELD(3; 100)",
                  .shows = "26.20",
@@ -22,7 +22,7 @@ Area yield_area() {
                      "oranges at half the oldest trees' boxes at 6 to 8 years (Florida Agricultural Statistics, 1995 "
                      "to "
                      "2000)")},
-                {{"years", translatable("Time since grafting, fractions welcome"), Unit::years, from_to(0, 1000)},
+                {{"years", translatable("Time since grafting; fractions are allowed"), Unit::years, from_to(0, 1000)},
                  {"mature_yield", translatable("Yield of a mature tree"), Unit::any_weight_or_count, from_to(0, 1E12)},
                  curve}),
             entry(
@@ -32,13 +32,14 @@ Area yield_area() {
                      "one column, one row a year from year 1: yield of the block, in the unit of the mature yield"),
                  .example = "REWORK.YIELDBYYEAR(400; 3; 100; 0.9; 0.8; 0.02; {0; 0 | 2; 0.5 | 4; 1})",
                  .shows = "8820",
-                 .source = translatable("Expectation over what took, failed, was regrafted a year later and was lost")},
+                 .source = translatable(
+                     "Expected value over grafts that took, failed, were regrafted a year later or were lost")},
                 {{"trees", translatable("Trees reworked"), Unit::trees, whole(0)},
-                 {"years", translatable("How many years to tell"), Unit::years, whole(1, 200)},
+                 {"years", translatable("Number of years"), Unit::years, whole(1, 200)},
                  {"mature_yield", translatable("Yield of a mature tree"), Unit::any_weight_or_count, from_to(0, 1E12)},
-                 {"take", translatable("Share of the block's frame that lives, TREESHARE"), Unit::fraction,
+                 {"take", translatable("Share of the block's canopy that lives, from TREESHARE"), Unit::fraction,
                   from_to(0, 1)},
-                 {"regraft_take", translatable("Share of what failed that lives when grafted again a year later"),
+                 {"regraft_take", translatable("Share of the failed grafts that live when grafted again a year later"),
                   Unit::fraction, from_to(0, 1), 0.0},
                  {"yearly_loss", translatable("Share of trees lost each year from any cause"), Unit::fraction,
                   from_below(0, 1), 0.0},
@@ -46,7 +47,7 @@ Area yield_area() {
                  {"first_harvest", translatable("Years from grafting to the first harvest"), Unit::years,
                   above_to(0, 2), 1.0}}),
             entry("yieldFit", SLIPBARK_FUNCTION(yield::fit),
-                  {.does = translatable("The yield curve that your own records give: the curve stretched in time and "
+                  {.does = translatable("Yield curve from your own records: the given curve, stretched in time and "
                                         "scaled to fit them best."),
                    .gives = translatable("one row of 3 for each row of the curve: years, share, yield; the first two "
                                          "columns are a curve for the other functions"),
@@ -54,7 +55,7 @@ Area yield_area() {
                    .shows = "0",
                    .no_answer = translatable("No yield is above 0, or the curve bears nothing at these ages."),
                    .source = translatable("Least squares over the stretch, 0.25 to 4, and the mature yield; of equally "
-                                          "good ones the stretch nearest to 1")},
+                                          "good fits the stretch nearest to 1")},
                   {{"years", translatable("Age of each record since grafting"), Unit::years, from_to(0, 1000)},
                    {"yields", translatable("Yield of a tree at that age"), Unit::any_weight_or_count,
                     from_to(0, 1E12)
