@@ -290,6 +290,8 @@ class SheetFiller {
         } else if (keyword == "heads") {
             needs(1, "heads ROW");
             sheet_.repeat(whole_number(words[0]));
+        } else if (keyword == "caution") {
+            sheet_.caution(text);
         } else if (keyword == "cursor") {
             needs(1, "cursor C6");
             sheet_.cursor(Place(words[0]));

@@ -113,6 +113,8 @@ class Sheet {
     void print_area(Area area);
     /// Where the cursor stands when the sheet is first looked at; without this on its first input.
     void cursor(Place place) { cursor_ = place; }
+    /// A caution for the work that this sheet goes to, at the foot of every page that is printed of it.
+    void caution(std::string text) { caution_ = std::move(text); }
     /// Starts a new page above this row.
     void page_break(int row);
 
@@ -154,6 +156,7 @@ class Sheet {
 
     Workbook* book_;
     std::string title_;
+    std::string caution_;
     bool wide_;
     std::vector<double> widths_;
     std::map<int, double> heights_;

@@ -218,6 +218,8 @@ class Translator {
         for (const auto& sheet : book_.sheets_) {
             at(*sheet, "title");
             titles_[sheet->title_] = said(sheet->title_);
+            at(*sheet, "caution");
+            if (!sheet->caution_.empty()) sheet->caution_ = said(sheet->caution_);
         }
         const auto defined = book_.expressions_;
         std::vector<Validation> validations = book_.validations_;

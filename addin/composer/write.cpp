@@ -233,30 +233,50 @@ class Writer {
 
     void add_master_pages(Tree& root) const {
         Tree& masters = add(root, "office:master-styles");
-        const auto span = [](Tree& region) -> Tree& {
+        add_master_page(masters, "Wide", "Landscape", true, {});
+        add_master_page(masters, "High", "Portrait", false, {});
+        for (const auto& sheet : book_.sheets_) {
+            if (!sheet->caution_.empty()) {
+                add_master_page(masters, page_name(*sheet), sheet->title_, sheet->wide_, sheet->caution_);
+            }
+        }
+    }
+
+    void add_master_page(Tree& masters, const std::string& name, const std::string& shown, bool wide,
+                         const std::string& caution) const {
+        const auto line = [](Tree& region) -> Tree& {
             return add(add(region, "text:p"), "text:span", {{"text:style-name", "running"}});
         };
-        for (const bool wide : {false, true}) {
-            Tree& page = add(masters, "style:master-page",
-                             {{"style:name", wide ? "Wide" : "High"},
-                              {"style:display-name", wide ? "Landscape" : "Portrait"},
-                              {"style:page-layout-name", wide ? "landscape" : "portrait"}});
-            Tree& header = add(page, "style:header");
-            add(span(add(header, "style:region-left")), "text:title", {}, book_.title_);
-            add(span(add(header, "style:region-right")), "text:sheet-name", {}, "?");
-            Tree& footer = add(page, "style:footer");
-            add(add(footer, "style:region-left"), "text:p");
-            Tree& count = span(add(footer, "style:region-right"));
-            // One run of text for each part: the tree keeps no text between elements.
-            const std::string pages = speaker_.say(translatable("Page {1} of {2}"), {"{1}", "{2}"});
-            const auto number = pages.find("{1}");
-            const auto all = pages.find("{2}");
-            add(count, "text:span", {}, pages.substr(0, number));
-            add(count, "text:page-number", {}, "1");
-            add(count, "text:span", {}, pages.substr(number + 3, all - number - 3));
-            add(count, "text:page-count", {}, "1");
-            if (all + 3 < pages.size()) add(count, "text:span", {}, pages.substr(all + 3));
-        }
+        Tree& page = add(masters, "style:master-page",
+                         {{"style:name", name},
+                          {"style:display-name", shown},
+                          {"style:page-layout-name", wide ? "landscape" : "portrait"}});
+        Tree& header = add(page, "style:header");
+        add(line(add(header, "style:region-left")), "text:title", {}, book_.title_);
+        add(line(add(header, "style:region-right")), "text:sheet-name", {}, "?");
+        Tree& footer = add(page, "style:footer");
+        Tree& left = add(footer, "style:region-left");
+        add(left, "text:p");
+        // Below the number of the page, so that it has the whole width.
+        if (!caution.empty()) add(line(left), "text:span", {}, caution);
+        Tree& count = line(add(footer, "style:region-right"));
+        // One run of text for each part: the tree keeps no text between elements.
+        const std::string pages = speaker_.say(translatable("Page {1} of {2}"), {"{1}", "{2}"});
+        const auto number = pages.find("{1}");
+        const auto all = pages.find("{2}");
+        add(count, "text:span", {}, pages.substr(0, number));
+        add(count, "text:page-number", {}, "1");
+        add(count, "text:span", {}, pages.substr(number + 3, all - number - 3));
+        add(count, "text:page-count", {}, "1");
+        if (all + 3 < pages.size()) add(count, "text:span", {}, pages.substr(all + 3));
+    }
+
+    /// The page style of a sheet: one of its own where it has a caution.
+    [[nodiscard]] std::string page_name(const Sheet& sheet) const {
+        if (sheet.caution_.empty()) return sheet.wide_ ? "Wide" : "High";
+        const auto at = std::find_if(book_.sheets_.begin(), book_.sheets_.end(),
+                                     [&](const auto& one) { return one.get() == &sheet; });
+        return "Page" + std::to_string(at - book_.sheets_.begin() + 1);
     }
 
     void add_validations(Tree& body) const {
@@ -369,13 +389,13 @@ class Writer {
         });
     }
 
-    std::string table_style(bool wide) {
-        const std::string name = wide ? "table-wide" : "table-high";
+    std::string table_style(const Sheet& sheet) {
+        const std::string page = page_name(sheet);
+        std::string name = "table-" + page;
+        if (sheet.caution_.empty()) name = sheet.wide_ ? "table-wide" : "table-high";
         return automatic(name, [&] {
             add(add(*automatic_, "style:style",
-                    {{"style:name", name},
-                     {"style:family", "table"},
-                     {"style:master-page-name", wide ? "Wide" : "High"}}),
+                    {{"style:name", name}, {"style:family", "table"}, {"style:master-page-name", page}}),
                 "style:table-properties", {{"table:display", "true"}});
         });
     }
@@ -386,7 +406,7 @@ class Writer {
     }
 
     void add_sheet(Tree& body, const Sheet& sheet) {
-        Attributes attributes{{"table:name", sheet.title_}, {"table:style-name", table_style(sheet.wide_)}};
+        Attributes attributes{{"table:name", sheet.title_}, {"table:style-name", table_style(sheet)}};
         if (sheet.printed_) {
             attributes.emplace_back("table:print-ranges", address(sheet, *sheet.printed_));
         }
