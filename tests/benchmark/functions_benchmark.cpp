@@ -331,6 +331,8 @@ void register_yield_and_money() {
     over("money::payback", [](std::size_t rows) { return [all = flows(rows)] { return money::payback(all); }; });
     over("money::present_value",
          [](std::size_t rows) { return [all = flows(rows)] { return money::present_value(all, 0.0001); }; });
+    over("money::low_point", [](std::size_t rows) { return [all = flows(rows)] { return money::low_point(all); }; });
+    one("money::rework_year", "200_rows", [left = flows(200)] { return money::rework_year(left, left, 0.05); });
     over("money::equal_annual",
          [](std::size_t rows) { return [all = flows(rows)] { return money::equal_annual(all, 0.0001); }; });
     over("money::break_even_price", [](std::size_t rows) {
@@ -348,6 +350,24 @@ void register_odds() {
         const double draws = runs;
         one("odds::payback_odds", size, [=] { return odds::payback_odds(costs, income, spreads, 0.05, draws); });
     }
+    // All nine things uncertain, where a plan of two columns has five.
+    Table years(5, {});
+    for (int year = 0; year < 20; ++year) {
+        const double crop = year * 500.0;
+        years.cells.insert(years.cells.end(), {year == 0 ? 9000.0 : 400.0, crop, crop / 4, 900.0, 300.0});
+    }
+    const Table all(6, {"outlay", 0.9, 1., 1.3, Cell(), Cell(), "costs",     0.9, 1.,  1.2, Cell(), Cell(),
+                        "price",  0.7, 1., 1.2, Cell(), Cell(), "old price", 0.7, 1.,  1.1, Cell(), Cell(),
+                        "yield",  0.8, 1., 1.1, Cell(), Cell(), "take",      0.7, 1.,  1.1, 0.6,    0.85,
+                        "season", 0.5, 1., 1.3, Cell(), Cell(), "frost",     0.3, 0.8, 1.,  0.1,    Cell(),
+                        "delay",  0.,  0., 1.5, Cell(), Cell()});
+    for (const auto& [size, runs] : {std::pair("4000_draws", 4000.0), {"100000_draws", 100'000.0}}) {
+        const double draws = runs;
+        one("odds::flow_odds", size, [=] { return odds::flow_odds(years, all, 0.05, draws, 9000.0); });
+    }
+    one("odds::flow_swings", "small", [=] { return odds::flow_swings(years, all, 0.05); });
+    const Table shares(2, {0., 0., 1., 0.2, 2., 0.6, 3., 0.95});
+    one("odds::odds_year", "small", [=] { return odds::odds_year(shares, 0.9); });
     one("odds::swings", "small", [=] { return odds::swings(costs, income, spreads, 0.05); });
 }
 
@@ -438,6 +458,7 @@ constexpr std::pair<std::string_view, double> limits[]{
     {"calendar::due_list/500_rows_20_stages", 5e-3},
     {"odds::payback_odds/4000_draws", 15e-3},
     {"odds::payback_odds/100000_draws", 0.5},
+    {"odds::flow_odds/4000_draws", 45e-3},
 };
 
 bool quick_enough(const std::vector<std::pair<std::string, double>>& seconds) {

@@ -386,5 +386,44 @@ TEST(Overflow, IsRefusedAndNotReturned) {
     EXPECT_TRUE(std::isfinite(present_value(level(-1e12, 100'000, 1e12), std::nextafter(1.0, 0.0))));
 }
 
+TEST(LowPoint, IsWherePaybackEndsIfThereIsOneDip) {
+    // Oracle: a sum that falls and then rises returns to 0 once.
+    auto random = tests::draws(16);
+    std::uniform_int_distribution<int> amount(1, 9);
+    for (int round = 0; round < 300; ++round) {
+        List flows;
+        double lowest = 0;
+        for (int year = 0; year < 3; ++year) {
+            flows.cells.emplace_back(-1.0 * amount(random));
+            lowest += std::get<double>(flows.cells.back());
+        }
+        for (int year = 0; year < 5; ++year) flows.cells.emplace_back(1.0 * amount(random));
+        flows.length = flows.cells.size();
+        const LowPoint found = low_point(flows);
+        ASSERT_EQ(found.amount, lowest);
+        ASSERT_EQ(found.year, 2);
+        ASSERT_EQ(found.years_back, payback(flows)) << round;
+    }
+    EXPECT_EQ(refused(low_point, List{}, 0.0), "flows");
+    EXPECT_EQ(refused(low_point, list({-100, 50}), 5.0), "rate");
+    EXPECT_EQ(refused(low_point, level(-1e12, 199, 1e12), -0.99), "rate");
+}
+
+TEST(ReworkYear, RefusesWhatCannotBe) {
+    const List left = list({100, 90, 80});
+    const List reworked = list({-300, 0, 200, 200});
+    const std::optional<Repeat> repeated = Repeat::repeated;
+    EXPECT_EQ(rework_year(left, reworked, 0.05).size(), 4U);
+    EXPECT_EQ(rework_year(list({100}), reworked, 0.05, {}, Repeat::once).size(), 1U);
+    EXPECT_EQ(reason(rework_year, left, reworked, 0.0, Optional(), repeated),
+              "rate was 0, at which a rework that is repeated is worth more than any number: give a rate above 0, or "
+              "\"once\".");
+    EXPECT_EQ(refused(rework_year, left, list({5}), 0.05, Optional(), repeated), "rework_flows");
+    EXPECT_EQ(refused(rework_year, left, level(0, 200, 5), 0.05, Optional(), repeated), "rework_flows");
+    EXPECT_EQ(refused(rework_year, level(0, 200, 5), reworked, 0.05, Optional(), repeated), "leave_flows");
+    EXPECT_EQ(refused(rework_year, left, reworked, 0.05, Optional(3), repeated), "most");
+    EXPECT_EQ(refused(rework_year, left, reworked, 0.05, Optional(0.5), repeated), "most");
+}
+
 }  // namespace
 }  // namespace slipbark::money

@@ -1,4 +1,4 @@
-#include "slipbark/money.hpp"
+#include "catalogue/entries/money.hpp"
 
 #include "catalogue/catalogue.hpp"
 
@@ -59,6 +59,41 @@ Area money_area() {
                    {"yields", translatable("Crop of the same years"), Unit::any_weight_or_count,
                     from_to(0, 1E12).length_of("costs")},
                    rate}),
+            entry("lowPoint", SLIPBARK_FUNCTION(money::low_point),
+                  {.does = translatable("The lowest point of the cumulative cash flow, its year, and when it is "
+                                        "back at 0 after it."),
+                   .gives = translatable("one row of 3: lowest sum, year of it (0 is today), years from today until "
+                                         "the sum is back at 0, blank where that is later than the flows"),
+                   .example = "REWORK.LOWPOINT({-100 | 150 | -400 | 100 | 500})",
+                   .shows = "-350",
+                   .source = translatable("Cumulative cash flow, straight line inside the year; PAYBACK gives the "
+                                          "first return, which may come before the lowest point")},
+                  {flows,
+                   {"rate", translatable("Yearly rate at which flows are discounted"), Unit::fraction_a_year,
+                    between(-1, 1), 0.0}}),
+            entry(
+                "reworkYear", SLIPBARK_FUNCTION(money::rework_year),
+                {.does = translatable("What it is worth to leave the old crop for some more years and rework "
+                                      "then, for each number of years."),
+                 .gives = translatable("one row of 4 for each number of years and one for \"never\": years left, "
+                                       "worth today, its annual equivalent without today's crop, 1 for the best "
+                                       "row else 0"),
+                 .example = "REWORK.REWORKYEAR({0 | 0}; {-100 | 60 | 60}; 0.1)",
+                 .shows = "0",
+                 .source = translatable("Replacement in a chain of equal plans: Faris, J. Farm Economics "
+                                        "42:755-766, 1960 (from memory); Perrin, Am. J. Agric. Econ. 54:60-67, "
+                                        "1972")},
+                {{"leave_flows", translatable("Margins of the old crop if it is left, the first today's"), Unit::money,
+                  from_to(-1E12, 1E12).blanks(Blanks::at_end).noted(translatable("at most 200 years"))},
+                 {"rework_flows", translatable("Margins of the rework, the first in the year of grafting"), Unit::money,
+                  from_to(-1E12, 1E12).blanks(Blanks::at_end).least_rows(2).noted(translatable("at most 200 years"))},
+                 // Above 0 where the rework is repeated; "most" ends one below the rows of leave_flows.
+                 {"rate", translatable("Yearly rate of interest"), Unit::fraction_a_year,
+                  between(-1, 1).depending_on_call().noted(translatable("above 0 where the rework is repeated"))},
+                 {"most", translatable("Years that may be waited"), Unit::years, whole(0, 199).depending_on_call(),
+                  translatable("one less than the rows of leave_flows"), "0"},
+                 {"repeat", translatable("Whether the rework is done again at the end of its life"), Unit::text,
+                  one_of(slipbark::keywords<money::Repeat>), "repeated"}}),
         }};
 }
 
