@@ -21,7 +21,7 @@ mount -t proc proc "$root/proc"
 mkdir "$share/program" "$share/bundled" "$share/examples"
 cp -r "$bundled/." "$share/bundled"
 cp -r tests/calc/fixtures "$share"
-cp examples/*.fods "$share/examples"
+cp build/examples/*.fods "$share/examples"
 # An office that ends with 81 asks to be started again, after it has set up its profile. It must not outlive its test,
 # which ends this script by a signal that no script can catch.
 cat >"$share/program/soffice.bin" <<SCRIPT

@@ -181,9 +181,9 @@ const workbooks::Listed* workbook_of(const Reference<css::frame::XModel>& model)
     if (!supplier.is()) return nullptr;
     const Reference<css::beans::XPropertySet> own(supplier->getDocumentProperties()->getUserDefinedProperties(),
                                                   css::uno::UNO_QUERY_THROW);
-    const auto told_by = to_ustring(workbooks::told_by);
+    const auto property = to_ustring(workbooks::workbook_property);
     rtl::OUString file;
-    if (own->getPropertySetInfo()->hasPropertyByName(told_by)) own->getPropertyValue(told_by) >>= file;
+    if (own->getPropertySetInfo()->hasPropertyByName(property)) own->getPropertyValue(property) >>= file;
     return workbooks::find(to_utf8(file));
 }
 

@@ -347,12 +347,12 @@ void take_us_out(const Reference<css::frame::XModel>& model) {
     replace_formulas(model, ours);
     for (const auto& some : names) ours.take_out(some);
     // Answers no longer follow the entries, so this is no form of ours any more.
-    const auto told_by = to_ustring(workbooks::told_by);
+    const auto property = to_ustring(workbooks::workbook_property);
     const auto own = Reference<css::document::XDocumentPropertiesSupplier>(model, UNO_QUERY_THROW)
                          ->getDocumentProperties()
                          ->getUserDefinedProperties();
-    if (Reference<css::beans::XPropertySet>(own, UNO_QUERY_THROW)->getPropertySetInfo()->hasPropertyByName(told_by)) {
-        own->removeProperty(told_by);
+    if (Reference<css::beans::XPropertySet>(own, UNO_QUERY_THROW)->getPropertySetInfo()->hasPropertyByName(property)) {
+        own->removeProperty(property);
     }
 }
 

@@ -27,8 +27,6 @@ std::string range(const std::string& sheet, const Area& area) {
     return text;
 }
 
-Place above(const Area& column) { return {column.first.column, column.first.row - 1}; }
-
 Tree& chart_style(Tree& styles, const std::string& name, const std::string& data_style = {}) {
     Attributes attributes{{"style:name", name}, {"style:family", "chart"}};
     if (!data_style.empty()) attributes.emplace_back("style:data-style-name", data_style);
@@ -173,20 +171,6 @@ void add_plot(Tree& made, Tree& styles, const std::string& sheet, const Chart& c
 }
 
 }  // namespace
-
-void fan(Chart& chart, const Area& low, const Area& low_to_middle, const Area& middle_to_high) {
-    chart.stacked = true;
-    chart.series = {{.values = low, .label = above(low), .shape = Series::Shape::hidden},
-                    {.values = low_to_middle, .label = above(low_to_middle), .paint = 2},
-                    {.values = middle_to_high, .label = above(middle_to_high), .paint = 0}};
-}
-
-void tornado(Chart& chart, const Area& less, const Area& more) {
-    chart.sideways = true;
-    chart.stacked = true;
-    chart.series = {{.values = less, .label = above(less), .paint = 1},
-                    {.values = more, .label = above(more), .paint = 0}};
-}
 
 std::string watched(const Chart& chart, const std::string& sheet) {
     std::string ranges = range(sheet, chart.categories);

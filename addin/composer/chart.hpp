@@ -41,15 +41,6 @@ struct Chart {
     std::optional<double> step = {};
 };
 
-/// Makes `chart` a fan: for each category a bar from its low to its middle value and another on to its high one, as of
-/// the 10, 50 and 90 % of what may come. `low`, `low_to_middle` and `middle_to_high` are columns of numbers from 0 up,
-/// with the series' name in the cell above. Values below 0 need points with error bars in its place.
-void fan(Chart& chart, const Area& low, const Area& low_to_middle, const Area& middle_to_high);
-
-/// Makes `chart` a tornado: bars that lie to both sides of 0. `less` holds numbers up to 0 and `more` from 0 up,
-/// columns with the series' name in the cell above; the category on top is the first.
-void tornado(Chart& chart, const Area& less, const Area& more);
-
 /// The ranges whose change the chart must hear of, all on the sheet of that title.
 std::string watched(const Chart& chart, const std::string& sheet);
 

@@ -2,10 +2,13 @@
 
 #include <stdexcept>
 
+#include "composer/computed/cards.hpp"
+
 namespace slipbark::compose {
 
-void compute_sheets(const std::string& name, Workbook& /*book*/, const ComputedSheets& /*sheets*/) {
-    throw std::logic_error("no sheets are computed as " + name);
+void compute_sheets(const std::string& name, const ComputedSheets& sheets) {
+    if (name != "cards") throw std::logic_error("no sheets are computed as " + name);
+    compute_cards(sheets);
 }
 
 }  // namespace slipbark::compose

@@ -14,6 +14,6 @@ using ComputedSheets = std::map<std::string, Sheet*>;
 /// Fills the sheets that book.tsv names so: "sheet Take computed cards".
 ///
 /// throws     std::logic_error where nothing of that name computes sheets, or not these
-void compute_sheets(const std::string& name, Workbook& book, const ComputedSheets& sheets);
+void compute_sheets(const std::string& name, const ComputedSheets& sheets);
 
 }  // namespace slipbark::compose

@@ -18,11 +18,26 @@ std::logic_error wrong(std::string_view words, const std::string& right) {
     return std::logic_error("the entry \"" + std::string(words) + "\" cannot be read; right would be: " + right);
 }
 
-double number_at(const Words& words, std::size_t at, const std::string& right) {
-    const auto number = at < words.size() ? read_number(words[at]) : std::nullopt;
-    if (!number) throw std::logic_error("an entry lacks a number; right would be: " + right);
-    return *number;
-}
+using EndAt = std::function<std::optional<End>(const std::string&)>;
+
+/// What the words of one entry are read with.
+struct Reading {
+    const Words& words;
+    std::string right;  ///< what the entry should look like
+    const EndAt& end_at;
+
+    [[nodiscard]] double number(std::size_t at) const {
+        const auto number = at < words.size() ? read_number(words[at]) : std::nullopt;
+        if (!number) throw std::logic_error("an entry lacks a number; right would be: " + right);
+        return *number;
+    }
+    [[nodiscard]] End end(std::size_t at) const {
+        if (at < words.size() && read_number(words[at])) return *read_number(words[at]);
+        const auto end = at < words.size() ? end_at(words[at]) : std::nullopt;
+        if (!end) throw std::logic_error("an entry lacks an end; right would be: " + right);
+        return *end;
+    }
+};
 
 std::string joined(Words::const_iterator from, Words::const_iterator end) {
     std::string text;
@@ -30,21 +45,27 @@ std::string joined(Words::const_iterator from, Words::const_iterator end) {
     return text;
 }
 
-Validation read_number_entry(const Words& words) {
-    static const std::string right = "number LOW HIGH UNIT, or number LOW HIGH UNIT or LOW HIGH UNIT";
+Validation read_number_entry(const Reading& reading) {
+    const Words& words = reading.words;
     // A second range: "or" with two numbers behind it.
     for (auto at = words.begin() + 1; at + 2 < words.end(); ++at) {
         if (*at != "or" || !read_number(at[1]) || !read_number(at[2])) continue;
         const auto place = static_cast<std::size_t>(at - words.begin());
-        return measured(
-            {number_at(words, 1, right), number_at(words, 2, right), joined(words.begin() + 3, at)},
-            {number_at(words, place + 1, right), number_at(words, place + 2, right), joined(at + 3, words.end())});
+        return measured({reading.number(1), reading.number(2), joined(words.begin() + 3, at)},
+                        {reading.number(place + 1), reading.number(place + 2), joined(at + 3, words.end())});
     }
-    return number(number_at(words, 1, right), number_at(words, 2, right), joined(words.begin() + 3, words.end()));
+    return number(reading.end(1), reading.end(2), joined(words.begin() + 3, words.end()));
 }
 
+/// The help goes behind the entry's own, or takes its place and that of the refusal.
 Validation with_help(Validation made, const std::string& help) {
-    if (!help.empty()) made.help = one_after_the_other(made.help, help);
+    const auto texts = bar_list(help);
+    if (texts.size() == 2) {
+        made.help = texts[0];
+        made.error = texts[1];
+    } else if (!help.empty()) {
+        made.help = one_after_the_other(made.help, help);
+    }
     return made;
 }
 
@@ -56,50 +77,45 @@ Validation read_date(const Words& words, std::string_view all) {
     return day(*from, *to);
 }
 
-Validation read_listed(std::string_view area, const std::string& help) {
-    const auto texts = bar_list(help);
-    if (texts.size() != 2) throw std::logic_error("a listed entry needs its help and its refusal: HELP | REFUSAL");
-    return {"of:cell-content-is-in-list([" + std::string(area) + "])", texts[0], texts[1]};
-}
-
 }  // namespace
 
-EntryWords read_entry(std::string_view words, const std::string& help) {
+EntryWords read_entry(std::string_view words, const std::string& help, const EndAt& end_at) {
     EntryWords made;
     constexpr std::string_view blank = " or blank";
     std::string_view all = words;
     if (all.ends_with(blank)) {
         made.or_blank = true;
-        all.remove_suffix(blank.size());
+        // Behind a comma it is a part of the unit's words.
+        if (!all.ends_with("," + std::string(blank))) all.remove_suffix(blank.size());
     }
     const Words parts = words_of(all);
     const std::string kind = parts.empty() ? "" : parts[0];
-    const auto after = [&](std::string_view start) { return all.substr(start.size()); };
+    const auto after = [&](std::string_view start) { return std::string(all.substr(start.size())); };
     if (kind == "whole") {
-        static const std::string right = "whole LOW HIGH UNIT";
-        if (parts.size() < 4) throw wrong(words, right);
-        made.validation = with_help(
-            whole(number_at(parts, 1, right), number_at(parts, 2, right), joined(parts.begin() + 3, parts.end())),
-            help);
+        const Reading reading{parts, "whole LOW HIGH UNIT", end_at};
+        if (parts.size() < 4) throw wrong(words, reading.right);
+        made.validation = whole(reading.end(1), reading.end(2), joined(parts.begin() + 3, parts.end()));
     } else if (kind == "number") {
-        if (parts.size() < 4) throw wrong(words, "number LOW HIGH UNIT");
-        made.validation = with_help(read_number_entry(parts), help);
+        const Reading reading{parts, "number LOW HIGH UNIT", end_at};
+        if (parts.size() < 4) throw wrong(words, reading.right);
+        made.validation = read_number_entry(reading);
     } else if (kind == "share") {
-        static const std::string right = "share LOW HIGH";
-        if (parts.size() != 3) throw wrong(words, right);
-        made.validation = with_help(share(number_at(parts, 1, right), number_at(parts, 2, right)), help);
+        const Reading reading{parts, "share LOW HIGH", end_at};
+        if (parts.size() != 3) throw wrong(words, reading.right);
+        made.validation = share(reading.number(1), reading.number(2));
     } else if (kind == "date") {
-        made.validation = with_help(read_date(parts, words), help);
+        made.validation = read_date(parts, words);
     } else if (all.starts_with("one of ")) {
-        const auto choices = bar_list(std::string(after("one of ")));
-        made.validation = with_help(one_of(choices), help);
+        made.validation = one_of(bar_list(after("one of ")));
     } else if (all.starts_with("listed ")) {
-        made.validation = read_listed(after("listed "), help);
+        if (bar_list(help).size() != 2) throw wrong(words, "listed AREA, with HELP | REFUSAL in the column help");
+        made.validation.condition = "of:cell-content-is-in-list([" + after("listed ") + "])";
     } else if (all.starts_with("text ")) {
-        made.validation = with_help(any_text(after("text ")), help);
+        made.validation = any_text(after("text "));
     } else {
-        throw wrong(words, "one of whole, number, share, date, one of, listed, text");
+        throw wrong(words, "whole, number, share, date, one of, listed or text");
     }
+    made.validation = with_help(std::move(made.validation), help);
     return made;
 }
 

@@ -1,6 +1,8 @@
 // What may be entered, as a sheet's text says it: "whole 1 10000 trees".
 #pragma once
 
+#include <functional>
+#include <optional>
 #include <string>
 #include <string_view>
 
@@ -19,6 +21,8 @@ struct EntryWords {
 ///     whole LOW HIGH UNIT         a whole number; the unit, in words, goes to the line's end
 ///     number LOW HIGH UNIT
 ///     number LOW HIGH UNIT or LOW HIGH UNIT     metric or US
+///         an end is a number, the name of a range (a column: its cell of the same line) or a cell of the same line,
+///         $F6
 ///     share LOW HIGH              a fraction, shown and typed as per cent
 ///     date                        from 2000 to 2099
 ///     date FROM TO                as 2027-09-20
@@ -29,8 +33,10 @@ struct EntryWords {
 /// each with " or blank" behind it where blank is fine.
 ///
 /// given      words
-///            help     said behind the entry's own help; of `listed`, "HELP | REFUSAL"
+///            help     said behind the entry's own help; "HELP | REFUSAL" takes the place of both, which `listed` needs
+///            end_at   the end that a name or an address stands for; nullopt where it is none
 /// throws     std::logic_error which says what was wrong
-EntryWords read_entry(std::string_view words, const std::string& help);
+EntryWords read_entry(std::string_view words, const std::string& help,
+                      const std::function<std::optional<End>(const std::string&)>& end_at);
 
 }  // namespace slipbark::compose

@@ -1,9 +1,8 @@
 #include "composer/look.hpp"
 
-#include <boost/range/adaptor/reversed.hpp>
 #include <stdexcept>
 
-#include "composer/registry.hpp"
+#include "composer/document.hpp"
 
 namespace slipbark::compose::look {
 
@@ -161,20 +160,8 @@ const Properties& of(Style style) {
     throw std::logic_error("a style without a look");
 }
 
-std::string titled(const std::string& title, const std::string& name) {
-    const std::string quoted = "\"" + title;
-    return "=IF(LEN(" + name + ")=0;" + quoted + "\";" + quoted + ": \"&" + name + ")";
-}
-
-void invented(Sheet& sheet, Place at, int columns, const std::string& name, const std::string& example) {
-    sheet
-        .put(at, "=IF(" + name + "=\"" + example + "\";\"The scene is invented; more on sheet Notes.\";\"\")",
-             Style::note)
-        .across(columns);
-}
-
 void opening(Sheet& sheet, const std::string& title, const std::string& lead, int columns) {
-    sheet.row_height(1, 0.95);
+    sheet.row_height(1, title_height);
     sheet.put("B1", title, Style::title).across(columns);
     sheet.put("B2", lead, Style::lead).across(columns);
 }
@@ -253,132 +240,6 @@ Form& Form::line(const std::string& label, const std::string& name, const Conten
 Form& Form::to_row(int row) {
     at_.row = row;
     return *this;
-}
-
-Notes::Notes(Workbook& book, const std::string& lead) : sheet_(book.sheet("Notes", Paper::portrait)) {
-    sheet_.columns({0.4, 18.4});
-    sheet_.cursor("A1");  // its samples of frames are no entries
-    opening(sheet_, "Notes", lead, 1);
-}
-
-Notes& Notes::heading(const std::string& text) {
-    ++row_;
-    sheet_.put(Place("B", row_++), text, Style::section);
-    return *this;
-}
-
-Notes& Notes::note(const std::string& text) {
-    sheet_.put(Place("B", row_++), text, Style::note);
-    return *this;
-}
-
-Notes& Notes::caution(const std::string& text) {
-    sheet_.put(Place("B", row_++), text, Style::caution);
-    return *this;
-}
-
-Notes& Notes::errors(const std::string& check) {
-    return heading("If cells show #NAME? or an error")
-        .note(
-            "#NAME?: the extension Slipbark is missing. Install it: double click on the .oxt file, or Tools > "
-            "Extension "
-            "Manager > Add (Tools > Extensions in newer versions). Start Calc again, open this file and press "
-            "Ctrl+Shift+F9. Formulas are kept meanwhile.")
-        .note("Err:502: an entry is outside its range; " + check + " says which one and what would be right.");
-}
-
-Notes& Notes::frames() {
-    heading("What the frames mean");
-    sheet_.put(Place("B", row_++), "A full frame: fill in.", Style::kept);
-    sheet_.put(Place("B", row_++),
-               // A formula, as a suggestion is one: what is typed there would look like an input.
-               "=\"A broken frame, sloping: a formula suggests this; type over it where you know better.\"",
-               Style::suggested);
-    sheet_.put(Place("B", row_++), "Bold on a plain band: follows from the entries; do not type here.", Style::answer);
-    sheet_.put(Place("B", row_++), "A heavy frame, bold: correct this first.", Style::mend);
-    return *this;
-}
-
-void Notes::close() {
-    frames();
-    heading("Cautions")
-        .note(
-            "These figures help to plan; they are no instruction. Labels, local rules and licensed or trained "
-            "practice come first.")
-        .caution(
-            "Saws: trained hands only; leg, eye and ear protection; never one-handed, never above the shoulder, "
-            "never alone. Look for power lines before a pole saw goes up.")
-        .caution("Ladders: firm and level ground, three points of contact, nobody below.")
-        .caution("Knives: cut away from the body, a cut-proof glove on the holding hand, blades closed when walking.")
-        .caution(
-            "Sprays, sealants and pruning paints: read and follow the label, also for protective clothing, wind, "
-            "re-entry and the days before harvest. Fruit on nurse limbs is a crop too.")
-        .caution(
-            "Bleach for tools: gloves and eye protection, fresh air, a fresh mix each day; never together with "
-            "acids or ammonia. Spirit does not stop every disease that knives carry: ask the local service.")
-        .caution(
-            "Budwood can carry disease: take certified wood where there is any, and ask about quarantine before "
-            "wood crosses a boundary.")
-        .caution("Protected varieties: a written licence before the first cut, and no more trees than it names.");
-    sheet_.print_area(Area({1, 1}, {2, row_ - 1}));
-}
-
-void takes(Sheet& sheet, int band_row, const std::string& title, const std::string& what, int room,
-           const std::string& call, const std::vector<Sentence>& first_said, Columns columns) {
-    const int first = band_row + 2;
-    const int last = first + room - 1;
-    const std::string lines = std::to_string(room);
-    band(sheet, Place("B", band_row), title, 8);
-    headings(sheet, Place("B", band_row + 1),
-             {what, "Grafts", "Live", "Take", "At least", "At most", "Steadied take", "Check"});
-    sheet.array(Area({2, first}, {8, last}), "=" + with_blanks_below(call, room, 7), Style::answer,
-                {Format::general, Format::count, Format::count, Format::percent, Format::percent, Format::percent,
-                 Format::percent});
-    const Place check("I", first);
-    // Asked only where there is no answer: in an array formula the host asks WHY once for every row of a column.
-    std::string said = "IF(LEN(B" + std::to_string(first) + ")=0;" + why(call).substr(1) + ";IF(ROWS(" + call + ")>" +
-                       lines + ";\"Room for " + lines + " of \"&ROWS(" + call + ")&\" only.\";\"\"))";
-    for (const Sentence& one : first_said | boost::adaptors::reversed) {
-        said = "IF(" + one.condition + ";\"" + one.says + "\";" + said + ")";
-    }
-    said = "=IFERROR(" + said + ";\"An entry holds an error: correct it.\")";
-    if (columns == Columns::as_they_stand) {
-        sheet.put(check, said, Style::check);
-    } else {
-        sheet.array(Area(check), said, Style::check, {Format::general});
-    }
-    mend_where_said(sheet, check);
-}
-
-Chart takes_chart(Sheet& sheet, int band_row, int lines, const std::string& behind, const std::string& title,
-                  const std::string& description, const std::string& category_title) {
-    const int first = band_row + 2;
-    const int last = first + lines - 1;
-    const Place down(behind, first);
-    const int up = down.column + 1;
-    const Area less(down, {down.column, last});
-    const Area more({up, first}, {up, last});
-    sheet.put({down.column, band_row}, "Behind the chart", Style::workings);
-    sheet.put({down.column, first - 1}, "Down", Style::workings);
-    sheet.put({up, first - 1}, "Up", Style::workings);
-    sheet.fill_down(less, R"(=IF(E{r}="";"";E{r}-F{r}))", Style::workings, Format::percent_tenth);
-    sheet.fill_down(more, R"(=IF(E{r}="";"";G{r}-E{r}))", Style::workings, Format::percent_tenth);
-    return {.title = title,
-            .description = description,
-            .categories = Area("B", first, last),
-            .category_title = category_title,
-            .value_title = "take",
-            .value_format = Format::percent,
-            .series = {{.values = Area("E", first, last),
-                        .label = Place("E", first - 1),
-                        .shape = Series::Shape::column,
-                        .paint = 2,
-                        .less = less,
-                        .more = more}},
-            .legend = false,
-            .least = 0,
-            .most = 1,
-            .step = 0.2};
 }
 
 void mend_where_said(Sheet& sheet, const Area& area) {

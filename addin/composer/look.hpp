@@ -33,6 +33,9 @@ inline constexpr std::string_view ink = "#1d2b33";
 inline constexpr std::string_view soft_ink = "#52636d";
 inline constexpr std::string_view rule = "#9fb0b9";
 
+/// The row of a sheet's title, in cm.
+inline constexpr double title_height = 0.95;
+
 /// A chart's paint. Tones differ in lightness as well as in hue, lines also in their marks.
 struct Paint {
     std::string_view colour;
@@ -51,16 +54,9 @@ inline constexpr const char* if_name_error =
     "Do cells show #NAME? Install the extension Slipbark (double click on its .oxt file), start Calc again, open this "
     "file and press Ctrl+Shift+F9.";
 
-/// A formula for a title with the named cell behind it, "Rows: Kestrel Flat"; without a colon while that is blank.
-std::string titled(const std::string& title, const std::string& name);
-
 /// Title and lead in the first two lines from column B on. A title that is a formula can show the block's name.
 /// The lead runs over `columns` cells.
 void opening(Sheet& sheet, const std::string& title, const std::string& lead, int columns);
-
-/// Says that the scene is invented for as long as the named cell holds the example's name: `columns` cells from `at`
-/// on.
-void invented(Sheet& sheet, Place at, int columns, const std::string& name, const std::string& example);
 
 /// A section's heading over several columns, for tables.
 void band(Sheet& sheet, Place first, const std::string& text, int columns);
@@ -110,47 +106,6 @@ class Form {
     Spans spans_;
     bool first_ = true;
 };
-
-/// The Notes sheet of a workbook: headings and paragraphs down one wide column.
-class Notes {
-  public:
-    explicit Notes(Workbook& book, const std::string& lead = "What stands behind the figures, and what to mind.");
-    Notes& heading(const std::string& text);
-    Notes& note(const std::string& text);
-    Notes& caution(const std::string& text);
-    /// What to do where the extension is missing, and what Err:502 means; `check` is where its reason stands.
-    Notes& errors(const std::string& check = "the Check beside it");
-    /// What follows begins a page.
-    void new_page() { sheet_.page_break(row_ + 1); }
-    /// Ends the sheet with what the frames mean and the cautions that every workbook shows: saws, ladders, knives,
-    /// sprays, bleach, budwood, protected varieties.
-    void close();
-
-  private:
-    Notes& frames();
-    Sheet& sheet_;
-    int row_ = 3;
-};
-
-/// What to say under a condition.
-struct Sentence {
-    std::string condition;
-    std::string says;
-};
-
-/// How a call takes whole columns: conditions over them need an array formula.
-enum class Columns { as_they_stand, by_condition };
-
-/// A table of takes by group in columns B to I, from its band on, with a Check in its first line: what TAKEBY gives,
-/// with `room` lines, those without a group blank. The Check says the first of `first` that holds, else why there is no
-/// answer.
-void takes(Sheet& sheet, int band_row, const std::string& title, const std::string& what, int room,
-           const std::string& call, const std::vector<Sentence>& first, Columns columns = Columns::as_they_stand);
-
-/// The chart of such a table: a column for the take of each of its first `lines` groups, with a bar from the lower to
-/// the upper limit. How far the bars reach goes into two columns from `behind` on.
-Chart takes_chart(Sheet& sheet, int band_row, int lines, const std::string& behind, const std::string& title,
-                  const std::string& description, const std::string& category_title);
 
 /// Frames the cells of a Check column, or of a part of it, that say something.
 void mend_where_said(Sheet& sheet, const Area& area);

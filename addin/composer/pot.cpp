@@ -32,8 +32,10 @@ std::string pot(const std::vector<Said>& texts) {
         "msgid \"\"\nmsgstr \"\"\n\"Content-Type: text/plain; charset=UTF-8\\n\"\n"
         "\"Content-Transfer-Encoding: 8bit\\n\"\n\"Plural-Forms: nplurals=INTEGER; plural=EXPRESSION;\\n\"\n";
     for (const Said& text : texts) {
-        file += "\n#. " + text.where + "\n";
+        file += "\n";
+        if (text.file.empty()) file += "#. " + text.where + "\n";
         if (!text.comment.empty()) file += "#. " + text.comment + "\n";
+        if (!text.file.empty()) file += "#: " + text.file + "\n";
         if (has_places(text.english) || has_places(text.plural)) file += "#, python-brace-format\n";
         file += "msgid " + in_quotes(text.english) + "\n";
         if (text.plural.empty()) {

@@ -32,8 +32,21 @@ struct WholeBook {
     std::vector<SheetLine> sheets;
 };
 
+/// Fields that all workbooks may use: shared.tsv next to their folders, a name and its text in each line.
+std::map<std::string, std::string, std::less<>> shared_fields(const std::filesystem::path& file) {
+    std::map<std::string, std::string, std::less<>> made;
+    if (!std::filesystem::exists(file)) return made;
+    for (const TextLine& line : read_lines(file)) {
+        if (!made.emplace(line.field(0), line.field(1)).second) {
+            throw TextError(file, line.number, "", "the field " + line.field(0) + " is given twice");
+        }
+    }
+    return made;
+}
+
 WholeBook read_book(const std::filesystem::path& file) {
     WholeBook made;
+    made.fields = shared_fields(file.parent_path().parent_path() / "shared.tsv");
     const std::map<std::string, std::string*> texts{{"title", &made.lines.title},
                                                     {"about", &made.lines.about},
                                                     {"menu", &made.lines.menu},
@@ -112,7 +125,7 @@ std::unique_ptr<Workbook> read_workbook(const std::filesystem::path& folder) {
                 }
             }
             try {
-                compute_sheets(one.computed, *book, together);
+                compute_sheets(one.computed, together);
             } catch (const std::logic_error& error) {
                 throw TextError(file, one.line, "", error.what());
             }

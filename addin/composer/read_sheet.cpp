@@ -149,9 +149,14 @@ struct Look {
     std::vector<Format> formats;  ///< one for each column, the last for the rest
     bool merged = false;          ///< the whole area is one cell
     bool merged_lines = false;    ///< each line of the area is one cell
-    bool verbatim = false;
-    bool unmarked = false;  ///< a check that is not framed where it says something
+    bool verbatim = false;        ///< a text as it stands, also where it reads as a number; not translated
+    bool unmarked = false;        ///< a check that is not framed where it says something
 };
+
+Content content_of(const std::string& text, const Look& look, int column) {
+    const auto format = look.formats[std::min(static_cast<std::size_t>(column), look.formats.size() - 1)];
+    return read_content(text, look.verbatim ? Format::text : format);
+}
 
 Look look_of(const std::vector<std::string>& words) {
     Look made;
@@ -245,7 +250,7 @@ struct Data {
 
 Data read_data(const std::filesystem::path& file) {
     Data made;
-    made.lines = read_lines(file);
+    made.lines = read_lines(file, EmptyLines::kept);
     if (made.lines.empty()) throw TextError(file, 0, "", "holds no data");
     made.columns = made.lines.front().fields;
     made.lines.erase(made.lines.begin());
@@ -301,7 +306,8 @@ class SheetFiller {
         } else if (keyword == "break") {
             for (const std::string& word : words) sheet_.page_break(whole_number(word));
         } else if (keyword == "form") {
-            forms_.push_back(form_of(text));
+            // A form further down takes the place of one with its values in the same column.
+            forms_.insert(forms_.begin(), form_of(text));
         } else if (keyword == "define") {
             if (words.size() < 2) throw std::logic_error("right would be: define NAME =FORMULA");
             const std::string formula = text.substr(text.find(words[1], text.find(words[0]) + words[0].size()));
@@ -331,6 +337,7 @@ class SheetFiller {
 
     void end() {
         end_chart();
+        for (const int row : titles_) sheet_.row_height(row, look::title_height);
         for (const auto& [row, height] : heights_) sheet_.row_height(row, height);
     }
 
@@ -351,9 +358,6 @@ class SheetFiller {
 
     Contents contents_of(const CellLine& one, const Area& area, const Look& look) {
         const std::string& text = one.content;
-        const auto format_of = [&look](int column) {
-            return look.formats[std::min(static_cast<std::size_t>(column), look.formats.size() - 1)];
-        };
         const int columns = columns_of(area);
         const int rows = rows_of(area);
         if (text.starts_with("< ")) return data_of(one, area, look);
@@ -368,14 +372,14 @@ class SheetFiller {
                 throw std::logic_error(std::to_string(parts.size()) + " texts for " + std::to_string(columns) + " x " +
                                        std::to_string(rows) + " cells");
             }
-            return [parts, format_of](int column, int row) {
-                return read_content(parts[static_cast<std::size_t>(column + row)], format_of(column));
+            return [parts, look](int column, int row) {
+                return content_of(parts[static_cast<std::size_t>(column + row)], look, column);
             };
         }
         if (look.style == Style::section) {
             return [text](int column, int row) { return column + row == 0 ? Content(text) : Content(std::string()); };
         }
-        return [text, format_of](int column, int) { return read_content(text, format_of(column)); };
+        return [text, look](int column, int) { return content_of(text, look, column); };
     }
 
     Contents data_of(const CellLine& one, const Area& area, const Look& look) {
@@ -396,11 +400,10 @@ class SheetFiller {
             if (found == known->columns.end()) throw std::logic_error(words[0] + " has no column " + words[at]);
             columns.push_back(static_cast<std::size_t>(found - known->columns.begin()));
         }
-        return [data = known, columns, formats = look.formats](int column, int row) {
+        return [data = known, columns, look](int column, int row) {
             const auto at = static_cast<std::size_t>(row);
             if (at >= data->lines.size()) return Content{};
-            const auto format = formats[std::min(static_cast<std::size_t>(column), formats.size() - 1)];
-            return read_content(data->lines[at].field(columns[static_cast<std::size_t>(column)]), format);
+            return content_of(data->lines[at].field(columns[static_cast<std::size_t>(column)]), look, column);
         };
     }
 
@@ -427,6 +430,7 @@ class SheetFiller {
                 }
             }
         }
+        if (look.style == Style::title) titles_.push_back(area.first.row);
         const Place last = look.merged         ? area.first
                            : look.merged_lines ? Place(area.first.column, area.last.row)
                                                : area.last;
@@ -438,7 +442,8 @@ class SheetFiller {
     /// Entry and name of cells that are there.
     void rest(const CellLine& one, const Area& area) {
         if (!one.entry.empty()) {
-            sheet_.valid(area, read_entry(one.entry, one.help).validation);
+            const auto end_at = [&](const std::string& word) { return sheet_.entry_end(word, area.first.row); };
+            sheet_.valid(area, read_entry(one.entry, one.help, end_at).validation);
         } else if (!one.help.empty()) {
             throw std::logic_error("help goes with an entry");
         }
@@ -596,6 +601,7 @@ class SheetFiller {
     std::vector<TypedFormula>& formulas_;
     std::vector<FormColumns> forms_;
     std::vector<std::pair<int, double>> heights_;
+    std::vector<int> titles_;  ///< their rows
     std::optional<PlacedChart> chart_;
     std::map<std::string, std::shared_ptr<const Data>> data_;
 };
@@ -621,17 +627,22 @@ Paper SheetText::paper() const {
 }
 
 void SheetText::fill(Sheet& sheet, std::vector<TypedFormula>& formulas) const {
+    sheet.read_from(file_.generic_string());
     SheetFiller filler(file_, sheet, formulas);
     Columns columns;
-    const TextLine* last = nullptr;
+    int number = 0;
+    std::string cell;
     try {
         for (const TextLine& line : own_) {
-            last = &line;
+            number = line.number;
             filler.own_line(line);
         }
         for (const TextLine& line : lines_) {
-            last = &line;
-            if (line.field(0) == "where") {
+            number = line.number;
+            cell = line.field(0);
+            if (line.field(0) == "form") {
+                filler.own_line(line);
+            } else if (line.field(0) == "where") {
                 columns = columns_of(line);
             } else {
                 filler.line(cell_line(columns, line));
@@ -639,9 +650,7 @@ void SheetText::fill(Sheet& sheet, std::vector<TypedFormula>& formulas) const {
         }
         filler.end();
     } catch (const std::logic_error& error) {
-        const bool own = !own_.empty() && last == &own_.back();
-        throw TextError(file_, last == nullptr ? 0 : last->number, own || last == nullptr ? "" : last->field(0),
-                        error.what());
+        throw TextError(file_, number, cell, error.what());
     }
 }
 

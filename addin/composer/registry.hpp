@@ -5,6 +5,7 @@
 #include <array>
 #include <string_view>
 
+#include "composer/document.hpp"
 #include "slipbark/message.hpp"
 
 namespace slipbark::workbooks {
@@ -16,23 +17,10 @@ struct Listed {
 };
 
 inline constexpr auto all = std::to_array<Listed>({
-#define SLIPBARK_WORKBOOK(composer, file, menu_title, category) {file, menu_title, category},
-#include "composer/registry.def"
+#define SLIPBARK_WORKBOOK(file, menu_title, category) {file, menu_title, category},
+#include "composer/workbooks.def"
 #undef SLIPBARK_WORKBOOK
 });
-
-/// The property of a document that holds the file name of the workbook it was made from.
-inline constexpr std::string_view told_by = "Slipbark workbook";
-
-/// The styles of cells by which commands know what a cell is for, as Calc's list of styles shows them.
-namespace cell_style {
-inline constexpr std::string_view input = "Input";          ///< typed by the user; emptied with the form
-inline constexpr std::string_view kept = "Input kept";      ///< typed too, a figure of the trade that stays
-inline constexpr std::string_view suggested = "Suggested";  ///< a formula that the user may type over
-inline constexpr std::string_view answer = "Answer";
-inline constexpr std::string_view total = "Total";
-inline constexpr std::string_view check = "Check";
-}  // namespace cell_style
 
 /// The workbook of that file name; nullptr where there is none.
 constexpr const Listed* find(std::string_view file) {

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <boost/algorithm/string/erase.hpp>
 #include <boost/algorithm/string/join.hpp>
 #include <boost/algorithm/string/replace.hpp>
 #include <cctype>
@@ -59,8 +60,9 @@ std::string grouped(double value, const Speaker& speaker) {
     return text;
 }
 
-std::string between(double low, double high) {
-    return joined({"cell-content-is-between(", plain_number(low), ",", plain_number(high), ")"});
+std::string between(const End& low, const End& high) {
+    const auto end = [](const End& one) { return one.cell.empty() ? plain_number(one.number) : one.cell; };
+    return joined({"cell-content-is-between(", end(low), ",", end(high), ")"});
 }
 
 /// Whether a formula takes anything from other cells; =1/11 is a number that has no other short form.
@@ -126,20 +128,23 @@ Validation asking_for(const std::string& condition, const std::string& right) {
 }
 
 /// "a number from 0.5 to 60 (cm)"
-std::string range_in_words(Text words, double low, double high, std::string_view unit) {
+std::string range_in_words(Text words, const End& low, const End& high, std::string_view unit) {
     return in_parts([words, low, high, unit = std::string(unit)](Speaker& speaker) {
-        return speaker.say(words, {grouped(low, speaker), grouped(high, speaker), part(speaker, unit)});
+        const auto end = [&](const End& one) {
+            return one.cell.empty() ? grouped(one.number, speaker) : part(speaker, one.name);
+        };
+        return speaker.say(words, {end(low), end(high), part(speaker, unit)});
     });
 }
 
 }  // namespace
 
-Validation whole(double low, double high, std::string_view unit) {
+Validation whole(const End& low, const End& high, std::string_view unit) {
     return asking_for("of:cell-content-is-whole-number() and " + between(low, high),
                       range_in_words(translatable("a whole number from {1} to {2} ({3})"), low, high, unit));
 }
 
-Validation number(double low, double high, std::string_view unit) {
+Validation number(const End& low, const End& high, std::string_view unit) {
     return asking_for("of:cell-content-is-decimal-number() and " + between(low, high),
                       range_in_words(translatable("a number from {1} to {2} ({3})"), low, high, unit));
 }
@@ -276,20 +281,6 @@ Sheet::Cell Sheet::put(Place place, int value, Style style, Format format) {
     return put(place, Content(static_cast<double>(value)), style, format);
 }
 
-void Sheet::fill_down(Area area, const std::string& text, Style style, Format format) {
-    for (int row = area.first.row; row <= area.last.row; ++row) {
-        put({area.first.column, row}, at_row(text, row), style, format);
-    }
-}
-
-void Sheet::empty(Area area, Style style, Format format) {
-    for (int row = area.first.row; row <= area.last.row; ++row) {
-        for (int column = area.first.column; column <= area.last.column; ++column) {
-            put({column, row}, Content{}, style, format);
-        }
-    }
-}
-
 void Sheet::array(Area area, const std::string& formula, Style style, const std::vector<Format>& formats) {
     for (int row = area.first.row; row <= area.last.row; ++row) {
         for (int column = area.first.column; column <= area.last.column; ++column) {
@@ -313,6 +304,24 @@ void Sheet::name(const std::string& range_name, Area area) {
     std::string address = joined({"$", quoted_title(title_), absolute(area.first)});
     if (area.first != area.last) address.append(":").append(absolute(area.last));
     book_->names_.emplace_back(range_name, address);
+}
+
+std::optional<End> Sheet::entry_end(const std::string& word, int row) const {
+    // Relative addresses in a condition count from A1, so row 1 stands for the cell's own row.
+    if (word.starts_with('$')) {
+        const Place place{std::string_view(word).substr(1)};
+        if (place.row != row) throw std::logic_error(word + " is not in the entry's line");
+        return End("[.$" + column_letters(place.column) + "1]", word);
+    }
+    const auto named =
+        std::find_if(book_->names_.begin(), book_->names_.end(), [&](const auto& one) { return one.first == word; });
+    if (named == book_->names_.end()) return std::nullopt;
+    const auto found = catalogue::reference(named->second).value();
+    if (!found.last) return End("[" + named->second + "]", word);
+    const Place first(boost::algorithm::erase_all_copy(std::string(found.first.address), "$"));
+    const auto heading = cells_.find({first.row - 1, first.column});
+    const auto* const text = heading == cells_.end() ? nullptr : std::get_if<std::string>(&heading->second.content);
+    return End("[.$" + column_letters(first.column) + "1]", text == nullptr ? word : *text);
 }
 
 void Sheet::define(const std::string& name, const std::string& formula) {
@@ -394,22 +403,6 @@ std::string why(const std::string& formula) {
     const std::string name = call->entry->cell_name();
     return joined({"=", catalogue::cell_prefix, "WHY(\"", catalogue::own_name(name), "\";",
                    boost::algorithm::join(call->arguments, ";"), ")"});
-}
-
-std::string with_blanks_below(const std::string& call, int rows, int columns) {
-    return joined({"IFERROR(INDEX(", call, ";ROW(A$1:A$", std::to_string(rows),
-                   ");COLUMN(A$1:", column_letters(columns), "$1));\"\")"});
-}
-
-std::string at_row(std::string text, int row) {
-    boost::algorithm::replace_all(text, "{r}", std::to_string(row));
-    return text;
-}
-
-std::string date_words(const std::string& cell) {
-    return joined({"(DAY(", cell, ")&\" \"&CHOOSE(MONTH(", cell,
-                   R"();"Jan";"Feb";"Mar";"Apr";"May";"Jun";"Jul";"Aug";"Sep";"Oct";"Nov";"Dec")&" "&YEAR()", cell,
-                   "))"});
 }
 
 }  // namespace slipbark::compose

@@ -29,8 +29,19 @@ struct Validation {
     friend auto operator<=>(const Validation&, const Validation&) = default;
 };
 
-Validation whole(double low, double high, std::string_view unit);
-Validation number(double low, double high, std::string_view unit);
+/// The end of a range: a number or a cell.
+struct End {
+    End(double value) : number(value) {}
+    /// `address` as the file format has it in a condition; `called` is how a sentence calls the cell.
+    End(std::string address, std::string called) : cell(std::move(address)), name(std::move(called)) {}
+
+    double number = 0;
+    std::string cell;
+    std::string name;
+};
+
+Validation whole(const End& low, const End& high, std::string_view unit);
+Validation number(const End& low, const End& high, std::string_view unit);
 /// A range in one system of units.
 struct Measure {
     double low;
@@ -82,14 +93,13 @@ class Sheet {
     Cell put(Place place, const char* text, Style style = Style::plain, Format format = Format::general);
     Cell put(Place place, double value, Style style = Style::plain, Format format = Format::general);
     Cell put(Place place, int value, Style style = Style::plain, Format format = Format::general);
-    /// The same formula or text in each cell of a part of a column; "{r}" in it becomes the row number.
-    void fill_down(Area area, const std::string& text, Style style, Format format = Format::general);
-    /// Empty cells to be filled in.
-    void empty(Area area, Style style, Format format = Format::general);
     /// One array formula over `area`. `formats` one for each column, the last one for the rest.
     void array(Area area, const std::string& formula, Style style, const std::vector<Format>& formats);
 
     void name(const std::string& range_name, Area area);
+    /// The end of an entry's range that a word of the entry stands for: the name of a range, of which a column of this
+    /// sheet gives its cell of the same line, or a cell of the entry's own line, $F6. nullopt for any other word.
+    [[nodiscard]] std::optional<End> entry_end(const std::string& word, int row) const;
     /// A name for an expression, such as a span of cells that depends on others.
     void define(const std::string& name, const std::string& formula);
     void valid(Area area, const Validation& validation);
@@ -115,6 +125,8 @@ class Sheet {
     void cursor(Place place) { cursor_ = place; }
     /// A caution for the work that this sheet goes to, at the foot of every page that is printed of it.
     void caution(std::string text) { caution_ = std::move(text); }
+    /// The file that the sheet was read from, for translators.
+    void read_from(std::string file) { file_ = std::move(file); }
     /// Starts a new page above this row.
     void page_break(int row);
 
@@ -157,6 +169,7 @@ class Sheet {
     Workbook* book_;
     std::string title_;
     std::string caution_;
+    std::string file_;
     bool wide_;
     std::vector<double> widths_;
     std::map<int, double> heights_;
@@ -216,15 +229,5 @@ std::string quoted_title(const std::string& title);
 /// The call that says why the first REWORK function in `formula` fails: =REWORK.TAKE(C5;C6) gives
 /// =REWORK.WHY("TAKE";C5;C6). Empty where there is none, or none with an argument.
 std::string why(const std::string& formula);
-
-/// For an array formula over `rows` x `columns` cells: the table that `call` gives, with blanks where it has fewer rows
-/// or does not answer. The host calculates `call` once, where IF(ROW(...)>0;call) would do it for every row.
-std::string with_blanks_below(const std::string& call, int rows, int columns);
-
-/// Each "{r}" in `text` replaced by the row number.
-std::string at_row(std::string text, int row);
-
-/// A date cell in words inside a formula that makes a sentence, free of the reader's language settings: "6 Sep 2027".
-std::string date_words(const std::string& cell);
 
 }  // namespace slipbark::compose

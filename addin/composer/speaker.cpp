@@ -65,7 +65,7 @@ std::string Speaker::say(Text pattern, const std::vector<std::string>& places) {
 void Speaker::remember(const std::string& english, const std::string& plural, const std::string& comment) {
     const auto [known, is_new] = known_.try_emplace(english, said_.size());
     if (is_new) {
-        said_.push_back({english, plural, where_, comment});
+        said_.push_back({english, plural, where_, file_, comment});
     } else if (said_[known->second].plural.empty()) {
         said_[known->second].plural = plural;
     }

@@ -21,6 +21,7 @@ struct Said {
     std::string english;
     std::string plural;   ///< for other counts than 1; empty where there is no count
     std::string where;    ///< workbook, sheet and cell in which it was met first
+    std::string file;     ///< examples/spring-heat/heat.tsv:C5; empty where no file says it
     std::string comment;  ///< what stands in its places
 };
 
@@ -38,7 +39,10 @@ class Speaker {
     std::string say(Text pattern, const std::vector<std::string>& places);
 
     /// What is said next stands here.
-    void at(std::string where) { where_ = std::move(where); }
+    void at(std::string where, std::string file = {}) {
+        where_ = std::move(where);
+        file_ = std::move(file);
+    }
     /// Every text that was asked for, in the order in which they came.
     [[nodiscard]] const std::vector<Said>& said() const { return said_; }
 
@@ -47,6 +51,7 @@ class Speaker {
 
     catalogue::Language language_;
     std::string where_;
+    std::string file_;
     std::vector<Said> said_;
     std::map<std::string, std::size_t, std::less<>> known_;
 };

@@ -45,7 +45,7 @@ std::string TextLine::rest(std::size_t from) const {
 TextError::TextError(const std::filesystem::path& file, int line, const std::string& cell, const std::string& message)
     : std::runtime_error(message_of(file, line, cell, message)) {}
 
-std::vector<TextLine> text_lines(const std::filesystem::path& file, std::string_view text) {
+std::vector<TextLine> text_lines(const std::filesystem::path& file, std::string_view text, EmptyLines empty) {
     std::vector<TextLine> lines;
     int number = 0;
     while (!text.empty()) {
@@ -56,16 +56,16 @@ std::vector<TextLine> text_lines(const std::filesystem::path& file, std::string_
         if (line.ends_with('\r')) throw TextError(file, number, "", "lines end in a line feed alone here");
         if (line.starts_with('#')) continue;
         TextLine made{number, fields_of(line)};
-        if (!made.fields.empty()) lines.push_back(std::move(made));
+        if (!made.fields.empty() || empty == EmptyLines::kept) lines.push_back(std::move(made));
     }
     return lines;
 }
 
-std::vector<TextLine> read_lines(const std::filesystem::path& file) {
+std::vector<TextLine> read_lines(const std::filesystem::path& file, EmptyLines empty) {
     std::ifstream in(file, std::ios::binary);
     const std::string text{std::istreambuf_iterator<char>(in), {}};
     if (!in) throw TextError(file, 0, "", "cannot be read");
-    return text_lines(file, text);
+    return text_lines(file, text, empty);
 }
 
 std::vector<std::string> words_of(std::string_view text) {

@@ -1,5 +1,5 @@
 // Files of lines whose fields are parted by tabs: no quoting, no escapes. A line that begins with # is a remark; empty
-// lines and empty fields at a line's end do not count.
+// fields at a line's end do not count.
 #pragma once
 
 #include <filesystem>
@@ -20,6 +20,9 @@ struct TextLine {
     [[nodiscard]] std::string rest(std::size_t from) const;
 };
 
+/// Whether a line without fields counts: in data it is a blank one.
+enum class EmptyLines { left_out, kept };
+
 /// A mistake of the author of a workbook: "examples/spring-heat/record.tsv:12: C6: ...".
 class TextError : public std::runtime_error {
   public:
@@ -28,12 +31,13 @@ class TextError : public std::runtime_error {
 
 /// given      file      its name for messages
 ///            text      what it holds
-/// returned   its lines but for remarks and empty ones
+///            empty     whether empty lines count
+/// returned   its lines but for remarks
 /// throws     TextError where a line ends in a carriage return
-std::vector<TextLine> text_lines(const std::filesystem::path& file, std::string_view text);
+std::vector<TextLine> text_lines(const std::filesystem::path& file, std::string_view text, EmptyLines empty);
 
 /// The same of a file that is read; TextError where it cannot be.
-std::vector<TextLine> read_lines(const std::filesystem::path& file);
+std::vector<TextLine> read_lines(const std::filesystem::path& file, EmptyLines empty = EmptyLines::left_out);
 
 /// The words of a text with blanks between.
 std::vector<std::string> words_of(std::string_view text);

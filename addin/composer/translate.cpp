@@ -238,7 +238,10 @@ class Translator {
 
   private:
     void at(const std::string& where) { speaker_.at(book_.title_ + ": " + where); }
-    void at(const Sheet& sheet, const std::string& where) { at(sheet.title_ + "." + where); }
+    void at(const Sheet& sheet, const std::string& where) {
+        const std::string file = sheet.file_.empty() ? "" : sheet.file_ + ":" + where;
+        speaker_.at(book_.title_ + ": " + sheet.title_ + "." + where, file);
+    }
 
     /// A text that is no formula.
     std::string said(const std::string& text) { return part(speaker_, text); }

@@ -10,8 +10,8 @@
 #include <stdexcept>
 
 #include "catalogue/formula.hpp"
+#include "composer/document.hpp"
 #include "composer/look.hpp"
-#include "composer/registry.hpp"
 #include "composer/sheet.hpp"
 #include "composer/speaker.hpp"
 #include "composer/translate.hpp"
@@ -89,8 +89,8 @@ class Writer {
         Tree& meta = add(root, "office:meta");
         add(meta, "dc:title", {}, book_.title_);
         add(meta, "dc:description", {}, book_.about_);
-        add(meta, "meta:user-defined", {{"meta:name", std::string(workbooks::told_by)}, {"meta:value-type", "string"}},
-            book_.file_);
+        add(meta, "meta:user-defined",
+            {{"meta:name", std::string(workbooks::workbook_property)}, {"meta:value-type", "string"}}, book_.file_);
         add_settings(root);
         add_styles(root);
         automatic_ = &add(root, "office:automatic-styles");
@@ -500,8 +500,8 @@ class Writer {
             attributes.emplace_back("table:content-validation-name", "entry" + std::to_string(cell.validation + 1));
         }
         if (cell.columns > 1 || cell.rows > 1) {
-            const int end = sheet.printed_ ? sheet.printed_->last.column : place.column;
-            if (place.column <= end && place.column + cell.columns - 1 > end) {
+            const int last = place.column + cell.columns - 1;
+            if (sheet.printed_ && place.column <= sheet.printed_->last.column && last > sheet.printed_->last.column) {
                 throw std::logic_error(sheet.title_ + "." + place.text() +
                                        " reaches past the printed columns, which cut it");
             }

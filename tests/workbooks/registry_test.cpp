@@ -1,4 +1,4 @@
-// The registry against what stands elsewhere of the workbooks: their composers' titles and the README.
+// The registry against what is said of the workbooks elsewhere: their texts and the README.
 
 #include <gtest/gtest.h>
 
@@ -6,8 +6,9 @@
 #include <set>
 #include <string>
 
-#include "texts.hpp"
+#include "composer/read.hpp"
 #include "composer/registry.hpp"
+#include "texts.hpp"
 
 namespace {
 
@@ -15,13 +16,8 @@ using slipbark::tests::content;
 using slipbark::workbooks::all;
 using slipbark::workbooks::Listed;
 
-/// The title that the host lists the template by.
-std::string title(const Listed& workbook) {
-    const std::filesystem::path examples = SLIPBARK_EXAMPLES;
-    const std::string text = content(examples / std::string(workbook.file).append(".fods"));
-    constexpr std::string_view tag = "<dc:title>";
-    const auto from = text.find(tag) + tag.size();
-    return text.substr(from, text.find('<', from) - from);
+slipbark::compose::BookLines lines(const Listed& workbook) {
+    return slipbark::compose::read_book_lines(std::filesystem::path(SLIPBARK_EXAMPLES) / workbook.file);
 }
 
 TEST(Registry, NamesEachWorkbookOnceWithATitleAndACategory) {
@@ -39,11 +35,15 @@ TEST(Registry, NamesEachWorkbookOnceWithATitleAndACategory) {
 
 TEST(Registry, IsWhatTheExamplesHold) {
     std::set<std::string> there;
-    for (const auto& file : std::filesystem::directory_iterator(SLIPBARK_EXAMPLES)) {
-        if (file.path().extension() == ".fods") there.insert(file.path().stem());
+    for (const auto& folder : std::filesystem::directory_iterator(SLIPBARK_EXAMPLES)) {
+        if (std::filesystem::exists(folder.path() / "book.tsv")) there.insert(folder.path().filename());
     }
     std::set<std::string> listed;
-    for (const Listed& workbook : all) listed.emplace(workbook.file);
+    for (const Listed& workbook : all) {
+        listed.emplace(workbook.file);
+        EXPECT_EQ(workbook.menu_title.english(), lines(workbook).menu);
+        EXPECT_EQ(workbook.category.english(), lines(workbook).category);
+    }
     EXPECT_EQ(there, listed);
 }
 
@@ -53,8 +53,8 @@ TEST(Registry, IsTheTableOfTheReadme) {
     ASSERT_NE(begin, std::string::npos);
     const std::string table = readme.substr(begin, readme.find("\n\n", begin) - begin);
     for (const Listed& workbook : all) {
-        EXPECT_NE(table.find("\n| *" + title(workbook) + "*"), std::string::npos)
-            << "README.md: the table of workbooks has no line for " << title(workbook);
+        EXPECT_NE(table.find("\n| *" + lines(workbook).title + "*"), std::string::npos)
+            << "README.md: the table of workbooks has no line for " << lines(workbook).title;
         EXPECT_NE(readme.find("*" + std::string(workbook.category.english()) + "*"), std::string::npos)
             << workbook.category.english();
     }

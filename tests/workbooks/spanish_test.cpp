@@ -10,8 +10,8 @@
 #include <set>
 
 #include "catalogue/language.hpp"
-#include "texts.hpp"
 #include "composer/registry.hpp"
+#include "texts.hpp"
 
 namespace slipbark::compose {
 namespace {
