@@ -22,7 +22,7 @@ std::string Area::interface_name() const { return "X" + upper(name.substr(0, 1))
 const std::vector<Area>& areas() {
     static const std::vector<Area> all{block_area(), budwood_area(),   calendar_area(), heat_area(),
                                        take_area(),  materials_area(), yield_area(),    money_area(),
-                                       odds_area(),  sun_area(),       support_area()};
+                                       odds_area(),  water_area(),     sun_area(),      support_area()};
     return all;
 }
 

@@ -14,6 +14,7 @@ Area materials_area();
 Area yield_area();
 Area money_area();
 Area odds_area();
+Area water_area();
 Area sun_area();
 Area support_area();
 

@@ -60,6 +60,9 @@ std::span<const Share> room_life();
 /// The same in a cool store at 5 degrees C.
 std::span<const Share> cool_life();
 
+/// Share of the full canopy by years since cutting back.
+std::span<const Share> canopy_regrowth();
+
 /// stages() as a table: stage, earliest, target, latest, unit ("d", "w", "m"), sign to look
 /// for, source, counted from (blank for the day of grafting).
 const Table& schedule();
@@ -73,8 +76,11 @@ const Table& room_storage();
 /// cool_life() as a table.
 const Table& cool_storage();
 
+/// canopy_regrowth() as a table: years, share, source.
+const Table& canopy();
+
 /// A table by its name, for pasting into a sheet: "schedule" or the name of a schedule, "yield", "storage" (at room
-/// temperature) or "cool storage"; case and blanks around it do not matter.
+/// temperature), "cool storage" or "canopy"; case and blanks around it do not matter.
 ///
 /// throws  bad_argument for another name
 Table table(const std::string& name);

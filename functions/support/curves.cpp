@@ -66,4 +66,16 @@ check::Points bud_life(const std::optional<Table>& storage) {
     return points;
 }
 
+check::Points canopy(const std::optional<Table>& regrowth) {
+    if (!regrowth) return made_of(defaults::canopy_regrowth());
+    constexpr check::Column years{0, translatable("years"), 0, longest_years, false};
+    constexpr check::Column share{1, translatable("share"), 0, 1, false};
+    check::Points points = check::points("regrowth", *regrowth, years, share, 1);
+    if (points.at.front() != 0) {
+        throw bad_argument("regrowth", translatable("{1} starts at year {2} in row 1: give year 0 as the first row."),
+                           {points.at.front()});
+    }
+    return points;
+}
+
 }  // namespace slipbark::curves

@@ -21,4 +21,10 @@ check::Points yield_curve(const std::optional<Table>& curve);
 /// throws  bad_argument (storage), see <slipbark/budwood.hpp>
 check::Points bud_life(const std::optional<Table>& storage);
 
+/// Years since cutting back and share of the full canopy: the range's, whose first row is that of year 0, or
+/// defaults::canopy_regrowth().
+///
+/// throws  bad_argument (regrowth), see <slipbark/water.hpp>
+check::Points canopy(const std::optional<Table>& regrowth);
+
 }  // namespace slipbark::curves

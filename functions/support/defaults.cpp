@@ -155,6 +155,14 @@ constexpr std::array cool_rows{
     Share{0, 1, cool},
     Share{74, 0.95, cool},
 };
+constexpr std::array canopy_rows{
+    Share{0, 0.05, assumed},
+    Share{0.25, 0.10, assumed},
+    Share{0.5, 0.20, assumed},
+    Share{1, 0.50, assumed},
+    Share{2, 0.85, assumed},
+    Share{3, 1, assumed},
+};
 // clang-format on
 
 constexpr std::array all_schedules{
@@ -191,6 +199,7 @@ std::span<const Stage> stages() { return from_cutting_back; }
 std::span<const Share> yield_curve() { return curve; }
 std::span<const Share> room_life() { return room_rows; }
 std::span<const Share> cool_life() { return cool_rows; }
+std::span<const Share> canopy_regrowth() { return canopy_rows; }
 
 const Table& schedule() {
     static const Table table = made_of(stages());
@@ -212,20 +221,26 @@ const Table& cool_storage() {
     return table;
 }
 
+const Table& canopy() {
+    static const Table table = made_of(canopy_regrowth());
+    return table;
+}
+
 Table table(const std::string& name) {
     const std::string wanted = check::folded(name);
     if (wanted == "schedule") return schedule();
     if (wanted == "yield") return yield();
     if (wanted == "storage") return room_storage();
     if (wanted == "cool storage") return cool_storage();
+    if (wanted == "canopy") return canopy();
     for (const Schedule& known : all_schedules) {
         if (wanted == known.name) return made_of(known.stages);
     }
     throw bad_argument(
         "name",
         translatable("{1} was the text \"{2}\": give \"schedule\", \"bagged bark graft\", \"wrapped bark "
-                     "graft\", \"bud on regrowth\", \"dormant cleft graft\", \"yield\", \"storage\" or "
-                     "\"cool storage\"."),
+                     "graft\", \"bud on regrowth\", \"dormant cleft graft\", \"yield\", \"storage\", "
+                     "\"cool storage\" or \"canopy\"."),
         {name});
 }
 

@@ -15,7 +15,7 @@ using tests::refused;
 
 constexpr const char* names[] = {"schedule",        "bagged bark graft",   "wrapped bark graft",
                                  "bud on regrowth", "dormant cleft graft", "yield",
-                                 "storage",         "cool storage"};
+                                 "storage",         "cool storage",        "canopy"};
 
 double number(const Table& table, std::size_t row, std::size_t column) {
     return std::get<double>(table.at(row, column));
@@ -131,7 +131,7 @@ TEST(DefaultSchedules, BeginBeforeTheGrafting) {
 }
 
 TEST(DefaultShares, RunFromTheFirstDayAndStayShares) {
-    for (const Table* shares : {&yield(), &room_storage(), &cool_storage()}) {
+    for (const Table* shares : {&yield(), &room_storage(), &cool_storage(), &canopy()}) {
         EXPECT_EQ(number(*shares, 0, 0), 0);
         for (std::size_t row = 0; row < shares->rows(); ++row) {
             EXPECT_GE(number(*shares, row, 1), 0);

@@ -8,7 +8,7 @@ namespace {
 
 constexpr std::string_view tables[]{"schedule",        "bagged bark graft",   "wrapped bark graft",
                                     "bud on regrowth", "dormant cleft graft", "yield",
-                                    "storage",         "cool storage"};
+                                    "storage",         "cool storage",        "canopy"};
 
 }  // namespace
 
@@ -22,7 +22,7 @@ Area support_area() {
                                         "one column gives the source of each row."),
                    .gives = translatable("schedule: stage, earliest, target, latest, unit, sign, source, counted from; "
                                          "yield: years, share, source; "
-                                         "storage: days, share, source (array formula)"),
+                                         "storage: days, share, source; canopy: years, share, source (array formula)"),
                    .example = "REWORK.TABLE(\"schedule\")",
                    .shows = "Cut back and paint",
                    .source = translatable("Each row names its own")},

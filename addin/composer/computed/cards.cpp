@@ -652,14 +652,19 @@ class Cards {
 
 void Cards::blocks(const std::string& example, const std::vector<std::pair<catalogue::Argument, Rows>>& lists) {
     constexpr int columns = 3;
-    const auto fits = [](const Rows& block) {
-        return block.size() <= most_in_card && block.front().size() <= static_cast<std::size_t>(columns);
-    };
+    std::vector<bool> in_card(lists.size());
+    std::size_t taken = 0;
+    for (std::size_t list = 0; list < lists.size(); ++list) {
+        const Rows& block = lists[list].second;
+        const std::size_t width = block.front().size();
+        in_card[list] = block.size() <= most_in_card && taken + width <= static_cast<std::size_t>(columns);
+        if (in_card[list]) taken += width;
+    }
     references_.resize(lists.size());
-    // What is too long or too wide stands on a sheet of its own and takes one line here, above the others.
+    // What is too long, too wide or too much stands on a sheet of its own and takes one line here, above the others.
     for (std::size_t list = 0; list < lists.size(); ++list) {
         const auto& [argument, block] = lists[list];
-        if (fits(block)) continue;
+        if (in_card[list]) continue;
         const Area area = series_.add(example, std::string(argument.name), block, argument);
         references_[list] = "Series." + area.text();
         compare("Series.", area, block);
@@ -676,10 +681,9 @@ void Cards::blocks(const std::string& example, const std::vector<std::pair<catal
     const int head = row_;
     for (std::size_t list = 0; list < lists.size(); ++list) {
         const auto& [argument, block] = lists[list];
-        if (!fits(block)) continue;
+        if (!in_card[list]) continue;
         const std::string name(argument.name);
         const int width = static_cast<int>(block.front().size());
-        if (column + width > 3 + columns) throw std::logic_error(example + " has more lists than a card holds");
         const Area area({column, row_ + 1}, {column + width - 1, row_ + static_cast<int>(block.size())});
         for (int at = 0; at < width; ++at) {
             const std::string text = at > 0 ? name : in_parts([name, unit = argument.unit](Speaker& speaker) {
