@@ -88,7 +88,7 @@ Text meaning_of(sal_Int32 error) {
         case 525:
             return translatable(
                 "Calc does not know a name in the formula: a word that is misspelt, a name that was "
-                "deleted, or a function whose extension is missing.");
+                "deleted, or a function with its extension missing.");
         case 532:
             return translatable("Something is divided by 0, or by a cell that is blank.");
         case 32767:

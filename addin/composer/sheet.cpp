@@ -120,10 +120,10 @@ namespace {
 /// A validation that lets in what `right` names.
 Validation asking_for(const std::string& condition, const std::string& right) {
     return {condition, in_parts([right](Speaker& speaker) {
-                return speaker.say(translatable("Give {1}."), {part(speaker, right)});
+                return speaker.say(translatable("Enter {1}."), {part(speaker, right)});
             }),
             in_parts([right](Speaker& speaker) {
-                return speaker.say(translatable("That does not fit here. Right would be {1}."), {part(speaker, right)});
+                return speaker.say(translatable("That is not allowed. Enter {1}."), {part(speaker, right)});
             })};
 }
 
@@ -167,13 +167,13 @@ Validation share(double low, double high) {
     return {"of:cell-content-is-decimal-number() and " + between(low, high),
             // Calc writes the sign into such a cell by itself; who types it too has 15%%, which is a text.
             in_parts([right](Speaker& speaker) {
-                return speaker.say(translatable("Give {1}. Type 15 for 15 %: Calc adds the sign itself."),
+                return speaker.say(translatable("Enter {1}. Type 15 for 15 %: Calc adds the sign."),
                                    {part(speaker, right)});
             }),
             in_parts([right](Speaker& speaker) {
-                return speaker.say(translatable("That does not fit here. Right would be {1}. Type 15 for 15 %, without "
-                                                "the sign: Calc adds it itself."),
-                                   {part(speaker, right)});
+                return speaker.say(
+                    translatable("That is not allowed. Enter {1}. Type 15 for 15 %, without the sign: Calc adds it."),
+                    {part(speaker, right)});
             })};
 }
 
@@ -208,8 +208,7 @@ Validation one_of(const std::vector<std::string>& choices, std::string_view mean
 Validation any_text(std::string_view what) {
     Validation made = asking_for("of:cell-content-text-length-is-between(0,80)", std::string(what));
     made.error = in_parts([what = std::string(what)](Speaker& speaker) {
-        return speaker.say(translatable("That does not fit here. Right would be {1}, of at most 80 letters."),
-                           {part(speaker, what)});
+        return speaker.say(translatable("That is not allowed. Enter {1}, at most 80 letters."), {part(speaker, what)});
     });
     return made;
 }

@@ -293,7 +293,7 @@ class Writer {
                     {{"table:title", speaker_.say(translatable("To fill in"), {})}, {"table:display", "true"}}),
                 "text:p", {}, validation.help);
             add(add(one, "table:error-message",
-                    {{"table:title", speaker_.say(translatable("Please look again"), {})},
+                    {{"table:title", speaker_.say(translatable("Please check"), {})},
                      {"table:message-type", "stop"},
                      {"table:display", "true"}}),
                 "text:p", {}, validation.error);

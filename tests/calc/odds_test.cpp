@@ -78,7 +78,7 @@ TEST_F(PlanOdds, TellTheYearInWhichHalfHavePaidBack) {
     const auto season = calculated("=INDEX(seasons;SUMPRODUCT(--(odds_paid<1/2))+1)");
     EXPECT_GT(calculated("=SUMPRODUCT(--(odds_paid<1/2))"), 2);
     const std::string said = text("odds_sentence");
-    EXPECT_NE(said.find("in half of all draws by " + std::to_string(static_cast<int>(season))), std::string::npos)
+    EXPECT_NE(said.find("half of them by " + std::to_string(static_cast<int>(season))), std::string::npos)
         << said;
 }
 
@@ -107,13 +107,13 @@ TEST_F(PlanOdds, OfACertainPlanAreNoneOrAll) {
         }
     }
     EXPECT_NEAR(number("odds_likely"), number("present_value"), 1e-6);
-    const std::string all = "In 100 of 100 draws it has paid back by " + book.shown("Odds.G30").text + ", ";
+    const std::string all = "100 of 100 simulations have paid back by " + book.shown("Odds.G30").text + ", ";
     EXPECT_EQ(text("odds_sentence").substr(0, all.size()), all);
-    EXPECT_NE(text("odds_sentence").find(" ahead."), std::string::npos);
+    EXPECT_NE(text("odds_sentence").find(" ahead by "), std::string::npos);
     // A season that earns nothing pays nothing back.
     spread(first_spread + 3, 0, 0, 0);
     for (int year = 0; year <= last_year(); ++year) EXPECT_EQ(chance(year), 0) << year;
-    EXPECT_EQ(text("odds_sentence").substr(0, 12), "In none of 1");
+    EXPECT_EQ(text("odds_sentence").substr(0, 12), "None of 100 ");
     EXPECT_EQ(book.errors(), std::vector<std::string>());
 }
 

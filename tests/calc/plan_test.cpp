@@ -191,7 +191,7 @@ TEST_F(Plan, ObjectsOnItsFirstSheet) {
     objects("grafts_per_stub", 6, {"than fit round it"});
     objects("live_wanted", 8, {"too few for 8 alive"});
     objects("Orders.E11", 500, {"lots on sheet Orders"});
-    objects("Rows.C6", 700, {"Sheet Rows holds"});
+    objects("Rows.C6", 700, {"Sheet Rows has"});
     set("Orders.E12", 600);
     book.set_formula("Orders.E11", "=trees-E12");
     EXPECT_NE(text("entries").find("more trees than the block has"), std::string::npos) << text("entries");

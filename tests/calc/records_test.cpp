@@ -25,7 +25,7 @@ TEST(Records, SaysNothingWhereNothingIsWrittenDown) {
     const Book book = opened();
     EXPECT_TRUE(says(text(book, "headline"), "Plan the next round with a take of")) << text(book, "headline");
     clear_records(book);
-    EXPECT_TRUE(says(text(book, "headline"), "Nothing is written down yet")) << text(book, "headline");
+    EXPECT_TRUE(says(text(book, "headline"), "No entries yet")) << text(book, "headline");
     for (const char* name : {"next_take", "own_clustering", "own_mature", "stretch"}) EXPECT_EQ(text(book, name), "");
     EXPECT_EQ(number(book, "own_stages"), 0);
     EXPECT_EQ(book.shown("Schedule.B13").text, "First look under the bag") << "the built-in schedule stays";

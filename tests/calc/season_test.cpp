@@ -38,7 +38,7 @@ TEST(SecondYear, RunsOnTheRecordsOfTheFirst) {
         first.set("Rows.AG" + line, start + grafted[at] + looked[at]);
     }
     EXPECT_NEAR(number(first, "take_seen"), 1956. / (rows * 224), 1e-12);
-    EXPECT_TRUE(text(first, "whose_figures").starts_with("Whose figures: 0 of ")) << text(first, "whose_figures");
+    EXPECT_TRUE(text(first, "whose_figures").starts_with("Your own figures: 0 of ")) << text(first, "whose_figures");
 
     // Into the records: days from sheet Rows in one paste, counts line by line, one day's work, four harvests.
     const Book records = calc().open_url(url_of("records"), true);
@@ -105,7 +105,7 @@ TEST(SecondYear, RunsOnTheRecordsOfTheFirst) {
     // A fifth of a mature crop not at 33 months, but a tenth later.
     EXPECT_NEAR(second.calculate("=REWORK.YIELD(2.75*1.1;1;yield_curve)").number, 0.2, 0.001);
     const std::string said = text(second, "whose_figures");
-    EXPECT_TRUE(said.starts_with("Whose figures: 1 of ")) << said;
+    EXPECT_TRUE(said.starts_with("Your own figures: 1 of ")) << said;
     EXPECT_NE(said.find("and the minutes of 1 are your own"), std::string::npos) << said;
     EXPECT_TRUE(said.ends_with("The yield curve is your own.")) << said;
 

@@ -203,10 +203,10 @@ TEST(Translate, GathersTheTextsForTranslators) {
 TEST(Translate, WritesNumbersOfAnEntryAsTheLanguageDoes) {
     Book book(Texts{{"0.5", "0,5"},
                     {"a number from {1} to {2} ({3})", "un n\u00famero de {1} a {2} ({3})"},
-                    {"Give {1}.", "Indique {1}."},
+                    {"Enter {1}.", "Indique {1}."},
                     {"trees", "\u00e1rboles"}});
     const Validation made = number(0.5, 12000, "trees");
-    EXPECT_EQ(made.help, "Give a number from 0.5 to 12,000 (trees).");
+    EXPECT_EQ(made.help, "Enter a number from 0.5 to 12,000 (trees).");
     EXPECT_EQ(part(book.speaker, made.help), "Indique un n\u00famero de 0,5 a 12\u00a0000 (\u00e1rboles).");
 }
 

@@ -69,7 +69,7 @@ Area heat_area() {
                    highs,
                    base,
                    {"target", translatable("Degree-days to reach"), Unit::degree_days, above_to(0, 1E12)},
-                   {"from_date", translatable("First day whose heat counts"), Unit::date,
+                   {"from_date", translatable("First day with heat that counts"), Unit::date,
                     dates().depending_on_call().noted(translatable("not before the first of dates")),
                     translatable("the first of dates"), "46271"},
                    upper,
