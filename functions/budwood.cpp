@@ -26,6 +26,63 @@ constexpr double usual_most = 40;
 /// The urn's, of the correlation of two grafts.
 double theta_of(double clustering) { return clustering / (1 - clustering); }
 
+bad_argument too_many_grafts(double live, double seen) {
+    return {
+        "live_seen",
+        translatable("{1} was {2} of {3}, and more than {4} grafts would be needed: give a count with more alive, or "
+                     "lower the number wanted or the confidence."),
+        {live, seen, most_grafts_of_a_count}};
+}
+
+/// The grafts still to be placed as a count on clustered trees foretells them. Those seen stood on trees, as many on
+/// each as the new ones will, and by their design effect they say less of the take than grafts on their own.
+class Foretold {
+  public:
+    Foretold(double live, double seen, double clustering, double trees)
+        : clustering_(clustering), grafts_per_tree_(seen / trees) {
+        const double effect = design_effect(seen);
+        const double alpha = live / effect + 0.5;
+        const double beta = (seen - live) / effect + 0.5;
+        shared_ = 1 / (alpha + beta + 1);
+        mean_ = alpha / (alpha + beta);
+    }
+
+    /// The chance that of n grafts at least `wanted` live.
+    [[nodiscard]] statistics::Chance chance(std::int64_t n, std::int64_t wanted) const {
+        const auto grafts = static_cast<double>(n);
+        if (n < 2) return statistics::urn(n, mean_, wanted, 0);
+        const double correlation = (design_effect(grafts) * (1 - shared_) + grafts * shared_ - 1) / (grafts - 1);
+        return statistics::urn(n, mean_, wanted, theta_of(correlation));
+    }
+
+  private:
+    [[nodiscard]] double design_effect(double grafts) const {
+        return 1 + (std::min(grafts, grafts_per_tree_) - 1) * clustering_;
+    }
+
+    double clustering_;
+    double grafts_per_tree_;
+    double shared_ = 0;  ///< correlation of two grafts on different trees: the take is the same unknown one for both
+    double mean_ = 0;
+};
+
+double grafts_from_trees(const Foretold& foretold, std::int64_t wanted, double live, double seen, double level) {
+    const auto suffices = [&](std::int64_t n) { return statistics::reaches(foretold.chance(n, wanted), level); };
+    const auto most = static_cast<std::int64_t>(most_grafts_of_a_count);
+    std::int64_t too_few = wanted - 1;
+    std::int64_t enough = wanted;
+    while (!suffices(enough)) {
+        if (enough == most) throw too_many_grafts(live, seen);
+        too_few = enough;
+        enough = std::min(2 * enough, most);
+    }
+    while (enough - too_few > 1) {
+        const std::int64_t middle = too_few + (enough - too_few) / 2;
+        (suffices(middle) ? enough : too_few) = middle;
+    }
+    return static_cast<double>(enough);
+}
+
 }  // namespace
 
 double sticks(double grafts, double buds_per_scion, double buds_per_stick, std::optional<double> spare) {
@@ -100,7 +157,8 @@ double tree_share(double grafts, double take, std::optional<double> live_wanted,
     return statistics::expected_up_to(placed, take, wanted, theta_of(rho)) / static_cast<double>(wanted);
 }
 
-double grafts_from(double live_wanted, double live_seen, double grafted_seen, std::optional<double> confidence) {
+double grafts_from(double live_wanted, double live_seen, double grafted_seen, std::optional<double> confidence,
+                   std::optional<double> clustering, std::optional<double> trees_seen) {
     const auto wanted = static_cast<double>(check::whole("live_wanted", live_wanted, 0, most_wanted_of_a_count));
     const auto seen = static_cast<double>(check::whole("grafted_seen", grafted_seen, 1));
     const auto live = static_cast<double>(check::whole("live_seen", live_seen, 0));
@@ -110,7 +168,26 @@ double grafts_from(double live_wanted, double live_seen, double grafted_seen, st
                            {live, "grafted_seen", seen});
     }
     const double level = check::confidence("confidence", confidence.value_or(usual_confidence));
+    const double rho = check::fraction_below_one("clustering", clustering.value_or(0));
+    if (rho > 0 && !trees_seen) {
+        throw bad_argument("clustering",
+                           translatable("{1} was {2}: give trees_seen too, the number "
+                                        "of trees that the grafts seen were on."),
+                           {rho});
+    }
+    if (trees_seen) {
+        const auto trees = static_cast<double>(check::whole("trees_seen", *trees_seen, 1));
+        if (trees > seen) {
+            throw bad_argument("trees_seen",
+                               translatable("{1} was {2}, more than the grafts seen: give at most {3}, which is {4}."),
+                               {trees, "grafted_seen", seen});
+        }
+    }
     if (wanted == 0) return 0;
+    if (rho > 0) {
+        return grafts_from_trees(Foretold(live, seen, rho, *trees_seen), static_cast<std::int64_t>(wanted), live, seen,
+                                 level);
+    }
 
     // From the likeliest n all smaller ones are added up, then on or back to the least that reaches the confidence.
     const statistics::LastWanted last(wanted, live, seen - live);
@@ -137,45 +214,61 @@ double grafts_from(double live_wanted, double live_seen, double grafted_seen, st
         enough += term;
     }
     if (suffices(enough)) return n;
-    throw bad_argument("live_seen",
-                       translatable("{1} was {2} of {3}, and more than {4} grafts would be needed: give a count with "
-                                    "more alive, or lower the number wanted or the confidence."),
-                       {live, seen, most_grafts_of_a_count});
+    throw too_many_grafts(live, seen);
 }
 
 double best_grafts(double take, double live_wanted, double tree_worth, double graft_cost,
-                   std::optional<double> clustering, std::optional<double> most) {
+                   std::optional<double> clustering, std::optional<double> most, std::optional<double> regraft_take,
+                   std::optional<double> regraft_cost) {
     check::fraction("take", take);
     const auto wanted = check::whole("live_wanted", live_wanted, 1);
     const double worth = check::positive("tree_worth", tree_worth);
     const double cost = check::positive("graft_cost", graft_cost);
     const double rho = check::fraction_below_one("clustering", clustering.value_or(0));
     const auto limit = check::whole("most", most.value_or(usual_most), 1, most_grafts_of_a_tree);
+    const double retake = check::fraction("regraft_take", regraft_take.value_or(0));
+    if (regraft_cost && !regraft_take) {
+        throw bad_argument("regraft_cost", translatable("{1} was given without a regraft_take: give a "
+                                                        "regraft_take too, or leave {1} out."));
+    }
+    const double recost = check::positive("regraft_cost", regraft_cost.value_or(cost));
+    const auto full = static_cast<double>(wanted);
+    const double regraft_gain = std::max(0.0, retake * worth / full - recost);
+    // What a live graft adds at once; the rest of its worth a regraft would make good.
+    const double worth_at_once = worth - regraft_gain * full;
 
     // One graft more gains where fewer than wanted live so far and it lives itself: the sum over j < wanted of
     // pmf(j) (p + j theta) / (1 + n theta), pmf being that of the urn after n grafts. The gain never grows with n, so
-    // the first graft that does not pay is the end.
+    // the first graft that does not pay is the end. But only a tree that is grafted is regrafted, so the first one
+    // brings in the regrafts, too.
     const double theta = theta_of(rho);
     constexpr double slack = 1e-12;
     std::vector<double> chances(static_cast<std::size_t>(std::min(wanted, limit)), 0.0);
     chances.front() = 1;
-    for (std::int64_t n = 0; n < limit; ++n) {
-        const double part = 1 / (1 + static_cast<double>(n) * theta);
+    double gained = regraft_gain * full;
+    std::int64_t grafts = 0;
+    while (grafts < limit) {
+        const auto n = static_cast<double>(grafts);
+        const double part = 1 / (1 + n * theta);
         double gain = 0;
         double moved = 0;  // from one live graft fewer
-        const std::size_t reached = std::min(chances.size(), static_cast<std::size_t>(n) + 1);
+        const std::size_t reached = std::min(chances.size(), static_cast<std::size_t>(grafts) + 1);
         for (std::size_t place = 0; place < reached; ++place) {
             const auto live = static_cast<double>(place);
             const double before = chances[place] * part;
             const double one_more = before * (take + live * theta);
-            chances[place] = moved + before * (1 - take + (static_cast<double>(n) - live) * theta);
+            chances[place] = moved + before * (1 - take + (n - live) * theta);
             gain += one_more;
             moved = one_more;
         }
         if (reached < chances.size()) chances[reached] = moved;
-        if (worth * gain / static_cast<double>(wanted) <= cost * (1 + slack)) return static_cast<double>(n);
+        const double brings_in = worth_at_once * gain / full;
+        if (grafts > 0 && brings_in <= cost * (1 + slack)) break;
+        gained += brings_in;
+        ++grafts;
     }
-    return static_cast<double>(limit);
+    const auto placed = static_cast<double>(grafts);
+    return gained <= placed * cost * (1 + slack) ? 0 : placed;
 }
 
 std::optional<double> buds_alive(double days, const std::optional<Table>& storage) {

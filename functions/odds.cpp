@@ -86,18 +86,17 @@ std::string text_at(const Table& table, std::size_t row) {
 }
 
 std::size_t kind_at(const Table& table, std::size_t row, std::span<const Kind> kinds) {
-    const bool is_text = std::holds_alternative<std::string>(table.at(row, 0));
-    const std::string name = text_at(table, row);
-    const std::string key = is_text ? check::folded(name) : std::string();
-    std::string list;
-    for (std::size_t at = 0; at < kinds.size(); ++at) {
-        if (key == kinds[at].name) return at;
-        list.append(at == 0 ? "\"" : ", \"").append(kinds[at].name).append("\"");
+    if (const auto* text = std::get_if<std::string>(&table.at(row, 0))) {
+        const std::string key = check::folded(*text);
+        const auto found = std::find_if(kinds.begin(), kinds.end(), [&](const Kind& kind) { return kind.name == key; });
+        if (found != kinds.end()) return static_cast<std::size_t>(found - kinds.begin());
     }
+    std::string list;
+    for (const Kind& kind : kinds) list.append(list.empty() ? "\"" : ", \"").append(kind.name).append("\"");
     throw bad_argument("spreads",
                        translatable("{1} has \"{2}\" in row {3}, column 1: give one of {4}, and leave a heading row "
                                     "out."),
-                       {name, check::row_number(row), list});
+                       {text_at(table, row), check::row_number(row), list});
 }
 
 /// The rows of `spreads`, of which `columns` are looked at.
@@ -113,10 +112,9 @@ std::vector<Uncertainty> read(const Table& table, std::span<const Kind> kinds, s
         for (std::size_t column = 0; column < looked_at; ++column) blank = blank && is_blank(table.at(row, column));
         if (blank) continue;
         const std::size_t kind = kind_at(table, row, kinds);
-        const std::string name = text_at(table, row);
         if (std::any_of(found.begin(), found.end(), [&](const Uncertainty& one) { return one.kind == kind; })) {
             throw bad_argument("spreads", translatable("{1} has \"{2}\" a second time in row {3}: give each once."),
-                               {name, check::row_number(row)});
+                               {text_at(table, row), check::row_number(row)});
         }
         const Measure measure = kinds[kind].measure;
         const Triangular spread{number_at(table, row, 1, measure), number_at(table, row, 2, measure),
@@ -128,7 +126,7 @@ std::vector<Uncertainty> read(const Table& table, std::span<const Kind> kinds, s
                              "likely to high."),
                 {spread.low, spread.likely, spread.high, check::row_number(row)});
         }
-        found.push_back({kind, name, spread, row});
+        found.push_back({kind, text_at(table, row), spread, row});
     }
     if (found.empty()) {
         throw bad_argument("spreads", translatable("{1} has no rows: give at least one, what, low, likely and high."));

@@ -2,20 +2,22 @@
 
 #include <algorithm>
 #include <cmath>
-#include <cstdint>
+#include <cstddef>
 #include <numeric>
 #include <string>
 #include <string_view>
-#include <unordered_map>
 #include <utility>
 #include <vector>
 
 #include "slipbark/budwood.hpp"
 #include "statistics/beta_binomial.hpp"
+#include "statistics/clusters.hpp"
 #include "statistics/fisher.hpp"
 #include "statistics/intervals.hpp"
 #include "statistics/kaplan_meier.hpp"
+#include "statistics/pool.hpp"
 #include "support/checks.hpp"
+#include "support/tallies.hpp"
 
 namespace slipbark::take {
 
@@ -25,12 +27,19 @@ using statistics::Count;
 using statistics::Limits;
 using statistics::Side;
 using statistics::Spread;
+using tallies::for_each_inspected;
+using tallies::whole_in_row;
 
 constexpr double usual_confidence = 0.95;
 constexpr double usual_clustering = 0.2;
+constexpr std::size_t most_pooled = 1000;
 
 double checked_confidence(std::optional<double> confidence) {
     return check::confidence("confidence", confidence.value_or(usual_confidence));
+}
+
+double checked_clustering(std::optional<double> clustering) {
+    return check::fraction_below_one("clustering", clustering.value_or(usual_clustering));
 }
 
 Count checked_count(const char* live_name, double live, const char* grafted_name, double grafted) {
@@ -62,98 +71,6 @@ std::optional<double> limit(double live, double grafted, std::optional<double> c
             break;
     }
     return that_of(statistics::wilson(count.live / count.grafted, count.grafted, statistics::normal_deviate(level)));
-}
-
-double whole_in_row(std::string_view argument, const List& list, std::size_t row) {
-    return static_cast<double>(check::whole_in_row(argument, list, row, 0));
-}
-
-/// Hands on the row and the tally of each inspected row of a form that has grafts. Where the count is still blank the
-/// row waits, but what stands in it must be right.
-template <class Use>
-void for_each_inspected(const List& live, const List& grafted, Use use) {
-    check::same_length("live", live.length, "grafted", grafted.length);
-    const std::size_t used = std::max(live.cells.size(), grafted.cells.size());
-    for (std::size_t row = 0; row < used; ++row) {
-        if (is_blank(live.cell(row))) {
-            if (!is_blank(grafted.cell(row))) whole_in_row("grafted", grafted, row);
-            continue;
-        }
-        const Count count{whole_in_row("live", live, row), whole_in_row("grafted", grafted, row)};
-        if (count.live > count.grafted) {
-            throw bad_argument("live",
-                               translatable("{1} was {2} in row {3}, more than the {4} grafted: give at most what was "
-                                            "grafted."),
-                               {count.live, check::row_number(row), count.grafted});
-        }
-        if (count.grafted > 0) use(row, count);
-    }
-}
-
-/// Groups by name in order of first appearance, told apart as the host looks up texts, case ignored; blanks
-/// around a name are cut. The number 3 and the text "3" are one.
-class Groups {
-  public:
-    /// The place of the group that the cell names; none where it is blank.
-    std::optional<std::size_t> place_of(const Cell& cell) {
-        const auto* text = std::get_if<std::string>(&cell);
-        const auto* number = std::get_if<double>(&cell);
-        std::string key;
-        if (text != nullptr) key = check::folded(*text);
-        if (number != nullptr) key = check::folded(to_text(*number));
-        if (key.empty()) return std::nullopt;
-        const auto [known, is_new] = places_.try_emplace(std::move(key), names_.size());
-        if (is_new) names_.push_back(text == nullptr ? cell : Cell(std::string(check::trimmed(*text))));
-        return known->second;
-    }
-    [[nodiscard]] std::size_t size() const { return names_.size(); }
-    [[nodiscard]] const Cell& name(std::size_t place) const { return names_[place]; }
-
-  private:
-    std::vector<Cell> names_;  ///< as the first of each group is spelled
-    std::unordered_map<std::string, std::size_t> places_;
-};
-
-/// The inspected rows added up by group.
-struct Tallies {
-    Groups groups;
-    std::vector<Count> counts;                        ///< in the order of the groups
-    std::vector<std::pair<std::size_t, Count>> rows;  ///< the group of each row and its tally
-};
-
-Tallies tallies_by_group(const List& groups, const List& live, const List& grafted) {
-    check::same_length("groups", groups.length, "live", live.length);
-    Tallies tallies;
-    for_each_inspected(live, grafted, [&](std::size_t row, const Count& count) {
-        const auto place = tallies.groups.place_of(groups.cell(row));
-        if (!place) {
-            throw bad_argument("groups",
-                               translatable("{1} is blank in row {2}, which was inspected: give a name or a number "
-                                            "there."),
-                               {check::row_number(row)});
-        }
-        tallies.counts.resize(tallies.groups.size());
-        tallies.counts[*place].live += count.live;
-        tallies.counts[*place].grafted += count.grafted;
-        tallies.rows.emplace_back(*place, count);
-    });
-    return tallies;
-}
-
-/// By how much rows of a group differ more than chance alone would make them: Pearson's X^2 over its degrees of
-/// freedom, 1 where that is less or where each group has but one row.
-double dispersion(const Tallies& tallies) {
-    const auto degrees = static_cast<double>(tallies.rows.size() - tallies.counts.size());
-    if (degrees == 0) return 1;
-    double squares = 0;
-    for (const auto& [place, row] : tallies.rows) {
-        const Count& group = tallies.counts[place];
-        if (group.live == 0 || group.live == group.grafted) continue;
-        const double share = group.live / group.grafted;
-        const double off = row.live - share * row.grafted;
-        squares += off * off / (row.grafted * share * (1 - share));
-    }
-    return std::max(1.0, squares / degrees);
 }
 
 /// Grafts to place on a tree that lacks some live ones, each number of missing ones looked up once.
@@ -200,9 +117,11 @@ double whole_wanted(double wanted_per_tree) {
     return static_cast<double>(check::whole("wanted_per_tree", wanted_per_tree, 1, 1000));
 }
 
-/// The filled rows of days and lost.
-std::vector<statistics::Look> looks_of(const List& days, const List& lost) {
+/// The filled rows of days and lost, and which tree each graft is on.
+std::vector<statistics::Look> looks_of(const List& days, const List& lost, const std::optional<List>& trees) {
     check::same_length("days", days.length, "lost", lost.length);
+    if (trees) check::same_length("days", days.length, "trees", trees->length);
+    tallies::Groups names;
     std::vector<statistics::Look> looks;
     const std::size_t used = std::max(days.cells.size(), lost.cells.size());
     for (std::size_t row = 0; row < used; ++row) {
@@ -216,9 +135,37 @@ std::vector<statistics::Look> looks_of(const List& days, const List& lost) {
                     "{1} was {2} in row {3}: give 1 for a graft lost, 0 for one alive at the last inspection."),
                 {gone, check::row_number(row)});
         }
-        looks.push_back({day, gone == 1});
+        std::size_t tree = 0;
+        if (trees) {
+            const auto place = names.place_of(trees->cell(row));
+            if (!place) {
+                throw bad_argument("trees",
+                                   translatable("{1} is blank in row {2}, which has a graft: give the tree's name or "
+                                                "number there."),
+                                   {check::row_number(row)});
+            }
+            tree = *place;
+        }
+        looks.push_back({day, gone == 1, tree});
     }
     return looks;
+}
+
+/// Of the grafts of groups of trees: how they count, group by group.
+std::vector<statistics::ClusteredShare> shares_of(const tallies::Tallies& tallies, double clustering) {
+    const bool one_row_each = std::all_of(tallies.rows.begin(), tallies.rows.end(),
+                                          [](const std::vector<Count>& rows) { return rows.size() == 1; });
+    std::vector<statistics::ClusteredShare> shares;
+    shares.reserve(tallies.rows.size());
+    for (const auto& rows : tallies.rows) {
+        // Totals only: what one row would hide of its trees is not guessed at.
+        if (one_row_each) {
+            shares.push_back({.all = rows.front(), .clusters = 1});
+        } else {
+            shares.push_back(statistics::clustered_share(rows, clustering));
+        }
+    }
+    return shares;
 }
 
 }  // namespace
@@ -239,41 +186,32 @@ std::optional<double> take_high(double live, double grafted, std::optional<doubl
     return limit(live, grafted, confidence, method, Side::high);
 }
 
-std::optional<Table> take_trees(const List& live, const List& grafted, std::optional<double> confidence,
-                                std::optional<double> clustering) {
-    std::vector<Count> rows;
-    Count all;
-    double grafts_squared = 0;
-    for_each_inspected(live, grafted, [&](std::size_t, const Count& count) {
-        rows.push_back(count);
-        all.live += count.live;
-        all.grafted += count.grafted;
-        grafts_squared += count.grafted * count.grafted;
-    });
+std::optional<BlockTake> take_trees(const List& live, const List& grafted, std::optional<double> confidence,
+                                    std::optional<double> clustering, std::optional<double> of_trees) {
+    std::vector<Count> trees;
+    for_each_inspected(live, grafted, [&](std::size_t, const Count& count) { trees.push_back(count); });
     const double level = checked_confidence(confidence);
-    const double rho = check::fraction_below_one("clustering", clustering.value_or(usual_clustering));
-    if (rows.empty()) return std::nullopt;
-    const double share = all.live / all.grafted;
-    const auto trees = static_cast<double>(rows.size());
-    double design_effect = 0;
-    double deviate = 0;
-    if (rows.size() > 1 && all.live > 0 && all.live < all.grafted) {
-        // The ratio estimator's variance over the binomial one; one `grafts` cancels.
-        double squares = 0;
-        for (const Count& count : rows) squares += std::pow(count.live - share * count.grafted, 2);
-        design_effect = trees / (trees - 1) * squares / all.grafted / (share * (1 - share));
-        deviate = statistics::student_deviate(level, trees - 1);
-    } else {
-        design_effect = 1 + (grafts_squared / all.grafted - 1) * rho;
-        deviate = statistics::normal_deviate(level);
+    const double rho = checked_clustering(clustering);
+    double part_counted = 0;
+    if (of_trees) {
+        const auto in_block = static_cast<double>(check::whole("of_trees", *of_trees, 1));
+        const auto inspected = static_cast<double>(trees.size());
+        if (in_block < inspected) {
+            throw bad_argument("of_trees",
+                               translatable("{1} was {2}, fewer than the {3} trees inspected: give all trees of the "
+                                            "block."),
+                               {in_block, inspected});
+        }
+        part_counted = inspected / in_block;
     }
-    // Korn & Graubard's n (z / t)^2 in the interval with z is n in that with t.
-    const auto [low, high] = statistics::wilson(share, all.grafted / std::max(1.0, design_effect), deviate);
-    return Table{6, {share, low, high, design_effect, trees, all.grafted}};
+    if (trees.empty()) return std::nullopt;
+    const auto share = statistics::clustered_share(trees, rho);
+    const auto [low, high] = share.limits(level, part_counted);
+    return BlockTake{share.share(), low, high, share.design_effect, share.clusters, share.all.grafted};
 }
 
-std::optional<Table> take_diff(double live_a, double grafted_a, double live_b, double grafted_b,
-                               std::optional<double> confidence, std::optional<double> design_effect) {
+std::optional<TakeDifference> take_diff(double live_a, double grafted_a, double live_b, double grafted_b,
+                                        std::optional<double> confidence, std::optional<double> design_effect) {
     const Count a = checked_count("live_a", live_a, "grafted_a", grafted_a);
     const Count b = checked_count("live_b", live_b, "grafted_b", grafted_b);
     const double z = statistics::normal_deviate(checked_confidence(confidence));
@@ -285,41 +223,63 @@ std::optional<Table> take_diff(double live_a, double grafted_a, double live_b, d
     const auto [low, high] = statistics::newcombe(share_a, statistics::wilson(share_a, a.grafted / effect, z), share_b,
                                                   statistics::wilson(share_b, b.grafted / effect, z));
     const double p = effect > 1 ? statistics::rao_scott(a, b, effect) : statistics::fisher_exact(a, b);
-    return Table{4, {share_a - share_b, low, high, p}};
+    return TakeDifference{share_a - share_b, low, high, p};
 }
 
-std::optional<Table> take_by(const List& groups, const List& live, const List& grafted,
-                             std::optional<double> confidence) {
-    const Tallies tallies = tallies_by_group(groups, live, grafted);
+std::optional<std::vector<GroupTake>> take_by(const List& groups, const List& live, const List& grafted,
+                                              std::optional<double> confidence, std::optional<double> clustering) {
+    const auto tallies = tallies::tallies_by_group(groups, live, grafted);
     const double level = checked_confidence(confidence);
-    const auto& counts = tallies.counts;
-    if (counts.empty()) return std::nullopt;
-    const auto degrees = static_cast<double>(tallies.rows.size() - counts.size());
-    const double deviate =
-        degrees == 0 ? statistics::normal_deviate(level) : statistics::student_deviate(level, degrees);
-    const double phi = dispersion(tallies);
+    const double rho = checked_clustering(clustering);
+    if (tallies.rows.empty()) return std::nullopt;
 
-    // What trees that share their luck are worth as grafts on their own. Where no group has both live and dead ones
-    // nothing says how far groups differ, and each keeps its own take.
+    // Where no group has both live and dead ones nothing says how far groups differ, and each keeps its own take.
+    const auto shares = shares_of(tallies, rho);
     std::vector<Count> worth;
     bool mixed = false;
-    for (const Count& count : counts) {
-        worth.push_back({count.live / phi, count.grafted / phi});
-        mixed = mixed || (count.live > 0 && count.live < count.grafted);
+    for (const auto& share : shares) {
+        worth.push_back(share.effective());
+        mixed = mixed || (share.all.live > 0 && share.all.live < share.all.grafted);
     }
-    const bool own = !mixed || counts.size() == 1;
+    const bool own = !mixed || shares.size() == 1;
     const Spread spread = own ? Spread{} : statistics::beta_binomial_fit(worth);
-    Table table{7, {}};
-    table.cells.reserve(7 * counts.size());
-    for (std::size_t group = 0; group < counts.size(); ++group) {
-        const Count& tally = counts[group];
-        const double share = tally.live / tally.grafted;
-        const auto [low, high] = statistics::wilson(share, tally.grafted / phi, deviate);
-        const double steadied = own ? share : spread.steadied(worth[group]);
-        table.cells.push_back(tallies.groups.name(group));
-        table.cells.insert(table.cells.end(), {tally.grafted, tally.live, share, low, high, steadied});
+    std::vector<GroupTake> found;
+    found.reserve(shares.size());
+    for (std::size_t group = 0; group < shares.size(); ++group) {
+        const auto& share = shares[group];
+        const auto [low, high] = share.limits(level);
+        found.push_back({tallies.groups.name(group), share.all.grafted, share.all.live, share.share(), low, high,
+                         own ? share.share() : spread.steadied(worth[group])});
     }
-    return table;
+    return found;
+}
+
+std::optional<std::vector<PooledTake>> take_pool(const List& groups, const List& live, const List& grafted,
+                                                 std::optional<double> confidence, std::optional<double> clustering) {
+    const auto tallies = tallies::tallies_by_group(groups, live, grafted);
+    const double level = checked_confidence(confidence);
+    const double rho = checked_clustering(clustering);
+    if (tallies.rows.size() < 2) return std::nullopt;
+    if (tallies.rows.size() > most_pooled) {
+        throw bad_argument("groups", translatable("{1} has {2} groups: give at most {3}."),
+                           {static_cast<double>(tallies.rows.size()), static_cast<double>(most_pooled)});
+    }
+    const auto shares = shares_of(tallies, rho);
+    std::vector<Count> worth;
+    worth.reserve(shares.size());
+    for (const auto& share : shares) worth.push_back(share.effective());
+    const auto pooled = statistics::pooled_shares(worth, level);
+    std::vector<PooledTake> found;
+    found.reserve(pooled.size());
+    for (std::size_t group = 0; group < shares.size(); ++group) {
+        const auto& [mean, limits] = pooled[group];
+        const auto& share = shares[group];
+        found.push_back({tallies.groups.name(group), share.all.grafted, share.all.live, share.share(), mean, limits.low,
+                         limits.high});
+    }
+    const auto& [mean, limits] = pooled.back();
+    found.push_back({std::string("new"), 0, 0, std::nullopt, mean, limits.low, limits.high});
+    return found;
 }
 
 std::optional<double> clustering(const List& live, const List& grafted) {
@@ -338,15 +298,23 @@ std::optional<double> clustering(const List& live, const List& grafted) {
     return statistics::beta_binomial_fit(trees).rho();
 }
 
-std::optional<Table> take_next(const List& groups, const List& live, const List& grafted,
-                               std::optional<double> confidence) {
+std::optional<NextTake> take_next(const List& groups, const List& live, const List& grafted,
+                                  std::optional<double> confidence) {
     const double level = check::confidence("confidence", confidence.value_or(0.8));
-    const auto tallies = tallies_by_group(groups, live, grafted).counts;
-    if (tallies.size() < 2) return std::nullopt;
-    const auto number = static_cast<double>(tallies.size());
+    const auto rows = tallies::tallies_by_group(groups, live, grafted).rows;
+    if (rows.size() < 2) return std::nullopt;
+    const auto number = static_cast<double>(rows.size());
     std::vector<double> logits;
-    logits.reserve(tallies.size());
-    for (const auto& [alive, placed] : tallies) logits.push_back(std::log((alive + 0.5) / (placed - alive + 0.5)));
+    logits.reserve(rows.size());
+    for (const auto& of_group : rows) {
+        double alive = 0;
+        double placed = 0;
+        for (const Count& row : of_group) {
+            alive += row.live;
+            placed += row.grafted;
+        }
+        logits.push_back(std::log((alive + 0.5) / (placed - alive + 0.5)));
+    }
     const double mean = std::accumulate(logits.begin(), logits.end(), 0.0) / number;
     double squares = 0;
     for (const double logit : logits) squares += (logit - mean) * (logit - mean);
@@ -354,7 +322,7 @@ std::optional<Table> take_next(const List& groups, const List& live, const List&
     const double t = statistics::student_deviate(level, number - 1);
     const double half = t * deviation * std::sqrt(1 + 1 / number);
     const auto share = [](double logit) { return 1 / (1 + std::exp(-logit)); };
-    return Table{4, {share(mean), share(mean - half), share(mean + half), number}};
+    return NextTake{share(mean), share(mean - half), share(mean + half), number};
 }
 
 double inspect(double trees, double margin, std::optional<double> take, std::optional<double> confidence) {
@@ -391,14 +359,15 @@ std::optional<double> regrafts(const List& live, double wanted_per_tree, std::op
     return grafts;
 }
 
-std::optional<Table> regraft_list(const List& rows, const List& trees, const List& live, double wanted_per_tree,
-                                  std::optional<double> take, std::optional<double> confidence,
-                                  std::optional<double> clustering) {
+std::optional<std::vector<TreeToRegraft>> regraft_list(const List& rows, const List& trees, const List& live,
+                                                       double wanted_per_tree, std::optional<double> take,
+                                                       std::optional<double> confidence,
+                                                       std::optional<double> clustering) {
     const double wanted = whole_wanted(wanted_per_tree);
     Regrafting regrafting(take, confidence, clustering);
     check::same_length("rows", rows.length, "trees", trees.length);
     check::same_length("rows", rows.length, "live", live.length);
-    Table table{5, {}};
+    std::vector<TreeToRegraft> short_of_grafts;
     bool reached = true;
     for (std::size_t line = 0; line < live.cells.size(); ++line) {
         if (is_blank(live.cells[line])) continue;
@@ -408,20 +377,47 @@ std::optional<Table> regraft_list(const List& rows, const List& trees, const Lis
         if (alive >= wanted) continue;
         const auto grafts = regrafting.grafts(wanted - alive);
         reached = reached && grafts;
-        table.cells.insert(table.cells.end(), {row, tree, alive, wanted - alive, grafts.value_or(0)});
+        short_of_grafts.push_back({row, tree, alive, wanted - alive, grafts.value_or(0)});
     }
-    if (table.cells.empty() || !reached) return std::nullopt;
-    return table;
+    if (short_of_grafts.empty() || !reached) return std::nullopt;
+    return short_of_grafts;
 }
 
-std::optional<Table> graft_life(const List& days, const List& lost, double at_day, std::optional<double> confidence) {
+std::optional<GraftLife> graft_life(const List& days, const List& lost, double at_day, std::optional<double> confidence,
+                                    const std::optional<List>& trees, std::optional<Dated> dated) {
     check::number("at_day", at_day, 0);
     const double level = checked_confidence(confidence);
-    auto looks = looks_of(days, lost);
+    const auto looks = looks_of(days, lost, trees);
     if (looks.empty()) return std::nullopt;
-    const auto life = statistics::kaplan_meier(std::move(looks), at_day, level);
+    if (trees && std::all_of(looks.begin(), looks.end(), [](const auto& look) { return look.cluster == 0; })) {
+        return std::nullopt;
+    }
+    const auto life_at = [&](double day) {
+        return statistics::kaplan_meier(looks, day, level,
+                                        trees ? statistics::Clustered::yes : statistics::Clustered::no);
+    };
+    const auto as_answer = [](const statistics::Survival& life) {
+        return GraftLife{life.share, life.limits.low, life.limits.high};
+    };
+    if (dated.value_or(Dated::look) == Dated::look) {
+        // The looks before and after the day. Of what was lost between them only the later one knows.
+        std::optional<double> before;
+        std::optional<double> after;
+        for (const auto& look : looks) {
+            if (look.day <= at_day) before = std::max(look.day, before.value_or(look.day));
+            if (look.day >= at_day) after = std::min(look.day, after.value_or(look.day));
+        }
+        if (after && before.value_or(0) < at_day && at_day < *after) {
+            const auto later = life_at(*after).value();
+            const auto earlier = before ? life_at(*before).value() : statistics::Survival{1, {1, 1}};
+            const double from = before.value_or(0);
+            return GraftLife{std::lerp(earlier.share, later.share, (at_day - from) / (*after - from)), later.limits.low,
+                             earlier.limits.high};
+        }
+    }
+    const auto life = life_at(at_day);
     if (!life) return std::nullopt;
-    return Table{3, {life->share, life->limits.low, life->limits.high}};
+    return as_answer(*life);
 }
 
 }  // namespace slipbark::take

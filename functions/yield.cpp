@@ -5,9 +5,11 @@
 #include <cmath>
 #include <limits>
 #include <map>
+#include <numeric>
 #include <utility>
 #include <vector>
 
+#include "statistics/intervals.hpp"
 #include "support/checks.hpp"
 #include "support/curves.hpp"
 #include "support/pchip.hpp"
@@ -25,7 +27,8 @@ double share_at(const check::Points& curve, double years) {
 struct Records {
     double years;
     double number;
-    double mean;  ///< of their yields
+    double mean;     ///< of their yields
+    double squares;  ///< of their yields about that mean
 };
 
 constexpr std::size_t most_ages = 1000;
@@ -35,18 +38,22 @@ constexpr double slowest = 4;
 /// The records by age. Those without a yield are left out.
 std::vector<Records> records_of(const List& years, const List& yields) {
     check::same_length("years", years.length, "yields", yields.length);
-    std::map<double, std::pair<double, double>> by_age;  // number and sum
+    std::map<double, std::vector<double>> by_age;
     for (std::size_t row = 0; row < yields.cells.size(); ++row) {
         if (is_blank(yields.cells[row])) continue;
         const double age = check::number_in_row("years", years, row, 0, curves::longest_years);
         const double crop = check::number_in_row("yields", yields, row, 0, check::amount_limit);
-        auto& [number, sum] = by_age[age];
-        ++number;
-        sum += crop;
+        by_age[age].push_back(crop);
     }
     std::vector<Records> records;
     records.reserve(by_age.size());
-    for (const auto& [age, tally] : by_age) records.push_back({age, tally.first, tally.second / tally.first});
+    for (const auto& [age, crops] : by_age) {
+        const auto number = static_cast<double>(crops.size());
+        const double mean = std::accumulate(crops.begin(), crops.end(), 0.0) / number;
+        double squares = 0;
+        for (const double crop : crops) squares += (crop - mean) * (crop - mean);
+        records.push_back({age, number, mean, squares});
+    }
     return records;
 }
 
@@ -56,6 +63,12 @@ struct Fit {
     double k = 1;
     double mature = 0;
     double squares = std::numeric_limits<double>::infinity();
+    double shares_squared = 0;  ///< sum over the records of the squares of the curve's shares
+};
+
+struct FitLimits {
+    statistics::Limits k;
+    statistics::Limits mature;
 };
 
 class Fitting {
@@ -67,12 +80,12 @@ class Fitting {
         double product = 0;
         double square = 0;
         for (std::size_t age = 0; age < records_.size(); ++age) {
-            const auto& [years, number, mean] = records_[age];
+            const auto& [years, number, mean, squares] = records_[age];
             shares_[age] = share_at(curve_, years / k);
             product += number * mean * shares_[age];
             square += number * shares_[age] * shares_[age];
         }
-        Fit fit{k, mature_.value_or(square > 0 ? product / square : 0), 0};
+        Fit fit{k, mature_.value_or(square > 0 ? product / square : 0), 0, square};
         for (std::size_t age = 0; age < records_.size(); ++age) {
             const double off = records_[age].mean - fit.mature * shares_[age];
             fit.squares += records_[age].number * off * off;
@@ -84,18 +97,7 @@ class Fitting {
     /// it may have several valleys: so first a fine comb over all k, with the jumps and the
     /// ends of plains in it, then into the deepest valleys.
     Fit best() {
-        constexpr int teeth = 400;
-        std::vector<double> comb;
-        for (int tooth = -teeth / 2; tooth <= teeth / 2; ++tooth) {
-            comb.push_back(std::pow(slowest, 2.0 * tooth / teeth));
-        }
-        for (const auto& records : records_) {
-            for (const double row : {curve_.at.front(), curve_.at.back()}) {
-                const double jump = records.years / row;
-                if (jump > fastest && jump < slowest) comb.push_back(jump);
-            }
-        }
-        std::sort(comb.begin(), comb.end());
+        const std::vector<double> comb = comb_of_k();
         std::vector<Fit> fits;
         fits.reserve(comb.size());
         for (const double k : comb) fits.push_back(at(k));
@@ -126,7 +128,85 @@ class Fitting {
         return best;
     }
 
+    /// What else fits the records nearly as well as the best.
+    ///
+    /// deviate  Student's, of the degrees that the records leave
+    FitLimits limits(const Fit& best, double deviate, double degrees) {
+        double scatter = 0;
+        for (const Records& one : records_) scatter += one.squares;
+        // Of squares without the scatter, which all curves have.
+        const double bound = best.squares + (best.squares + scatter) * deviate * deviate / degrees;
+        std::vector<double> comb = comb_of_k();
+        comb.insert(std::lower_bound(comb.begin(), comb.end(), best.k), best.k);
+        const auto fits_at = [&](double k) { return at(k).squares <= bound; };
+        const auto fits = [&](double k) { return k == best.k || fits_at(k); };
+        const auto first = std::find_if(comb.begin(), comb.end(), fits);
+        const auto last = std::find_if(comb.rbegin(), comb.rend(), fits);
+        const auto edge = [&](double inside, double outside) {
+            constexpr int halvings = 40;
+            for (int round = 0; round < halvings; ++round) {
+                const double middle = (inside + outside) / 2;
+                (fits(middle) ? inside : outside) = middle;
+            }
+            return inside;
+        };
+        const statistics::Limits k{first == comb.begin() ? *first : edge(*first, *(first - 1)),
+                                   last == comb.rbegin() ? *last : edge(*last, *(last - 1))};
+        if (mature_) return {k, {*mature_, *mature_}};
+
+        // The mature yields that stay within the bound for a k are about its best one.
+        const auto end = [&](double at_k, double side) {
+            const Fit fit = at(at_k);
+            if (fit.squares > bound || fit.shares_squared == 0) return best.mature * side;
+            return side * (fit.mature + side * std::sqrt((bound - fit.squares) / fit.shares_squared));
+        };
+        const auto furthest = [&](double side) {
+            constexpr int steps = 200;
+            double most = std::max(end(best.k, side), best.mature * side);
+            double where = best.k;
+            const double step = (k.high - k.low) / steps;
+            for (int place = 0; place <= steps; ++place) {
+                const double at_k = k.low + place * step;
+                const double found = end(at_k, side);
+                if (found > most) {
+                    most = found;
+                    where = at_k;
+                }
+            }
+            constexpr int bits = 26;
+            const double refined = -boost::math::tools::brent_find_minima([&](double at_k) { return -end(at_k, side); },
+                                                                          std::max(k.low, where - step),
+                                                                          std::min(k.high, where + step), bits)
+                                        .second;
+            return side * std::max(most, refined);
+        };
+        return {k, {std::max(0.0, furthest(-1)), furthest(1)}};
+    }
+
+    /// Whether the oldest record, the curve being stretched by k, has come to half of the curve's largest share.
+    [[nodiscard]] bool is_grown_up(double k) const {
+        const double largest = *std::max_element(curve_.share.begin(), curve_.share.end());
+        return share_at(curve_, records_.back().years / k) >= largest / 2;
+    }
+
   private:
+    /// Rising, over all that k may be, with the jumps of the sum of squares and the ends of its plains in it.
+    [[nodiscard]] std::vector<double> comb_of_k() const {
+        constexpr int teeth = 400;
+        std::vector<double> comb;
+        for (int tooth = -teeth / 2; tooth <= teeth / 2; ++tooth) {
+            comb.push_back(std::pow(slowest, 2.0 * tooth / teeth));
+        }
+        for (const auto& records : records_) {
+            for (const double row : {curve_.at.front(), curve_.at.back()}) {
+                const double jump = records.years / row;
+                if (jump > fastest && jump < slowest) comb.push_back(jump);
+            }
+        }
+        std::sort(comb.begin(), comb.end());
+        return comb;
+    }
+
     /// Smaller squares, and of equally good ones the k nearer to 1.
     [[nodiscard]] static bool better(const Fit& one, const Fit& other) {
         if (one.squares != other.squares) return one.squares < other.squares;
@@ -174,9 +254,10 @@ Table by_year(double trees, double years, double mature_yield, double take, std:
     return result;
 }
 
-std::optional<Table> fit(const List& years, const List& yields, std::optional<double> mature_yield,
-                         const std::optional<Table>& curve) {
+std::optional<std::vector<FittedRow>> fit(const List& years, const List& yields, std::optional<double> mature_yield,
+                                          const std::optional<Table>& curve, std::optional<double> confidence) {
     if (mature_yield) check::positive("mature_yield", *mature_yield);
+    const double level = check::confidence("confidence", confidence.value_or(0.95));
     auto records = records_of(years, yields);
     const std::size_t least = mature_yield ? 2 : 3;
     if (records.size() < least) {
@@ -194,14 +275,28 @@ std::optional<Table> fit(const List& years, const List& yields, std::optional<do
     if (std::all_of(records.begin(), records.end(), [](const Records& one) { return one.mean == 0; })) {
         return std::nullopt;
     }
-    const Fit best = Fitting(std::move(records), mature_yield, shares).best();
+    double number = 0;
+    for (const Records& one : records) number += one.number;
+    const double degrees = number - (mature_yield ? 1 : 2);
+    Fitting fitting(std::move(records), mature_yield, shares);
+    const Fit best = fitting.best();
     if (!(best.mature > 0 && std::isfinite(best.mature))) return std::nullopt;
-    Table table{3, {}};
+    const FitLimits limits = fitting.limits(best, statistics::student_deviate(level, degrees), degrees);
+    if (!mature_yield && (limits.k.high >= slowest || !fitting.is_grown_up(limits.k.high))) return std::nullopt;
+
+    std::vector<FittedRow> rows;
     for (std::size_t row = 0; row < shares.at.size(); ++row) {
         const double share = shares.share[row];
-        table.cells.insert(table.cells.end(), {best.k * shares.at[row], share, best.mature * share});
+        rows.push_back({best.k * shares.at[row], share, best.mature * share, {}, {}, {}});
     }
-    return table;
+    const auto note = [](FittedRow& row, double estimate, const statistics::Limits& its_limits) {
+        row.estimate = estimate;
+        row.low = its_limits.low;
+        row.high = its_limits.high;
+    };
+    note(rows[0], best.k, limits.k);
+    note(rows[1], best.mature, limits.mature);
+    return rows;
 }
 
 double alternation(const List& yields) {

@@ -46,6 +46,7 @@ double sum(catalogue::Tokens part) {
 
 Value value(catalogue::Tokens part) {
     if (auto found = catalogue::literal(part)) return std::move(*found);
+    if (catalogue::reference(catalogue::written(part))) return Table(1, {Cell{}});  // in an example, a blank cell
     const auto rows = catalogue::array_rows(part);
     if (rows.empty()) return sum(part);
     Table table;

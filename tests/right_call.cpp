@@ -1,5 +1,6 @@
 #include "right_call.hpp"
 
+#include <algorithm>
 #include <stdexcept>
 
 #include "catalogue/explain.hpp"
@@ -37,6 +38,12 @@ std::string literal_of(const catalogue::Entry& entry, const catalogue::Argument&
 }
 
 }  // namespace
+
+bool takes_anything(const catalogue::Entry& entry) {
+    return std::any_of(entry.arguments.begin(), entry.arguments.end(), [](const catalogue::Argument& argument) {
+        return argument.range.of == catalogue::Range::Of::as_given;
+    });
+}
 
 std::string right_call(const catalogue::Entry& entry) {
     std::string call(entry.texts.example);

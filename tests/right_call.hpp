@@ -11,4 +11,7 @@ namespace slipbark::tests {
 /// Throws std::logic_error where an argument has neither.
 std::string right_call(const catalogue::Entry& entry);
 
+/// Whether an argument may be anything at all, as WHY's are those of the other functions.
+bool takes_anything(const catalogue::Entry& entry);
+
 }  // namespace slipbark::tests

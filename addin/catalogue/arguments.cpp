@@ -187,6 +187,21 @@ DayTable day_table_of(std::string_view argument, Value value, Day null_date) {
     return days;
 }
 
+DatedTable dated_table_of(std::string_view argument, Value value, Day null_date) {
+    DatedTable dated{table_of(argument, std::move(value))};
+    const auto of = [](Day day) { return static_cast<double>(day.time_since_epoch().count()); };
+    const double from = of(first_day) - of(null_date);
+    const double to = of(end_of_days) - of(null_date);
+    for (std::size_t at = 0; at < dated.table.cells.size(); at += dated.table.columns) {
+        Cell& cell = dated.table.cells[at];
+        const auto* serial = std::get_if<double>(&cell);
+        // 0 is a blank cell, whatever the document calls day 0.
+        if (serial == nullptr || *serial == 0 || !(*serial >= from && *serial < to)) continue;
+        cell = null_date + days{static_cast<int>(std::floor(*serial))};
+    }
+    return dated;
+}
+
 DayList days_of(std::string_view argument, Value value, Day null_date) {
     const List list = list_of(argument, std::move(value));
     // A reference to one blank cell arrives as the number 0; in a list of days that is a blank.
@@ -203,6 +218,22 @@ DayList days_of(std::string_view argument, Value value, Day null_date) {
         }
     }
     return days;
+}
+
+SheetCells cells_of(std::string_view argument, Value value, Day null_date) {
+    if (auto* cells = std::get_if<SheetCells>(&value)) {
+        cells->null_date = null_date;
+        return std::move(*cells);
+    }
+    const Table table = table_of(argument, std::move(value));
+    std::vector<SheetCell> line;
+    for (const Cell& cell : table.cells) {
+        const auto* number = std::get_if<double>(&cell);
+        const auto* text = std::get_if<std::string>(&cell);
+        line.push_back(number != nullptr ? SheetCell(*number) : text != nullptr ? SheetCell(*text) : SheetCell());
+    }
+    line.resize(line.size() + table.blank_rows * table.columns);
+    return {[line = std::move(line)] { return line; }, null_date};
 }
 
 std::size_t keyword_of(std::string_view argument, const Value& value, const std::string_view* names,

@@ -3,6 +3,7 @@
 // cells.
 #pragma once
 
+#include <functional>
 #include <type_traits>
 #include <utility>
 #include <variant>
@@ -15,8 +16,28 @@
 
 namespace slipbark::catalogue {
 
-/// One argument as the host hands it over: nothing (omitted, or an empty text), a number, a text, a block of cells.
-using Value = std::variant<std::monostate, double, std::string, Table>;
+/// That a cell shows an error.
+struct CellError {
+    bool operator==(const CellError&) const = default;
+};
+
+/// What one cell of a sheet holds, where a blank one differs from 0 and an error does not stop the call.
+using SheetCell = std::variant<std::monostate, double, std::string, CellError>;
+
+/// Cells of a sheet, from left to right and from the top down, read when they are asked for.
+struct SheetCells {
+    std::function<std::vector<SheetCell>()> read;
+    Day null_date;
+
+    /// Whether both read the same.
+    friend bool operator==(const SheetCells& one, const SheetCells& other) {
+        return one.null_date == other.null_date && one.read() == other.read();
+    }
+};
+
+/// One argument as the host hands it over: nothing (omitted, or an empty text), a number, a text, a block of cells, or
+/// the cells themselves.
+using Value = std::variant<std::monostate, double, std::string, Table, SheetCells>;
 
 /// What a document calls day 0. Serial numbers of dates count from it.
 struct Arguments {
@@ -27,9 +48,9 @@ struct Arguments {
 /// A call's answer; monostate is "no answer". Days have become serial numbers.
 using Outcome = std::variant<std::monostate, double, std::string, Table>;
 
-/// How the host hands an argument over: `number` and `date` as a double, `block` as rows of cells, `any` as it stands,
-/// `rest` as all further arguments.
-enum class Kind { number, text, date, block, any, rest };
+/// How the host hands an argument over: `number` and `date` as a double, `block` as rows of cells, `cells` as the range
+/// itself, which an inline array is not, `any` as it stands, `rest` as all further arguments.
+enum class Kind { number, text, date, block, cells, any, rest };
 
 struct Parameter {
     Kind kind = Kind::number;
@@ -63,6 +84,8 @@ Table table_of(std::string_view argument, Value value);
 List list_of(std::string_view argument, Value value);
 DayList days_of(std::string_view argument, Value value, Day null_date);
 DayTable day_table_of(std::string_view argument, Value value, Day null_date);
+DatedTable dated_table_of(std::string_view argument, Value value, Day null_date);
+SheetCells cells_of(std::string_view argument, Value value, Day null_date);
 /// The place of a keyword among `names`; ignores case and blanks around it.
 std::size_t keyword_of(std::string_view argument, const Value& value, const std::string_view* names, std::size_t count);
 
@@ -75,7 +98,7 @@ struct is_optional<std::optional<T>> : std::true_type {};
 template <class T>
 constexpr bool is_block() {
     return std::is_same_v<T, List> || std::is_same_v<T, DayList> || std::is_same_v<T, DayTable> ||
-           std::is_same_v<T, Table>;
+           std::is_same_v<T, DatedTable> || std::is_same_v<T, Table>;
 }
 
 }  // namespace detail
@@ -107,8 +130,12 @@ T parameter(std::string_view argument, Value value, Day null_date) {
         return detail::days_of(argument, std::move(value), null_date);
     } else if constexpr (std::is_same_v<T, DayTable>) {
         return detail::day_table_of(argument, std::move(value), null_date);
+    } else if constexpr (std::is_same_v<T, DatedTable>) {
+        return detail::dated_table_of(argument, std::move(value), null_date);
     } else if constexpr (std::is_same_v<T, Table>) {
         return detail::table_of(argument, std::move(value));
+    } else if constexpr (std::is_same_v<T, SheetCells>) {
+        return detail::cells_of(argument, std::move(value), null_date);
     } else {
         static_assert(std::is_enum_v<T>, "a parameter type that cells cannot fill");
         return static_cast<T>(detail::keyword_of(argument, value, keywords<T>.data(), keywords<T>.size()));
@@ -124,6 +151,7 @@ constexpr Kind kind_of() {
     if constexpr (std::is_same_v<T, std::string>) return Kind::text;
     if constexpr (std::is_same_v<T, Day> || std::is_same_v<T, Moment>) return Kind::date;
     if constexpr (is_block<T>()) return Kind::block;
+    if constexpr (std::is_same_v<T, SheetCells>) return Kind::cells;
     return Kind::number;
 }
 
@@ -166,8 +194,9 @@ template <class T>
 inline constexpr bool uses_date = std::is_same_v<T, Day> || std::is_same_v<T, std::optional<Day>> ||
                                   std::is_same_v<T, Moment> || std::is_same_v<T, DayList> ||
                                   std::is_same_v<T, std::optional<DayList>> || std::is_same_v<T, DayTable> ||
-                                  std::is_same_v<T, std::optional<DayTable>> || std::is_same_v<T, Arguments> ||
-                                  detail::gives_days<T>();
+                                  std::is_same_v<T, std::optional<DayTable>> || std::is_same_v<T, DatedTable> ||
+                                  std::is_same_v<T, std::optional<DatedTable>> || std::is_same_v<T, SheetCells> ||
+                                  std::is_same_v<T, Arguments> || detail::gives_days<T>();
 
 /// A function's result as an outcome.
 template <class T>

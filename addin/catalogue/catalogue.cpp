@@ -20,9 +20,9 @@ std::string Entry::cell_name() const { return std::string(cell_prefix) + upper(m
 std::string Area::interface_name() const { return "X" + upper(name.substr(0, 1)) + std::string(name.substr(1)); }
 
 const std::vector<Area>& areas() {
-    static const std::vector<Area> all{block_area(), budwood_area(),   calendar_area(), heat_area(),
-                                       take_area(),  materials_area(), yield_area(),    money_area(),
-                                       odds_area(),  water_area(),     sun_area(),      support_area()};
+    static const std::vector<Area> all{block_area(), budwood_area(), calendar_area(),  daybook_area(), heat_area(),
+                                       take_area(),  trials_area(),  materials_area(), yield_area(),   money_area(),
+                                       odds_area(),  water_area(),   sun_area(),       support_area()};
     return all;
 }
 

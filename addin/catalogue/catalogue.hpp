@@ -8,8 +8,10 @@ namespace slipbark::catalogue {
 Area block_area();
 Area budwood_area();
 Area calendar_area();
+Area daybook_area();
 Area heat_area();
 Area take_area();
+Area trials_area();
 Area materials_area();
 Area yield_area();
 Area money_area();

@@ -16,6 +16,23 @@
 
 namespace slipbark::catalogue {
 
+class Language;
+
+/// Words in English.
+using Words = std::vector<std::string> (*)();
+
+/// Words that an answer may hold.
+struct AnswerWords {
+    enum class In {
+        cell,   ///< wherever the call stands
+        table,  ///< where the answer fills an area as an array formula
+        list    ///< the same, and they are so many that a workbook names their list
+    };
+
+    Words all = nullptr;
+    In in = In::cell;
+};
+
 /// What is known of one argument. `meaning` may not be empty.
 struct Argument {
     std::string_view name;         ///< the C++ parameter's name; it is part of the reference, not of the file format
@@ -24,6 +41,11 @@ struct Argument {
     Range range = {};              ///< of a list of numbers, of each of its cells
     Default absent = {};           ///< what it is where it is left out
     std::string_view sample = {};  ///< a literal to try it with, where neither the example nor the default is a value
+    bool translated = false;       ///< a literal that stands there is a text of the workbook, in its language
+    bool tagged = false;           ///< and the language's tag stands in front of it: "es:..."
+    bool names_function = false;   ///< the arguments after it are those of the function that it names
+    Words words = nullptr;         ///< keywords that a text of the range may be
+    std::string_view unless = {};  ///< an argument beside which these are none: the words are then that one's
     bool is_list = false;          ///< read off the function by entry()
 };
 
@@ -35,6 +57,9 @@ struct Texts {
     std::string_view shows;    ///< what that example gives; of a table the first cell
     Text no_answer = {};       ///< the sentence for an empty answer: "Nothing was grafted."
     Text source;               ///< where formula and rule come from
+    AnswerWords words = {};    ///< what the answer may hold and a workbook in another language says in its own words
+    /// What the example shows in a language, where that is a sentence in the office's language.
+    std::string (*shows_in)(const Language& language) = nullptr;
 };
 
 struct Entry {

@@ -27,13 +27,7 @@ std::string why(const std::string& function, const Arguments& arguments) {
 }
 
 std::string example_shows(const Entry& entry, const Language& language) {
-    const auto call = find_call("=" + std::string(entry.texts.example));
-    if (entry.method != "why" || !call) return std::string(entry.texts.shows);
-    Arguments arguments;
-    for (const std::string& text : call->arguments) arguments.values.push_back(literal(text).value_or(Value{}));
-    const std::string function = std::get<std::string>(arguments.values.at(0));
-    arguments.values.erase(arguments.values.begin());
-    return why_in(language, function, arguments);
+    return entry.texts.shows_in == nullptr ? std::string(entry.texts.shows) : entry.texts.shows_in(language);
 }
 
 std::string version() { return SLIPBARK_VERSION; }

@@ -5,6 +5,8 @@
 
 #include "catalogue/entry.hpp"
 #include "catalogue/language.hpp"
+#include "catalogue/sentence.hpp"
+#include "catalogue/unfit.hpp"
 #include "slipbark/defaults.hpp"
 
 namespace slipbark::catalogue {

@@ -34,7 +34,15 @@ struct Done {
 
 Done explain_selection(const Sent& sent);
 Done empty_form(const Sent& sent);
+Done add_lines(const Sent& sent);
 Done keep_the_plan(const Sent& sent);
+Done gather_workbooks(const Sent& sent);
+Done write_client_pages(const Sent& sent);
+Done keep_in_database(const Sent& sent);
+Done keep_house_defaults(const Sent& sent);
+Done show_house_defaults(const Sent& sent);
+Done save_house_defaults(const Sent& sent);
+Done take_house_defaults(const Sent& sent);
 Done arrange_seasons(const Sent& sent);
 Done save_with_values(const Sent& sent);
 Done open_guide(const Sent& sent);

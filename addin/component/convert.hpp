@@ -10,6 +10,8 @@
 #include <array>
 #include <com/sun/star/beans/XPropertySet.hpp>
 #include <com/sun/star/lang/IllegalArgumentException.hpp>
+#include <com/sun/star/sheet/XCellRangeData.hpp>
+#include <com/sun/star/table/XCellRange.hpp>
 #include <com/sun/star/uno/Any.hxx>
 #include <com/sun/star/uno/RuntimeException.hpp>
 #include <com/sun/star/uno/Sequence.hxx>
@@ -26,6 +28,7 @@ namespace css = com::sun::star;
 using Document = css::uno::Reference<css::beans::XPropertySet>;
 using Row = css::uno::Sequence<css::uno::Any>;
 using Block = css::uno::Sequence<Row>;
+using CellRange = css::uno::Reference<css::table::XCellRange>;
 
 inline std::string to_utf8(const rtl::OUString& text) {
     const rtl::OString bytes = rtl::OUStringToOString(text, RTL_TEXTENCODING_UTF8);
@@ -97,6 +100,32 @@ inline catalogue::Value to_value(const css::uno::Any& any) {
 inline catalogue::Value to_value(double number) { return number; }
 inline catalogue::Value to_value(const rtl::OUString& text) { return to_utf8(text); }
 inline catalogue::Value to_value(const Block& block) { return to_table(block); }
+
+/// Cells of the sheet. The host gives nothing for one with an error, and an empty text for a blank one.
+inline catalogue::SheetCell to_sheet_cell(const css::uno::Any& any) {
+    if (!any.hasValue()) return catalogue::CellError{};
+    const Cell cell = to_cell(any);
+    if (const auto* number = std::get_if<double>(&cell)) return *number;
+    if (const auto* text = std::get_if<std::string>(&cell)) return *text;
+    return {};
+}
+
+inline std::vector<catalogue::SheetCell> to_sheet_cells(const Block& block) {
+    std::vector<catalogue::SheetCell> cells;
+    for (const Row& row : block) {
+        for (const css::uno::Any& any : row) cells.push_back(to_sheet_cell(any));
+    }
+    return cells;
+}
+
+inline catalogue::Value to_value(const CellRange& range) {
+    return catalogue::SheetCells{
+        [range] {
+            return to_sheet_cells(
+                css::uno::Reference<css::sheet::XCellRangeData>(range, css::uno::UNO_QUERY_THROW)->getDataArray());
+        },
+        {}};
+}
 
 inline Day to_day(const css::util::Date& date) {
     return Day{std::chrono::year{date.Year} / std::chrono::month{date.Month} / std::chrono::day{date.Day}};

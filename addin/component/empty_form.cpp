@@ -25,6 +25,7 @@
 #include "component/command.hpp"
 #include "component/commands.hpp"
 #include "component/documents.hpp"
+#include "component/house.hpp"
 
 namespace slipbark::addin {
 
@@ -140,6 +141,26 @@ std::string joined(const Reference<css::frame::XModel>& model, const std::vector
     return to_utf8(ranges->getRangeAddressesAsString().replaceAll("$", "").replaceAll(";", ",").replaceAll(",", ", "));
 }
 
+/// How many filled cells there are, sheet by sheet: "Plan 14, Rows 60".
+std::string by_sheet(const Reference<css::frame::XModel>& model, const Ranges& ranges) {
+    std::vector<sal_Int64> cells(sheets_of(model).size());
+    for (const auto& used : ranges) {
+        for (const auto& area : used->getRangeAddresses()) {
+            cells.at(static_cast<std::size_t>(area.Sheet)) +=
+                static_cast<sal_Int64>(area.EndRow - area.StartRow + 1) * (area.EndColumn - area.StartColumn + 1);
+        }
+    }
+    const auto titles =
+        Reference<css::sheet::XSpreadsheetDocument>(model, css::uno::UNO_QUERY_THROW)->getSheets()->getElementNames();
+    std::string text;
+    for (std::size_t sheet = 0; sheet < cells.size(); ++sheet) {
+        if (cells[sheet] == 0) continue;
+        text += (text.empty() ? "" : ", ") + to_utf8(titles[static_cast<sal_Int32>(sheet)]) + " " +
+                std::to_string(cells[sheet]);
+    }
+    return text;
+}
+
 struct Suggestions {
     std::vector<Reference<css::table::XCell>> put_back;
     std::vector<Reference<css::table::XCell>> unknown;
@@ -199,6 +220,12 @@ Done empty_form(const Sent& sent) {
         const auto used = filled(ranges, static_cast<sal_Int16>(typed | CellFlags::FORMULA));
         if (used.is() && used->getRangeAddresses().hasElements()) entries.push_back(used);
     }
+    const std::string cleared = by_sheet(model, entries);
+    Ranges figures;
+    for (const auto& ranges : of_style(model, workbooks::cell_style::kept)) {
+        const auto used = filled(ranges, static_cast<sal_Int16>(typed | CellFlags::FORMULA));
+        if (used.is() && used->getRangeAddresses().hasElements()) figures.push_back(used);
+    }
     const UndoStep step(model, empty_the_form.title);
     const WithoutCalculating until_done(model);
     for (const auto& used : entries) {
@@ -212,6 +239,18 @@ Done empty_form(const Sent& sent) {
     }
     std::string text = spoken().translated(translatable(
         "The form is empty. Suggestions and reference values are kept. Edit > Undo brings back what was typed."));
+    if (!cleared.empty()) {
+        text += "\n" + spoken().translated(translatable("Emptied, cells on each sheet: {1}."), {cleared});
+    }
+    if (!figures.empty()) {
+        text += "\n" + spoken().translated(translatable("Reference values that are kept, cells on each sheet: {1}."),
+                                           {by_sheet(model, figures)});
+    }
+    if (const auto house = fill_with_house(model, read_house(sent.context)); !house.empty()) {
+        std::string labels;
+        for (const std::string& label : house) labels += (labels.empty() ? "" : ", ") + label;
+        text += "\n" + spoken().translated(translatable("House defaults put in: {1}."), {labels});
+    }
     if (!suggestions.put_back.empty()) {
         text += "\n" + spoken().translated(translatable("Suggestions that were typed over are back: {1}."),
                                            {joined(model, suggestions.put_back)});

@@ -13,6 +13,7 @@
 #include "catalogue/language.hpp"
 #include "component/command.hpp"
 #include "component/commands.hpp"
+#include "component/house.hpp"
 #include "component/speak.hpp"
 
 namespace slipbark::addin {
@@ -53,6 +54,13 @@ void print_on_letter(const css::uno::Reference<css::lang::XComponent>& opened) {
     css::uno::Reference<css::util::XModifiable>(opened, css::uno::UNO_QUERY_THROW)->setModified(false);
 }
 
+/// A new workbook begins with the figures of the house, and is as unchanged as before.
+void put_house_in(const Sent& sent, const css::uno::Reference<css::lang::XComponent>& opened) {
+    const css::uno::Reference<css::frame::XModel> model(opened, css::uno::UNO_QUERY);
+    if (!model.is() || fill_with_house(model, read_house(sent.context)).empty()) return;
+    css::uno::Reference<css::util::XModifiable>(opened, css::uno::UNO_QUERY_THROW)->setModified(false);
+}
+
 }  // namespace
 
 rtl::OUString template_of(const css::uno::Reference<css::uno::XComponentContext>& context,
@@ -72,6 +80,7 @@ Done new_workbook(const Sent& sent) {
     const auto opened =
         css::frame::Desktop::create(sent.context)->loadComponentFromURL(url, "_default", 0, {&as_template, 1});
     if (opened.is() && prints_on_letter(sent.context)) print_on_letter(opened);
+    if (opened.is()) put_house_in(sent, opened);
     return {.text = to_utf8(url), .worth_a_window = false};
 }
 

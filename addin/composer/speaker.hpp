@@ -43,6 +43,7 @@ class Speaker {
         where_ = std::move(where);
         file_ = std::move(file);
     }
+    [[nodiscard]] const std::string& place() const { return where_; }
     /// Every text that was asked for, in the order in which they came.
     [[nodiscard]] const std::vector<Said>& said() const { return said_; }
 

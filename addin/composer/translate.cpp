@@ -14,7 +14,9 @@
 #include <unordered_map>
 
 #include "catalogue/catalogue.hpp"
+#include "catalogue/formats.hpp"
 #include "catalogue/formula.hpp"
+#include "catalogue/sentence.hpp"
 #include "composer/plural.hpp"
 #include "slipbark/defaults.hpp"
 
@@ -149,29 +151,24 @@ std::string comment_of(const Pattern& pattern) {
     return comment;
 }
 
-/// The texts of the schedules that are built in, which a call of TABLE gives as they are in every language.
-std::vector<std::string> words_of_tables() {
-    std::vector<std::string> all;
-    for (const defaults::Schedule& schedule : defaults::schedules()) {
-        for (const defaults::Stage& stage : schedule.stages) {
-            for (const std::string_view text : {stage.name, stage.sign, stage.source}) {
-                if (std::find(all.begin(), all.end(), text) == all.end()) all.emplace_back(text);
-            }
-        }
-    }
-    return all;
+/// Keywords that a text of an argument may be, as the call is written.
+std::vector<std::string> words_of_argument(const Entry& entry, std::size_t at, std::size_t given) {
+    const catalogue::Argument& argument = entry.arguments[at];
+    if (!argument.range.keywords.empty()) return {argument.range.keywords.begin(), argument.range.keywords.end()};
+    if (argument.words == nullptr) return {};
+    const auto other = std::ranges::find_if(
+        entry.arguments, [&](const catalogue::Argument& one) { return one.name == argument.unless; });
+    const bool is_given =
+        other != entry.arguments.end() && static_cast<std::size_t>(other - entry.arguments.begin()) < given;
+    return is_given ? std::vector<std::string>() : argument.words();
 }
 
-/// Those of the schedule that is taken where none is given.
-std::vector<std::string> stage_names() {
-    std::vector<std::string> names;
-    for (const defaults::Stage& stage : defaults::stages()) names.emplace_back(stage.name);
-    return names;
-}
+bool names_function(const Entry& entry) { return !entry.arguments.empty() && entry.arguments.front().names_function; }
 
-bool takes_stage_of_default(const catalogue::Argument& argument, std::size_t at, std::size_t given) {
-    // milestone(graft_date, stage, [edge], [schedule])
-    return argument.name == "stage" && given <= at + 2;
+/// Whether a cell of a table may hold this as a keyword.
+bool is_keyword_of_a_column(const catalogue::Argument& argument, std::string_view text) {
+    return std::ranges::any_of(argument.range.columns,
+                               [&](const catalogue::Column& column) { return is_keyword(column.keywords, text); });
 }
 
 /// The letters of a text, or of those inside a formula.
@@ -464,8 +461,9 @@ class Translator {
         if (const std::string_view own = catalogue::own_name(called.function); !own.empty()) {
             const std::string made = std::string(called.function) + "(" +
                                      boost::algorithm::join(own_arguments(own, called.arguments), ";") + ")";
-            const bool is_point = boost::algorithm::iequals(own, "COMPASSPOINT") && !book_.keeps_keywords_;
-            return is_point ? with_points_here(made) : made;
+            const Entry* entry = catalogue::find(own);
+            const bool in_cell = entry != nullptr && entry->texts.words.in == catalogue::AnswerWords::In::cell;
+            return in_cell && !book_.keeps_keywords_ ? with_answer_words(made, entry->texts.words) : made;
         }
         const std::string function = boost::algorithm::to_upper_copy(std::string(called.function));
         if (function == "IF" && use == Use::text) {
@@ -533,7 +531,7 @@ class Translator {
         std::vector<std::string> made;
         const Entry* entry = catalogue::find(name);
         std::vector<Tokens> arguments = given;
-        if (entry != nullptr && entry->method == "why" && !given.empty()) {
+        if (entry != nullptr && !given.empty() && names_function(*entry)) {
             made.emplace_back(catalogue::written(given.front()));
             entry = is_literal(given[0]) ? catalogue::find(catalogue::unquoted(given[0][0].text)) : nullptr;
             arguments.erase(arguments.begin());
@@ -547,12 +545,83 @@ class Translator {
 
     std::string own_argument(const Entry& entry, std::size_t at, const std::vector<Tokens>& all) {
         const catalogue::Argument& argument = entry.arguments[at];
-        if (!argument.range.keywords.empty()) {
-            std::vector<std::string> keywords(argument.range.keywords.begin(), argument.range.keywords.end());
-            return with_keywords(all[at], keywords);
-        }
-        if (takes_stage_of_default(argument, at, all.size())) return with_keywords(all[at], stage_names());
+        if (argument.translated) return own_text(argument, all[at]);
+        const auto words = words_of_argument(entry, at, all.size());
+        if (!words.empty()) return with_keywords(all[at], words);
+        if (!argument.range.columns.empty()) return table(argument, all[at]);
         return expression(all[at]);
+    }
+
+    /// A text that an argument takes as one of the workbook's: itself, or a branch that gives it.
+    std::string own_text(const catalogue::Argument& argument, Tokens part) {
+        part = cut(part);
+        if (is_literal(part)) return in_quotes(pattern(argument, catalogue::unquoted(part[0].text)));
+        if (const auto called = catalogue::call(part); called && called->rest.empty()) {
+            const std::string function = boost::algorithm::to_upper_copy(std::string(called->function));
+            if (!values_of(function).empty()) {
+                std::vector<std::string> arguments;
+                for (std::size_t at = 0; at < called->arguments.size(); ++at) {
+                    const bool is_value = is_one_of(values_of(function), at + 1);
+                    arguments.push_back(is_value ? own_text(argument, called->arguments[at])
+                                                 : expression(called->arguments[at]));
+                }
+                return std::string(called->function) + "(" + boost::algorithm::join(arguments, ";") + ")";
+            }
+        }
+        return expression(part);
+    }
+
+    /// The same of the text itself. One whose places are filled by the function must have them all in each language.
+    std::string pattern(const catalogue::Argument& argument, const std::string& english) {
+        if (!argument.tagged) return said(english);
+        if (!has_words(english) && catalogue::places_of(english).empty()) return english;
+        const std::string here = speaker_.say(english);
+        check_places(english, here);
+        if (speaker_.language().find(english).empty()) return here;  // not translated: English with its own signs
+        return std::string(speaker_.language().tag()) + ":" + here;
+    }
+
+    void check_places(const std::string& english, const std::string& here) const {
+        const auto refuse = [&](const std::string& why) {
+            throw std::logic_error(speaker_.place() + ": \"" + here + "\" " + why);
+        };
+        const auto numbers = [&](const std::string& text, std::size_t forms) {
+            std::set<std::pair<std::size_t, bool>> found;
+            try {
+                for (const catalogue::PatternPlace& place : catalogue::places_of(text)) {
+                    found.emplace(place.number, place.format == "|");
+                    if (place.format == "|" && place.forms.size() != forms) {
+                        refuse("has " + std::to_string(place.forms.size()) + " forms of a plural, and " +
+                               std::to_string(forms) + " are needed");
+                    }
+                }
+            } catch (const bad_argument& bad) {
+                refuse(bad.what());
+            }
+            return found;
+        };
+        const bool is_translated = here != english;
+        const auto wanted = numbers(english, 2);
+        if (numbers(here, is_translated ? catalogue::plural_forms(speaker_.language()) : 2) != wanted) {
+            refuse("has not the places of \"" + english + "\"");
+        }
+    }
+
+    /// A table of which some columns are keywords: as literals these stay.
+    std::string table(const catalogue::Argument& argument, Tokens part) {
+        const auto rows = catalogue::array_rows(cut(part));
+        if (rows.empty()) return expression(part);
+        std::vector<std::string> lines;
+        for (const auto& row : rows) {
+            std::vector<std::string> cells;
+            for (const Tokens cell : row) {
+                const bool stays =
+                    is_literal(cell) && is_keyword_of_a_column(argument, catalogue::unquoted(cell[0].text));
+                cells.push_back(expression(cell, stays ? Use::code : Use::text));
+            }
+            lines.push_back(boost::algorithm::join(cells, ";"));
+        }
+        return "{" + boost::algorithm::join(lines, "|") + "}";
     }
 
     /// An argument that may be a keyword: one that is written there stays, one from a cell is looked up.
@@ -597,46 +666,30 @@ class Translator {
 
     /// A formula whose answer may hold words of the functions, with these words as they are here.
     std::string with_words_here(Tokens part, const std::string& made, bool is_array) {
-        bool is_table = false;
-        std::vector<Word> words;
+        std::string shown = made;
+        if (!is_array) return shown;
+        std::set<catalogue::Words> known;
         for (const Token& token : part) {
             if (token.part != Part::function) continue;
-            const std::string own = boost::algorithm::to_upper_copy(std::string(catalogue::own_name(token.text)));
-            if (is_array && (own == "TABLE" || own == "OWNSCHEDULE")) is_table = true;
-            if (is_array && own == "DUELIST") add(words, {translatable("overdue"), translatable("due")});
-            if (is_array && own == "SWINGS") {
-                add(words, {translatable("outlay"), translatable("costs"), translatable("income"),
-                            translatable("season"), translatable("delay")});
-            }
+            const std::string_view own = catalogue::own_name(token.text);
+            const Entry* entry = own.empty() ? nullptr : catalogue::find(own);
+            if (entry == nullptr || entry->texts.words.in == catalogue::AnswerWords::In::cell) continue;
+            if (known.insert(entry->texts.words.all).second) shown = with_answer_words(shown, entry->texts.words);
         }
-        std::string shown = made;
-        if (is_table) shown = with_table_words(shown);
-        if (!words.empty()) shown = looked_up(shown, column_of(words, &Word::key), column_of(words, &Word::here));
         return shown;
     }
 
-    /// A point of the compass that a call gives.
-    std::string with_points_here(const std::string& call) {
+    std::string with_answer_words(const std::string& value, const catalogue::AnswerWords& answer) {
+        if (answer.all == nullptr) return value;
         std::vector<Word> words;
-        add(words, {translatable("N"), translatable("NE"), translatable("E"), translatable("SE"), translatable("S"),
-                    translatable("SW"), translatable("W"), translatable("NW")});
-        return words.empty() ? call : looked_up(call, column_of(words, &Word::key), column_of(words, &Word::here));
-    }
-
-    void add(std::vector<Word>& words, std::initializer_list<Text> texts) {
-        for (const Text text : texts) {
-            const std::string here = speaker_.say(text, {});
-            if (here != text.english()) words.push_back({std::string(text.english()), here});
-        }
-    }
-
-    std::string with_table_words(const std::string& value) {
-        std::vector<Word> words;
-        for (const std::string& key : words_of_tables()) {
+        for (const std::string& key : answer.all()) {
             const std::string here = speaker_.say(key);
             if (here != key) words.push_back({key, here});
         }
         if (words.empty()) return value;
+        if (answer.in != catalogue::AnswerWords::In::list) {
+            return looked_up(value, column_of(words, &Word::key), column_of(words, &Word::here));
+        }
         book_.expressions_[table_words] = column_of(words, &Word::key);
         book_.expressions_[table_words_here] = column_of(words, &Word::here);
         return looked_up(value, table_words, table_words_here);
@@ -741,8 +794,7 @@ class Translator {
                     keys_.insert({cells->sheet, {number, row}});
                 }
             }
-            const bool is_word = !argument.range.keywords.empty() ||
-                                 takes_stage_of_default(argument, at, given.size()) || entry.method == "why";
+            const bool is_word = !words_of_argument(entry, at, given.size()).empty() || names_function(entry);
             if (book_.keeps_keywords_ && is_word && cells->area.first == cells->area.last) {
                 keys_.insert({cells->sheet, cells->area.first});
             }

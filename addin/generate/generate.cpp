@@ -51,6 +51,8 @@ std::string idl_type(const Parameter& parameter) {
             return "string";
         case Kind::block:
             return "sequence<sequence<any> >";
+        case Kind::cells:
+            return "com::sun::star::table::XCellRange";
         case Kind::any:
             return "any";
         case Kind::rest:
@@ -68,6 +70,8 @@ std::string glue_type(const Parameter& parameter) {
             return "const rtl::OUString&";
         case Kind::block:
             return "const Block&";
+        case Kind::cells:
+            return "const CellRange&";
         case Kind::any:
             return "const css::uno::Any&";
         case Kind::rest:
@@ -122,9 +126,13 @@ std::string idl() {
 }
 
 std::string glue() {
+    // The helpers of cppuhelper take 13 interfaces at most; further ones are put on top.
+    constexpr std::size_t in_base = 12;
+    const std::size_t above = areas().size() + 1 > in_base ? areas().size() + 1 - in_base : 0;
     std::ostringstream out;
     out << "#pragma once\n\n#include <com/sun/star/lang/XServiceInfo.hpp>\n#include <cppuhelper/implbase"
-        << areas().size() + 1 << ".hxx>\n";
+        << areas().size() + 1 - above << ".hxx>\n";
+    if (above > 0) out << "#include <cppuhelper/implbase" << above << ".hxx>\n";
     for (const Area& area : areas()) out << "#include <slipbark/" << area.interface_name() << ".hpp>\n";
     out << "\n#include \"component/convert.hpp\"\n";
     // What an area's functions are declared in, with the columns of their answers; those about the functions
@@ -135,8 +143,12 @@ std::string glue() {
         const char* room = has_columns ? "catalogue/entries/" : area.name == "support" ? "catalogue/" : "slipbark/";
         out << "#include \"" << room << area.name << ".hpp\"\n";
     }
-    out << "\nnamespace slipbark::addin {\n\nclass Glue : public cppu::WeakImplHelper" << areas().size() + 1 << "<";
-    for (const Area& area : areas()) out << "::slipbark::" << area.interface_name() << ", ";
+    out << "\nnamespace slipbark::addin {\n\nclass Glue : public ";
+    if (above > 0) out << "cppu::ImplInheritanceHelper" << above << "<";
+    out << "cppu::WeakImplHelper" << areas().size() + 1 - above << "<";
+    for (std::size_t at = 0; at < areas().size(); ++at) {
+        out << "::slipbark::" << areas()[at].interface_name() << (above > 0 && at + 1 == in_base ? ">, " : ", ");
+    }
     out << "css::lang::XServiceInfo> {\n  public:\n";
     for (const Area& area : areas()) {
         for (const Entry& entry : area.entries) {
@@ -173,8 +185,11 @@ std::string glue_calls() {
            "inline const GlueCall glue_calls[]{\n";
     for (const Area& area : areas()) {
         for (const Entry& entry : area.entries) {
-            const bool takes_rest = !entry.parameters.empty() && entry.parameters.back().kind == Kind::rest;
-            if (entry.parameters.empty() || takes_rest) continue;
+            // What is a cell range cannot be given as a value.
+            const bool takes_other = std::ranges::any_of(entry.parameters, [](const Parameter& one) {
+                return one.kind == Kind::rest || one.kind == Kind::cells;
+            });
+            if (entry.parameters.empty() || takes_other) continue;
             out << "    {\"" << entry.method << "\", [](Glue& glue, const Document& document, const Row& given) {\n"
                 << "         static_cast<void>(document);\n         return css::uno::Any(glue." << entry.method << "("
                 << (entry.needs_document ? "document" : "");

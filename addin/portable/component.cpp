@@ -36,6 +36,18 @@ Day null_date_of(uno_Interface* document) {
     return addin::to_day(date);
 }
 
+/// Cells of the sheet, as long as the call lasts.
+catalogue::Value cells_of(uno_Interface* range) {
+    return catalogue::SheetCells{[range] {
+                                     range->acquire(range);
+                                     const Held cells(range);
+                                     const Held data(cells.as("com.sun.star.sheet.XCellRangeData"));
+                                     return addin::to_sheet_cells(call<Block>(
+                                         data.get(), "com.sun.star.sheet.XCellRangeData::getDataArray", {}));
+                                 },
+                                 {}};
+}
+
 catalogue::Value value_of(Kind kind, const void* given) {
     switch (kind) {
         case Kind::number:
@@ -45,6 +57,8 @@ catalogue::Value value_of(Kind kind, const void* given) {
             return to_value(as<OUString>(given));
         case Kind::block:
             return to_value(as<Block>(given));
+        case Kind::cells:
+            return cells_of(as<uno_Interface*>(given));
         case Kind::any:
             return to_value(as<Any>(given));
         case Kind::rest:

@@ -72,33 +72,48 @@ double tree_share(double grafts, double take, std::optional<double> live_wanted 
 /// alpha = live_seen + 1/2 and beta = grafted_seen - live_seen + 1/2.
 ///
 /// That is what a count foretells of further grafts (predictive distribution, Jeffreys' prior). Few grafts seen leave
-/// the take open and ask for more to be placed.
+/// the take open and ask for more to be placed. With clustering rho above 0 the grafts seen stood on trees_seen trees,
+/// m = grafted_seen / trees_seen on each, and as many of the new ones will. Both counts of alpha and beta are then
+/// divided by d = 1 + (m - 1) rho; with c = 1 / (alpha + beta + 1), mu = alpha / (alpha + beta) and d(n) = 1 + (min(n,
+/// m) - 1) rho, X of n grafts is beta-binomial with mean mu and correlation (d(n) (1 - c) + n c - 1) / (n - 1).
 ///
 /// live_wanted   live grafts wanted; whole, 0 to 10,000; 0 needs no graft
 /// live_seen     grafts seen alive; whole, 0 to grafted_seen
 /// grafted_seen  grafts inspected; whole, 1 to 10 million
-/// confidence    probability of getting them; above 0 and below 1, 0.95 unless given
+/// confidence    probability of getting them; above 0 and below 1, default 0.95
+/// clustering    correlation within a tree; from 0 to below 1, default 0: trees_seen is then not used
+/// trees_seen    trees on which the grafts seen stood; whole, 1 to grafted_seen; needed with clustering above 0
 /// returns       grafts, whole, at most 100,000
 /// throws        bad_argument outside these ranges, or (live_seen) where more than 100,000 grafts would be needed
-/// accuracy      the probability is computed to some 1E-13
+/// accuracy      the probability is computed to some 1E-12; how often the promise is kept is measured in docs/trust.md
 /// source        beta-binomial: Skellam, J. Royal Statistical Society B 10:257-261, 1948; prior: Brown, Cai & DasGupta,
-///               Statistical Science 16:101-133, 2001
-double grafts_from(double live_wanted, double live_seen, double grafted_seen, std::optional<double> confidence = {});
+///               Statistical Science 16:101-133, 2001; design effect: Kish, Survey Sampling, 1965
+/// example       grafts_from(100, 28, 40, {}, 0.2, 10) is 191
+double grafts_from(double live_wanted, double live_seen, double grafted_seen, std::optional<double> confidence = {},
+                   std::optional<double> clustering = {}, std::optional<double> trees_seen = {});
 
 /// The number of grafts on a tree that pays best: the least n from 0 to `most` with the greatest
-/// tree_worth * tree_share(n, take, live_wanted, clustering) - n * graft_cost. Ties survive binary fractions.
+/// tree_worth * s + g * live_wanted * (1 - s) - n * graft_cost, s being tree_share(n, take, live_wanted, clustering).
+/// Ties survive binary fractions.
 ///
-/// take         share of grafts that live; fraction 0 to 1
-/// live_wanted  live grafts that make the full tree; whole, 1 to 10 million
-/// tree_worth   what a tree with all its live grafts is worth today, in any currency; above 0, to 1E12
-/// graft_cost   what one more graft costs, in the same; above 0, to 1E12
-/// clustering   correlation within a tree; fraction from 0 to below 1, 0 unless given
-/// most         most grafts that a tree has room for; whole, 1 to 1000, 40 unless given
-/// returns      grafts, whole; 0 where no graft pays
-/// throws       bad_argument outside these ranges
-/// source       marginal gain against marginal cost, over tree_share
+/// Each graft that is short of live_wanted is grafted once more where that pays: it gains g = max(0, regraft_take *
+/// tree_worth / live_wanted - regraft_cost). Without a regraft_take g is 0. No graft is worth 0, and no regraft then.
+///
+/// take          share of grafts that live; fraction 0 to 1
+/// live_wanted   live grafts that make the full tree; whole, 1 to 10 million
+/// tree_worth    what a tree with all its live grafts is worth today, in any currency; above 0, to 1E12
+/// graft_cost    what one more graft costs, in the same; above 0, to 1E12
+/// clustering    correlation within a tree; fraction from 0 to below 1, default 0
+/// most          most grafts that a tree has room for; whole, 1 to 1000, default 40
+/// regraft_take  share of regrafts that live, less what the year lost is worth; fraction 0 to 1; default: no regrafts
+/// regraft_cost  what a regraft costs; above 0, to 1E12, default graft_cost; only with a regraft_take
+/// returns       grafts, whole; 0 where no graft pays
+/// throws        bad_argument outside these ranges
+/// source        marginal gain against marginal cost, over tree_share
+/// example       best_grafts(0.7, 4, 60, 3, 0.2, {}, 0.6, 4) is 5
 double best_grafts(double take, double live_wanted, double tree_worth, double graft_cost,
-                   std::optional<double> clustering = {}, std::optional<double> most = {});
+                   std::optional<double> clustering = {}, std::optional<double> most = {},
+                   std::optional<double> regraft_take = {}, std::optional<double> regraft_cost = {});
 
 /// Fewest grafts per tree for which tree_chance reaches the confidence. Equality counts, and a tie
 /// survives binary fractions.

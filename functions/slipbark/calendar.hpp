@@ -24,6 +24,7 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "slipbark/values.hpp"
 
@@ -80,21 +81,42 @@ std::string stage_due(Day graft_date, Day on_date, const std::optional<Table>& s
 std::optional<Table> due_list(const List& items, const DayList& graft_dates, Day from_date, Day to_date,
                               const std::optional<Table>& schedule = {}, const std::optional<DayTable>& done = {});
 
-/// The schedule that your own records give: low quantile, median and high quantile of the days from grafting to done.
+/// A stage of a schedule, as a row of its table has it.
+struct StageRow {
+    std::string stage;
+    double earliest = 0;
+    double target = 0;
+    double latest = 0;
+    std::string unit;  ///< "d", "w" or "m"
+    Cell sign;         ///< to look for
+    Cell source;
+    Cell counted_from;  ///< a stage further up; blank: the day of grafting
+    bool operator==(const StageRow&) const = default;
+};
+
+/// The schedule that your own records give: the days from grafting to done between which the next record is expected.
+///
+/// With n records of a stage and h = (n + 1) p, the bound for p is the h-th smallest, on a straight line between
+/// neighbours. Where h is outside 1 to n there is none: then it is mean + t s sqrt(1 + 1/n), t Student's quantile of
+/// p with n - 1 degrees, but never inside the least and the greatest record. p = 0 and p = 1 are these two.
 ///
 /// graft_dates  day 0 of each row; blank rows are skipped
 /// done         one row an item, one column a stage (further columns blank): the day on which it was done; blank and
 ///              texts are no records
-/// schedule     a table of stages or the name of a built-in one, the built-in "bagged bark graft" unless given; a stage
+/// schedule     a table of stages or the name of a built-in one, default the built-in "bagged bark graft"; a stage
 ///              with fewer than 3 days keeps its row of this
-/// low          quantile for earliest; fraction 0 to 0.5, 0.1 unless given
-/// high         quantile for latest; fraction 0.5 to 1, 0.9 unless given
-/// returns      a schedule of eight columns, one row a stage: stage, earliest, target, latest in days, half days up,
-///              "d", sign, "own records, n rows", blank (own records count from grafting)
+/// low          share of next records before earliest; fraction 0 to 0.5, default 0.1
+/// high         share of next records up to latest; fraction 0.5 to 1, default 0.9
+/// returns      one row a stage in days: earliest rounded down, latest rounded up, target the median with half days up;
+///              source "own records, n rows". Ready to be a schedule
 /// throws       bad_argument outside these ranges, naming the row
-/// source       Hyndman & Fan, American Statistician 50:361-365, 1996, type 7
-Table own_schedule(const DayList& graft_dates, const DayTable& done, const std::optional<Table>& schedule = {},
-                   std::optional<double> low = {}, std::optional<double> high = {});
+/// accuracy     how often the next record is inside is measured in docs/trust.md; records of one season know little of
+///              the next
+/// source       Hyndman & Fan, American Statistician 50:361-365, 1996, type 6 (median: type 7); prediction interval of
+///              the normal distribution
+std::vector<StageRow> own_schedule(const DayList& graft_dates, const DayTable& done,
+                                   const std::optional<Table>& schedule = {}, std::optional<double> low = {},
+                                   std::optional<double> high = {});
 
 /// What workload is told by.
 enum class Step { week, month, year };

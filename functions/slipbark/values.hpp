@@ -91,4 +91,10 @@ struct DayTable {
     Table table;
 };
 
+/// A rectangle whose first column are days. What is no date from 1900 to 9999 there stays as it is, for the function to
+/// say which line it is.
+struct DatedTable {
+    Table table;
+};
+
 }  // namespace slipbark

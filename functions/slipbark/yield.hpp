@@ -2,6 +2,7 @@
 #pragma once
 
 #include <optional>
+#include <vector>
 
 #include "slipbark/values.hpp"
 
@@ -46,24 +47,46 @@ Table by_year(double trees, double years, double mature_yield, double take, std:
               std::optional<double> yearly_loss = {}, const std::optional<Table>& curve = {},
               std::optional<double> first_harvest = {});
 
+/// A row of the fitted curve, and, in the first two, what is fitted.
+struct FittedRow {
+    double years = 0;  ///< of the curve times k
+    double share = 0;
+    double yield = 0;                ///< M times share
+    std::optional<double> estimate;  ///< first row: of k; second row: of M; none below
+    std::optional<double> low;
+    std::optional<double> high;
+    bool operator==(const FittedRow&) const = default;
+};
+
 /// The curve that your own records give: M * share(years / k) of the least squares over the records, share being the
-/// curve given.
+/// curve given, with rough limits of k and M.
 ///
-/// The stretch k lies between 0.25 and 4; of equally good ones it is the nearest to 1. It is
-/// sought on a fine comb over all of that, then in the deepest valleys.
+/// The stretch k is between 0.25 and 4; of equally good ones it is the nearest to 1. It is sought on a fine comb over
+/// all of that, then in the deepest valleys. With S(k) the least sum of squares for a k and f = n - 2 degrees (n - 1
+/// with a mature yield), the limits of k are the least and the largest with S(k) <= S (1 + t^2 / f), t two-sided; those
+/// of M are the ends of all M that stay below that. Records of a rise alone fit any mature yield if only the curve is
+/// stretched enough: without a mature yield there is no answer where the high limit of k is 4, or leaves the oldest
+/// record below half of the curve's largest share.
+///
+/// The limits are rough. They guard against a fit that runs away; how often they are right is not proven.
 ///
 /// years         age of each record since grafting; 0 to 1000
 /// yields        yield per tree at that age, in any unit; 0 to 1E12; blank rows are skipped; at least 3 different ages
 ///               (2 with a mature yield), at most 1000
-/// mature_yield  M; above 0, to 1E12; fitted unless given
+/// mature_yield  M; above 0, to 1E12; default: fitted
 /// curve         as for per_tree
-/// returns       one row for each row of the curve: years times k, share, M times share; the first two columns are a
-///               curve. Nothing where no yield is above 0, or the curve bears nothing at the ages of the records
+/// confidence    of the limits; above 0 and below 1, default 0.95
+/// returns       one row for each row of the curve, of which the first two columns are a curve. Nothing where no yield
+///               is above 0, the curve bears nothing at the ages of the records, or the records do not show the mature
+///               yield yet
 /// throws        bad_argument outside these ranges, naming the row
-/// accuracy      k to some 1E-7
-/// source        least squares; the minimum by Brent, Algorithms for Minimization without Derivatives, 1973
-std::optional<Table> fit(const List& years, const List& yields, std::optional<double> mature_yield = {},
-                         const std::optional<Table>& curve = {});
+/// accuracy      k to some 1E-7, limits 1E-5
+/// source        least squares; the minimum by Brent, Algorithms for Minimization without Derivatives, 1973; limits:
+///               profile of the sum of squares, Bates & Watts, Nonlinear Regression Analysis, 1988 (from memory)
+std::optional<std::vector<FittedRow>> fit(const List& years, const List& yields,
+                                          std::optional<double> mature_yield = {},
+                                          const std::optional<Table>& curve = {},
+                                          std::optional<double> confidence = {});
 
 /// Alternate-bearing index: mean of abs(y2 - y1) / (y2 + y1) over successive years.
 ///

@@ -171,6 +171,8 @@ bool is_handed_over(const catalogue::Parameter& parameter, const catalogue::Valu
             return std::holds_alternative<std::string>(value);
         case catalogue::Kind::block:
             return std::holds_alternative<Table>(value);
+        case catalogue::Kind::cells:
+            return false;
         case catalogue::Kind::any:
         case catalogue::Kind::rest:
             break;
@@ -255,6 +257,8 @@ Any handed_over(const OneCell& cell, catalogue::Kind kind) {
             return is_blank(cell.holds) ? Any(rtl::OUString()) : text != nullptr ? value : Any();
         case catalogue::Kind::block:
             return one_by_one;
+        case catalogue::Kind::cells:
+            return {};
         case catalogue::Kind::any:
         case catalogue::Kind::rest:
             break;

@@ -77,8 +77,8 @@ TEST(Package, SaysWhoMadeItAndUnderWhichLicenceWithoutALinkToNowhere) {
 }
 
 TEST(Package, HoldsNoMacroAndNoProgramButTheLibrary) {
-    const std::set<std::string> harmless{".xml",  ".xcu", ".components", ".txt", ".rdb",
-                                         ".html", ".png", ".svg",        ".ots", ""};
+    const std::set<std::string> harmless{".xml",  ".xcu", ".xcs", ".components", ".txt", ".rdb",
+                                         ".html", ".png", ".svg", ".ots",        ""};
     for (const auto& file : std::filesystem::recursive_directory_iterator(package)) {
         if (!file.is_regular_file() || file.path().filename() == "libslipbark.so") continue;
         EXPECT_TRUE(harmless.contains(file.path().extension().string())) << file.path();

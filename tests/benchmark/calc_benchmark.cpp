@@ -511,7 +511,7 @@ std::filesystem::path rewritten(const std::filesystem::path& path, const std::st
 /// filled down, every tree written in. With functions that do nothing the log reads no tree, so it is not asked.
 Book grown_log(const Office& office, const std::filesystem::path& path, int rows, bool answers = true) {
     constexpr int first = 6;
-    constexpr int room = 5000;
+    constexpr int room = 200;
     Book book = office.copy_of(path);
     calculate_only_when_told(book);
     const Ref<css::sheet::XCellRangeMovement> sheet(book.document()->getSheets()->getByName(office::ustring("Log")),
@@ -538,7 +538,7 @@ Book grown_log(const Office& office, const std::filesystem::path& path, int rows
     const Ref<css::sheet::XCellRangeData> trees(book.range("Log.B" + top + ":H" + last), UNO_QUERY_THROW);
     trees->setDataArray(data);
     fill_down(book, "Log.J" + top + ":K" + last);
-    fill_down(book, "Log.M" + top + ":W" + last);
+    fill_down(book, "Log.M" + top + ":Y" + last);
     book.recalculate();
     if (const auto logged = book.shown(book.named("logged")).number; answers && logged != rows) {
         throw std::runtime_error("the log has " + std::to_string(logged) + " trees");

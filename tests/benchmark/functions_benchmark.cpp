@@ -26,6 +26,7 @@
 #include "slipbark/odds.hpp"
 #include "slipbark/sun.hpp"
 #include "slipbark/take.hpp"
+#include "slipbark/trials.hpp"
 #include "slipbark/yield.hpp"
 
 namespace {
@@ -283,6 +284,24 @@ void register_take() {
         const List many = column(rows, [](std::size_t row) { return "Batch " + std::to_string(row / 2); });
         return [many, alive = live(rows), grafted = four(rows)] { return take::take_by(many, alive, grafted); };
     });
+    over("take::take_pool", [](std::size_t rows) {
+        const List few = column(rows, [](std::size_t row) { return "Grafter " + std::to_string(row % 20); });
+        return [few, alive = live(rows), grafted = four(rows)] { return take::take_pool(few, alive, grafted); };
+    });
+    over("trials::take_factors", [](std::size_t rows) {
+        Table factors(2, {});
+        for (std::size_t row = 0; row < rows; ++row) {
+            factors.cells.emplace_back("Grafter " + std::to_string(row % 20));
+            factors.cells.emplace_back(static_cast<double>(row * 7919 % 40));
+        }
+        return [factors, alive = live(rows), grafted = four(rows)] {
+            return trials::take_factors(alive, grafted, factors);
+        };
+    });
+    one("trials::trial_trees", "small", [] { return trials::trial_trees(0.7, 0.85, 4); });
+    one("trials::trial_trees", "large", [] { return trials::trial_trees(0.7, 0.705, 4); });
+    one("trials::trial_power", "small", [] { return trials::trial_power(0.7, 0.85, 4, 50); });
+    one("trials::stop_counting", "small", [] { return trials::stop_counting(24, 24, 0.99, 0.9); });
     over("take::clustering", [](std::size_t rows) {
         return [alive = live(rows), grafted = four(rows)] { return take::clustering(alive, grafted); };
     });

@@ -105,7 +105,7 @@ std::vector<std::string> workbook_files() {
 std::vector<Form> forms() {
     std::vector<Form> all;
     for (const auto& listed : workbooks::all) {
-        if (listed.file == "worked-examples") continue;  // to be read
+        if (listed.file == "worked-examples" || listed.file == "desk") continue;  // to be read; filled by a command
         for (const auto& language : catalogue::languages()) {
             all.push_back({std::string(listed.file), std::string(language.tag())});
         }

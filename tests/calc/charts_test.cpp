@@ -11,8 +11,8 @@
 #include <fstream>
 
 #include "calc.hpp"
-#include "folder.hpp"
 #include "composer/sheet.hpp"
+#include "folder.hpp"
 
 namespace slipbark::tests {
 
@@ -93,14 +93,21 @@ TEST(Charts, AreTakenUpAsTheComposerMeansThem) {
     EXPECT_EQ(scatter.across, css::chart2::AxisType::REALNUMBER);
 
     chart = plain();
-    compose::fan(chart, "C4:C7", "D4:D7", "E4:E7");
+    // A fan: bars from a low over a middle to a high value, on a hidden one that reaches up to the low.
+    chart.stacked = true;
+    chart.series = {{.values = "C4:C7", .label = "C3", .shape = compose::Series::Shape::hidden},
+                    {.values = "D4:D7", .label = "D3", .paint = 2},
+                    {.values = "E4:E7", .label = "E3", .paint = 0}};
     const Taken fan = taken(chart);
     EXPECT_EQ(fan.kind, "com.sun.star.chart.BarDiagram");
     EXPECT_TRUE(fan.stacked);
     EXPECT_FALSE(fan.lying);
 
     chart = plain();
-    compose::tornado(chart, "C4:C7", "D4:D7");
+    // A tornado: bars to both sides of 0.
+    chart.sideways = true;
+    chart.stacked = true;
+    chart.series = {{.values = "C4:C7", .label = "C3", .paint = 1}, {.values = "D4:D7", .label = "D3", .paint = 0}};
     const Taken tornado = taken(chart);
     EXPECT_EQ(tornado.kind, "com.sun.star.chart.BarDiagram");
     EXPECT_TRUE(tornado.stacked);

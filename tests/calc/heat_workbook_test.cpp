@@ -94,7 +94,7 @@ TEST(SpringHeat, AsksWhereDegreesAreLeftOver) {
     book.set(book.named("target_sum"), 80);
     const double callus = number(book, "callus_date");
     book.set_text(book.named("scale"), "F");
-    EXPECT_TRUE(says(text(book, "headline"), "13 degrees F: or was that degrees C?")) << text(book, "headline");
+    EXPECT_TRUE(says(text(book, "headline"), "13 degrees F: did you mean degrees C?")) << text(book, "headline");
     EXPECT_FALSE(says(text(book, "headline"), "formed")) << text(book, "headline");
     EXPECT_TRUE(says(text(book, "check_entries"), "degree-days C?")) << text(book, "check_entries");
     EXPECT_TRUE(book.shown(book.named("callus_date")).is_text) << "no date is told";
@@ -130,8 +130,8 @@ TEST(SpringHeat, AsksWhereDegreesFAreLeftOver) {
     EXPECT_EQ(text(book, "check_entries"), "");
 
     book.set_text(book.named("scale"), "C");
-    EXPECT_TRUE(says(text(book, "headline"), "degrees C: or was that degrees F?")) << text(book, "headline");
-    EXPECT_TRUE(says(text(book, "check_entries"), "degrees C: or was that degrees F?"));
+    EXPECT_TRUE(says(text(book, "headline"), "degrees C: did you mean degrees F?")) << text(book, "headline");
+    EXPECT_TRUE(says(text(book, "check_entries"), "degrees C: did you mean degrees F?"));
     EXPECT_TRUE(book.shown(book.named("callus_date")).is_text) << "no date is told";
     // With the thresholds set right it is the heat wanted that is asked about, then the readings.
     book.set(book.named("base_temp"), 13);

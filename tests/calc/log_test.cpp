@@ -4,8 +4,9 @@
 #include <string>
 
 #include <com/sun/star/sheet/XCellRangeData.hpp>
+#include <com/sun/star/table/XColumnRowRange.hpp>
 
-#include "calc.hpp"
+#include "send.hpp"
 
 namespace slipbark::tests {
 
@@ -89,7 +90,7 @@ TEST(InspectionLog, LeavesOutALineThatCannotBeReadAndSaysWhy) {
     EXPECT_GT(number(book, "redo"), 0);
     for (const auto& error : book.errors()) EXPECT_TRUE(error.starts_with("Log ")) << error;
     // Mentioned, not silently ignored: a line below the form.
-    book.set("Log.B5006", 3);
+    book.set("Log.B206", 3);
     EXPECT_EQ(number(book, "lines_left_out"), 11);
 }
 
@@ -114,6 +115,51 @@ TEST(InspectionLog, SaysSoWhereNobodyHasCounted) {
     book.set(book.named("look"), 3);
     EXPECT_EQ(book.shown("Summary.B3").text, "Nobody has written down take check 3 yet.");
     EXPECT_EQ(book.errors(), std::vector<std::string>());
+}
+
+TEST(InspectionLog, GrowsByACommand) {
+    const Book book = calc().open_url(url_of("inspection-log"), true, false);
+    const double logged = number(book, "logged");
+    const double taken = number(book, "take_now");
+    EXPECT_EQ(command(book, "add-lines"), "200 lines were added; there are 400 now.");
+    EXPECT_EQ(number(book, "logged"), logged);
+    EXPECT_EQ(number(book, "take_now"), taken);
+    EXPECT_EQ(book.errors(), std::vector<std::string>());
+    // A tree in the last line counts, in the one that was the last and in a new one, and is drawn.
+    for (const int row : {404, 405, 300}) {
+        const std::string at = std::to_string(row);
+        book.set("Log.B" + at, 31);
+        book.set("Log.C" + at, row);
+        book.set("Log.F" + at, 6);
+        book.set("Log.H" + at, 7);
+        EXPECT_EQ(book.shown("Log.K" + at).text,
+                  "Left out: Live, second check was 7: enter a whole number from 0 to 6.");
+        book.set("Log.H" + at, 6);
+        EXPECT_EQ(book.shown("Log.K" + at).text, "Counted, but give grafter and batch.");
+    }
+    EXPECT_EQ(number(book, "logged"), logged + 3);
+    EXPECT_EQ(book.calculate("=ROWS(tree_key)").number, 400);
+    EXPECT_EQ(book.calculate("=COUNTIF(remark;2)").number, 3);
+    book.set("Log.B406", 3);
+    EXPECT_EQ(number(book, "lines_left_out"), 1) << "a line below the form";
+    EXPECT_EQ(command(calc().new_book(false), "add-lines"), "There are no lines to add here: open an inspection log.");
+}
+
+TEST(InspectionLog, LinesMayBePutInTakenOutAndPasted) {
+    const Book book = opened();
+    const double logged = number(book, "logged");
+    const Ref<css::table::XColumnRowRange> sheet(sheet_of(book, "Log"), css::uno::UNO_QUERY_THROW);
+    sheet->getRows()->removeByIndex(9, 3);  // three trees
+    EXPECT_EQ(number(book, "logged"), logged - 3);
+    sheet->getRows()->insertByIndex(20, 2);  // blank lines without formulas
+    EXPECT_EQ(number(book, "logged"), logged - 3);
+    EXPECT_EQ(book.errors(), std::vector<std::string>());
+    // Pasted over, as values: the trees of the first three lines once more.
+    paste_values(book, "Log.B6:I8", book, "Log.B170:I172");
+    for (const char* row : {"170", "171", "172"}) {
+        EXPECT_EQ(book.shown(std::string("Log.K") + row).text, "Left out: this tree has an earlier line.");
+    }
+    EXPECT_EQ(number(book, "lines_left_out"), 3);
 }
 
 TEST(InspectionLog, ItsRowsGoIntoThePlanInOnePaste) {

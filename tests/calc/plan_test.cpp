@@ -281,13 +281,13 @@ TEST_F(Plan, TheSameBlockInUSUnitsNeedsTheSame) {
     const double bark = number("bark_m2");
     const double value = number("present_value");
     type("units", "US");
-    EXPECT_NE(text("objections").find("ft apart: or was that metres?"), std::string::npos) << text("objections");
+    EXPECT_NE(text("objections").find("ft apart: is that in metres?"), std::string::npos) << text("objections");
     EXPECT_EQ(number("area_ha"), 1.84) << "what was typed stays";
     set("area_ha", 1.84 / acre);
     set("row_spacing_m", 7 / foot);
     set("tree_spacing_m", 4.5 / foot);
     set("stub_diameter_cm", 5.5 / inch);
-    EXPECT_EQ(text("objections").find("or was that"), std::string::npos) << text("objections");
+    EXPECT_EQ(text("objections").find("apart: is that in"), std::string::npos) << text("objections");
     EXPECT_EQ(text("entries"), "");
     EXPECT_EQ(number("tree_places"), sites);
     EXPECT_EQ(number("fitting_grafts"), fitting);
@@ -303,7 +303,7 @@ TEST_F(Plan, TheSameBlockInUSUnitsNeedsTheSame) {
     EXPECT_EQ(book.errors(), std::vector<std::string>());
     // And back: what is left over in feet is asked about.
     type("units", "metric");
-    EXPECT_NE(text("objections").find("m apart: or was that feet?"), std::string::npos) << text("objections");
+    EXPECT_NE(text("objections").find("m apart: is that in feet?"), std::string::npos) << text("objections");
     set("area_ha", 1.84);
     set("row_spacing_m", 7);
     set("tree_spacing_m", 4.5);

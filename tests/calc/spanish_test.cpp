@@ -172,7 +172,7 @@ std::vector<std::string> wrong_calls() {
     std::vector<std::string> all;
     for (const auto& area : catalogue::areas()) {
         for (const catalogue::Entry& entry : area.entries) {
-            if (entry.method == "why") continue;  // its arguments are those of the others
+            if (takes_anything(entry)) continue;
             const auto right = catalogue::find_call(right_call(entry));
             for (std::size_t at = 0; at < right.value().arguments.size(); ++at) {
                 for (const char* wrong :

@@ -30,10 +30,6 @@ using tests::reason;
 using tests::refused;
 using tests::Row;
 
-double number(const Table& table, std::size_t row, std::size_t column) {
-    return std::get<double>(table.at(row, column));
-}
-
 List list(const std::vector<double>& values) { return {std::vector<Cell>(values.begin(), values.end())}; }
 
 /// Random tallies as two columns.
@@ -187,15 +183,15 @@ class Clusters : public testing::TestWithParam<Row> {};
 
 TEST_P(Clusters, AreCochransRatioEstimator) {
     const Row& row = GetParam();
-    const Table found = take_trees(row.list("x_list"), row.list("n_list")).value();
-    const double share = number(found, 0, 0);
-    const double effect = number(found, 0, 3);
+    const auto found = take_trees(row.list("x_list"), row.list("n_list")).value();
+    const double share = found.take;
+    const double effect = found.design_effect;
     if (row["function"] == "pooled_rate") {
         EXPECT_TRUE(agrees(row, share));
     } else if (row["function"] == "design_effect") {
         EXPECT_TRUE(agrees(row, effect));
     } else {
-        EXPECT_TRUE(agrees(row, std::sqrt(effect * share * (1 - share) / number(found, 0, 5))));
+        EXPECT_TRUE(agrees(row, std::sqrt(effect * share * (1 - share) / found.grafts)));
     }
 }
 
@@ -217,39 +213,39 @@ TEST(TakeTrees, TakesTheClusteringGivenWhereItCannotBeSeen) {
     // One tree, all alive and none alive. Without clustering the limits are those of the grafts.
     const auto check = [](const List& live, const List& grafted, double alive, double all, double clustering,
                           double effect) {
-        const Table found = take_trees(live, grafted, {}, clustering).value();
-        EXPECT_EQ(number(found, 0, 0), alive / all);
-        EXPECT_DOUBLE_EQ(number(found, 0, 3), effect);
-        EXPECT_EQ(number(found, 0, 5), all);
+        const auto found = take_trees(live, grafted, {}, clustering).value();
+        EXPECT_EQ(found.take, alive / all);
+        EXPECT_DOUBLE_EQ(found.design_effect, effect);
+        EXPECT_EQ(found.grafts, all);
         if (effect > 1) return;
-        EXPECT_EQ(number(found, 0, 1), take_low(alive, all).value());
-        EXPECT_EQ(number(found, 0, 2), take_high(alive, all).value());
+        EXPECT_EQ(found.low, take_low(alive, all).value());
+        EXPECT_EQ(found.high, take_high(alive, all).value());
     };
     check({5.}, {8.}, 5, 8, 0, 1);
     check({8., 6., 7.}, {8., 6., 7.}, 21, 21, 0, 1);
     check({0., 0.}, {8., 6.}, 0, 14, 0, 1);
     check({5.}, {8.}, 5, 8, 0.2, 2.4);
     check({0., 0.}, {8., 6.}, 0, 14, 0.5, 1 + (100. / 14 - 1) * 0.5);
-    EXPECT_EQ(take_trees({5.}, {8.}).value().cells, take_trees({5.}, {8.}, {}, 0.2).value().cells);
+    EXPECT_EQ(take_trees({5.}, {8.}), take_trees({5.}, {8.}, {}, 0.2));
     EXPECT_EQ(refused([] { take_trees({5.}, {8.}, {}, 1); }), "clustering");
     EXPECT_EQ(refused([] { take_trees({5.}, {8.}, {}, -0.1); }), "clustering");
 }
 
 TEST(TakeTrees, ShowsTreesMoreAlikeThanChanceAndGainsNothingByThem) {
-    const Table found = take_trees({4., 4., 4.}, {8., 8., 8.}).value();
-    EXPECT_EQ(number(found, 0, 3), 0);
+    const auto found = take_trees({4., 4., 4.}, {8., 8., 8.}).value();
+    EXPECT_EQ(found.design_effect, 0);
     const auto [low, high] = wilson_by_t(0.5, 24, 2);
-    EXPECT_NEAR(number(found, 0, 1), low, 1e-12);
-    EXPECT_NEAR(number(found, 0, 2), high, 1e-12);
+    EXPECT_NEAR(found.low, low, 1e-12);
+    EXPECT_NEAR(found.high, high, 1e-12);
 }
 
 TEST(TakeTrees, LeavesOutWhatIsNotInspected) {
-    const Table all = take_trees({6., 4., 8.}, {8., 8., 8.}).value();
-    const Table form = take_trees({6., {}, 4., {}, 8., 0., {}}, {8., 8., 8., {}, 8., 0., {}}).value();
-    EXPECT_EQ(form.cells, all.cells);
+    const auto all = take_trees({6., 4., 8.}, {8., 8., 8.}).value();
+    const auto form = take_trees({6., {}, 4., {}, 8., 0., {}}, {8., 8., 8., {}, 8., 0., {}}).value();
+    EXPECT_EQ(form, all);
     List long_live{{6., 4., 8.}, 1'000'000};
     List long_grafted{{8., 8., 8., 8.}, 1'000'000};
-    EXPECT_EQ(take_trees(long_live, long_grafted).value().cells, all.cells);
+    EXPECT_EQ(take_trees(long_live, long_grafted).value(), all);
     EXPECT_EQ(take_trees({{}, {}}, {8., 8.}), std::nullopt);
     EXPECT_EQ(take_trees({}, {}), std::nullopt);
     EXPECT_EQ(take_trees({0.}, {0.}), std::nullopt);
@@ -280,12 +276,11 @@ class Difference : public testing::TestWithParam<Row> {};
 TEST_P(Difference, IsNewcombesWithFishersP) {
     const Row& row = GetParam();
     const auto confidence = row.has("conf") ? std::optional(row.number("conf")) : std::nullopt;
-    const Table found =
+    const auto found =
         take_diff(row.number("x1"), row.number("n1"), row.number("x2"), row.number("n2"), confidence).value();
-    const std::size_t column = row["function"] == "fisher_exact_p"        ? 3
-                               : row["function"] == "newcombe_diff_lower" ? 1
-                                                                          : 2;
-    EXPECT_TRUE(agrees(row, number(found, 0, column)));
+    EXPECT_TRUE(agrees(row, row["function"] == "fisher_exact_p"        ? found.p
+                            : row["function"] == "newcombe_diff_lower" ? found.low
+                                                                       : found.high));
 }
 
 INSTANTIATE_TEST_SUITE_P(Reference, Difference, testing::ValuesIn(tests::rows("D_two_proportions.csv")), tests::row_id);
@@ -307,7 +302,7 @@ TEST(DifferenceOracle, HypergeometricSums) {
             const double term = gsl_ran_hypergeometric_pdf(a, grafted_a, grafted_b, live);
             if (term <= observed * (1 + 1e-7)) expected += term;
         }
-        const double found = number(take_diff(live_a, grafted_a, live_b, grafted_b).value(), 0, 3);
+        const double found = take_diff(live_a, grafted_a, live_b, grafted_b).value().p;
         ASSERT_NEAR(found, expected, 1e-9 * expected)
             << live_a << " of " << grafted_a << ", " << live_b << " of " << grafted_b;
     }
@@ -317,21 +312,19 @@ TEST(DifferenceProperty, TurnsAroundWithItsSides) {
     std::mt19937 random(4);
     for (int round = 0; round < 2'000; ++round) {
         const Tally tally = random_tally(random, 2, 500);
-        const Table one = take_diff(tally.live[0], tally.grafted[0], tally.live[1], tally.grafted[1]).value();
-        const Table other = take_diff(tally.live[1], tally.grafted[1], tally.live[0], tally.grafted[0]).value();
-        ASSERT_NEAR(number(one, 0, 0), -number(other, 0, 0), 1e-15);
-        ASSERT_NEAR(number(one, 0, 1), -number(other, 0, 2), 1e-12);
-        ASSERT_NEAR(number(one, 0, 3), number(other, 0, 3), 1e-11);
-        ASSERT_LE(number(one, 0, 1), number(one, 0, 0));
-        ASSERT_LE(number(one, 0, 0), number(one, 0, 2));
+        const auto one = take_diff(tally.live[0], tally.grafted[0], tally.live[1], tally.grafted[1]).value();
+        const auto other = take_diff(tally.live[1], tally.grafted[1], tally.live[0], tally.grafted[0]).value();
+        ASSERT_NEAR(one.difference, -other.difference, 1e-15);
+        ASSERT_NEAR(one.low, -other.high, 1e-12);
+        ASSERT_NEAR(one.p, other.p, 1e-11);
+        ASSERT_LE(one.low, one.difference);
+        ASSERT_LE(one.difference, one.high);
     }
 }
 
 TEST(DifferenceExtremes, AreAsTheNormalTestHasThem) {
     // A sum over all tables would take ten million steps.
-    const auto fisher = [](double live_a, double live_b) {
-        return number(take_diff(live_a, 1e7, live_b, 1e7).value(), 0, 3);
-    };
+    const auto fisher = [](double live_a, double live_b) { return take_diff(live_a, 1e7, live_b, 1e7).value().p; };
     // For so large counts the normal test with the continuity correction is as good as exact.
     for (const double live_b : {5'001'000., 5'003'000., 5'010'000.}) {
         const double pooled = (5e6 + live_b) / 2e7;
@@ -377,8 +370,8 @@ TEST_P(Groups, AreTheBetaBinomialOfGreatestLikelihood) {
     } else {
         std::vector<double> names(live.size());
         std::iota(names.begin(), names.end(), 1);
-        const Table found = take_by(list(names), list(live), list(grafted)).value();
-        EXPECT_TRUE(agrees(row, number(found, static_cast<std::size_t>(row.number("index")) - 1, 6)));
+        const auto found = take_by(list(names), list(live), list(grafted)).value();
+        EXPECT_TRUE(agrees(row, found.at(static_cast<std::size_t>(row.number("index")) - 1).steadied_take));
     }
 }
 
@@ -461,48 +454,48 @@ TEST(Groups, EdgesAreFinite) {
 TEST(TakeBy, TellsNoGroupsApartByCaseOrBlanks) {
     const List grafted{8., 12., 10., 4.};
     const List live{7., 9., 5., 4.};
-    const Table found = take_by({"Amina", " AMINA\t", "Ben", "amina\n"}, live, grafted).value();
-    ASSERT_EQ(found.rows(), 2);
-    EXPECT_EQ(found.at(0, 0), Cell("Amina"));
+    const auto found = take_by({"Amina", " AMINA\t", "Ben", "amina\n"}, live, grafted).value();
+    ASSERT_EQ(found.size(), 2);
+    EXPECT_EQ(found.at(0).group, Cell("Amina"));
     EXPECT_EQ(found, take_by({"Amina", "Amina", "Ben", "Amina"}, live, grafted).value());
     EXPECT_EQ(take_next({"ben", "BEN", "a", "A"}, live, grafted), take_next({1., 1., 2., 2.}, live, grafted));
     // No more than letters and blanks around: these are four.
-    EXPECT_EQ(take_by({"A 1", "A1", "A-1", "A  1"}, live, grafted).value().rows(), 4);
+    EXPECT_EQ(take_by({"A 1", "A1", "A-1", "A  1"}, live, grafted).value().size(), 4);
 }
 
 TEST(TakeBy, ListsGroupsAsTheyCome) {
-    const Table found = take_by({" Ben", "Ana", "Ben ", 3., "Ana", "3", {}}, {3., 7., {}, 1., 9., 2., {}},
-                                {3., 8., 4., 2., 12., 2., {}})
-                            .value();
-    ASSERT_EQ(found.rows(), 3);
-    EXPECT_EQ(found.at(0, 0), Cell("Ben"));
-    EXPECT_EQ(found.at(1, 0), Cell("Ana"));
-    EXPECT_EQ(found.at(2, 0), Cell(3.));
-    EXPECT_EQ(number(found, 1, 1), 20);
-    EXPECT_EQ(number(found, 1, 2), 16);
-    EXPECT_EQ(number(found, 1, 3), 0.8);
-    // Five trees in three groups, which differ by less than chance would make them: X^2 is 0.28125 + 0.1875 + 4 / 3.
-    const auto [low, high] = wilson_by_t(0.8, 20, 2);
-    EXPECT_NEAR(number(found, 1, 4), low, 1e-12);
-    EXPECT_NEAR(number(found, 1, 5), high, 1e-12);
-    EXPECT_EQ(number(found, 2, 1), 4);
+    const auto found = take_by({" Ben", "Ana", "Ben ", 3., "Ana", "3", {}}, {3., 7., {}, 1., 9., 2., {}},
+                               {3., 8., 4., 2., 12., 2., {}})
+                           .value();
+    ASSERT_EQ(found.size(), 3);
+    EXPECT_EQ(found.at(0).group, Cell("Ben"));
+    EXPECT_EQ(found.at(1).group, Cell("Ana"));
+    EXPECT_EQ(found.at(2).group, Cell(3.));
+    EXPECT_EQ(found.at(1).grafted, 20);
+    EXPECT_EQ(found.at(1).live, 16);
+    EXPECT_EQ(found.at(1).take, 0.8);
+    // The limits of Ana's two trees by themselves.
+    const auto trees = take_trees({7., 9.}, {8., 12.}).value();
+    EXPECT_EQ(found.at(1).low, trees.low);
+    EXPECT_EQ(found.at(1).high, trees.high);
+    EXPECT_EQ(found.at(2).grafted, 4);
     EXPECT_EQ(take_by({"Ben", {}}, {{}, {}}, {2., {}}), std::nullopt);
 }
 
 TEST(TakeBy, LeavesEachItsOwnWhereNothingSaysHowFarTheyDiffer) {
-    const Table extremes = take_by({"A", "B"}, {1., 0.}, {1., 1.}).value();
-    EXPECT_EQ(number(extremes, 0, 6), 1);
-    EXPECT_EQ(number(extremes, 1, 6), 0);
-    const Table single = take_by({"A", "A"}, {1., 4.}, {4., 4.}).value();
-    EXPECT_EQ(number(single, 0, 6), 0.625);
+    const auto extremes = take_by({"A", "B"}, {1., 0.}, {1., 1.}).value();
+    EXPECT_EQ(extremes.at(0).steadied_take, 1);
+    EXPECT_EQ(extremes.at(1).steadied_take, 0);
+    const auto single = take_by({"A", "A"}, {1., 4.}, {4., 4.}).value();
+    EXPECT_EQ(single.at(0).steadied_take, 0.625);
 }
 
 TEST(TakeBy, KeepsThreeOfThreeFromTheTop) {
-    const Table found = take_by({"A", "B", "C", "D"}, {3., 92., 60., 30.}, {3., 96., 80., 60.}).value();
-    EXPECT_EQ(number(found, 0, 3), 1);
-    EXPECT_LT(number(found, 0, 6), number(found, 1, 6));
+    const auto found = take_by({"A", "B", "C", "D"}, {3., 92., 60., 30.}, {3., 96., 80., 60.}).value();
+    EXPECT_EQ(found.at(0).take, 1);
+    EXPECT_LT(found.at(0).steadied_take, found.at(1).steadied_take);
     for (std::size_t row = 0; row < 4; ++row) {
-        EXPECT_TRUE(number(found, row, 6) > 0.5 && number(found, row, 6) < 1);
+        EXPECT_TRUE(found.at(row).steadied_take > 0.5 && found.at(row).steadied_take < 1);
     }
 }
 
@@ -527,12 +520,12 @@ TEST(TakeByProperty, GroupsAddUpToTheTreesInAnyOrder) {
         if (!by) continue;
         double alive = 0;
         double all = 0;
-        for (std::size_t row = 0; row < by->rows(); ++row) {
-            all += number(*by, row, 1);
-            alive += number(*by, row, 2);
+        for (std::size_t row = 0; row < by->size(); ++row) {
+            all += by->at(row).grafted;
+            alive += by->at(row).live;
         }
-        ASSERT_EQ(all, number(*trees, 0, 5));
-        ASSERT_EQ(alive / all, number(*trees, 0, 0));
+        ASSERT_EQ(all, trees->grafts);
+        ASSERT_EQ(alive / all, trees->take);
 
         // The same rows in another order: the same groups with the same numbers, the same trees.
         std::vector<std::size_t> order(rows);
@@ -546,18 +539,20 @@ TEST(TakeByProperty, GroupsAddUpToTheTreesInAnyOrder) {
             other_live.cells[row] = live.cells[order[row]];
             other_grafted.cells[row] = grafted.cells[order[row]];
         }
-        const Table again = take_by(other_groups, other_live, other_grafted).value();
-        ASSERT_EQ(again.rows(), by->rows());
-        for (std::size_t row = 0; row < by->rows(); ++row) {
+        const auto again = take_by(other_groups, other_live, other_grafted).value();
+        ASSERT_EQ(again.size(), by->size());
+        for (std::size_t row = 0; row < by->size(); ++row) {
             std::size_t same = 0;
-            while (again.at(same, 0) != by->at(row, 0)) ++same;
-            for (std::size_t column = 1; column < 7; ++column) {
-                ASSERT_NEAR(number(again, same, column), number(*by, row, column), 1e-9);
+            while (again.at(same).group != by->at(row).group) ++same;
+            for (const auto column : {&GroupTake::grafted, &GroupTake::live, &GroupTake::take, &GroupTake::low,
+                                      &GroupTake::high, &GroupTake::steadied_take}) {
+                ASSERT_NEAR(again.at(same).*column, by->at(row).*column, 1e-9);
             }
         }
-        const Table trees_again = take_trees(other_live, other_grafted).value();
-        for (std::size_t column = 0; column < 6; ++column) {
-            ASSERT_NEAR(number(trees_again, 0, column), number(*trees, 0, column), 1e-9);
+        const auto trees_again = take_trees(other_live, other_grafted).value();
+        for (const auto column : {&BlockTake::take, &BlockTake::low, &BlockTake::high, &BlockTake::design_effect,
+                                  &BlockTake::trees, &BlockTake::grafts}) {
+            ASSERT_NEAR(trees_again.*column, (*trees).*column, 1e-9);
         }
     }
 }
@@ -616,9 +611,11 @@ class Life : public testing::TestWithParam<Row> {};
 TEST_P(Life, IsKaplanAndMeiers) {
     const Row& row = GetParam();
     const auto confidence = row.has("conf") ? std::optional(row.number("conf")) : std::nullopt;
-    const Table found = graft_life(row.list("times"), row.list("events"), row.number("at"), confidence).value();
-    const std::size_t column = row["function"] == "km_survival" ? 0 : row["function"] == "km_ci_lower" ? 1 : 2;
-    EXPECT_TRUE(agrees(row, number(found, 0, column)));
+    const auto found =
+        graft_life(row.list("times"), row.list("events"), row.number("at"), confidence, {}, Dated::day).value();
+    EXPECT_TRUE(agrees(row, row["function"] == "km_survival"   ? found.share
+                            : row["function"] == "km_ci_lower" ? found.low
+                                                               : found.high));
 }
 
 INSTANTIATE_TEST_SUITE_P(Reference, Life,
@@ -627,14 +624,14 @@ INSTANTIATE_TEST_SUITE_P(Reference, Life,
                          tests::row_id);
 
 TEST(Life, HasLimitsBeforeTheFirstLossAndAfterTheLast) {
-    const Table before = graft_life({10., 20., 30., 5.}, {1., 1., 0., 0.}, 9).value();
-    EXPECT_EQ(number(before, 0, 0), 1);
-    EXPECT_EQ(number(before, 0, 1), take_low(3, 3, 0.95, Interval::exact).value());
-    EXPECT_EQ(number(before, 0, 2), 1);
-    const Table after = graft_life({10., 20., 30.}, {1., 1., 1.}, 31).value();
-    EXPECT_EQ(number(after, 0, 0), 0);
-    EXPECT_EQ(number(after, 0, 1), 0);
-    EXPECT_EQ(number(after, 0, 2), take_high(0, 3, 0.95, Interval::exact).value());
+    const auto before = graft_life({10., 20., 30., 5.}, {1., 1., 0., 0.}, 9, {}, {}, Dated::day).value();
+    EXPECT_EQ(before.share, 1);
+    EXPECT_EQ(before.low, take_low(3, 3, 0.95, Interval::exact).value());
+    EXPECT_EQ(before.high, 1);
+    const auto after = graft_life({10., 20., 30.}, {1., 1., 1.}, 31).value();
+    EXPECT_EQ(after.share, 0);
+    EXPECT_EQ(after.low, 0);
+    EXPECT_EQ(after.high, take_high(0, 3, 0.95, Interval::exact).value());
     // Some were last seen alive: 50 lost on day 1, 49 seen alive on day 2, one lost on day 5. Before the last drop the
     // high limit is 0.593, and one was at risk then.
     std::vector<double> days;
@@ -643,10 +640,10 @@ TEST(Life, HasLimitsBeforeTheFirstLossAndAfterTheLast) {
         days.push_back(graft < 50 ? 1 : graft < 99 ? 2 : 5);
         lost.push_back(graft < 50 || graft == 99 ? 1 : 0);
     }
-    const double high = number(graft_life(list(days), list(lost), 4).value(), 0, 2);
+    const double high = graft_life(list(days), list(lost), 4, {}, {}, Dated::day).value().high;
     EXPECT_NEAR(high, 0.593, 5e-4);
     for (const double day : {5., 80.}) {
-        EXPECT_DOUBLE_EQ(number(graft_life(list(days), list(lost), day).value(), 0, 2), high * 0.975) << day;
+        EXPECT_DOUBLE_EQ(graft_life(list(days), list(lost), day).value().high, high * 0.975) << day;
     }
 }
 
@@ -669,12 +666,11 @@ TEST(LifeProperty, IsTheTakeWhereAllAreWatchedAndKnowsNoOrder) {
             lost.push_back(random() % 3 == 0 ? 0 : 1);
         }
         const double at = std::floor(*std::max_element(days.begin(), days.end()) / 2);
-        const Table found = graft_life(list(days), list(lost), at).value();
-        for (std::size_t column = 0; column < 3; ++column) {
-            ASSERT_TRUE(number(found, 0, column) >= 0 && number(found, 0, column) <= 1);
-        }
-        ASSERT_LE(number(found, 0, 1), number(found, 0, 0));
-        ASSERT_LE(number(found, 0, 0), number(found, 0, 2));
+        const auto found = graft_life(list(days), list(lost), at).value();
+        ASSERT_LE(0, found.low);
+        ASSERT_LE(found.high, 1);
+        ASSERT_LE(found.low, found.share);
+        ASSERT_LE(found.share, found.high);
 
         std::vector<std::size_t> order(rows);
         std::iota(order.begin(), order.end(), 0);
@@ -685,12 +681,12 @@ TEST(LifeProperty, IsTheTakeWhereAllAreWatchedAndKnowsNoOrder) {
             other_days.push_back(days[row]);
             other_lost.push_back(lost[row]);
         }
-        ASSERT_EQ(graft_life(list(other_days), list(other_lost), at).value().cells, found.cells);
+        ASSERT_EQ(graft_life(list(other_days), list(other_lost), at).value(), found);
 
         // All watched to their loss: the plain share alive after that day.
         const std::vector<double> all(rows, 1);
         const auto alive = std::count_if(days.begin(), days.end(), [&](double day) { return day > at; });
-        ASSERT_NEAR(number(graft_life(list(days), list(all), at).value(), 0, 0),
+        ASSERT_NEAR(graft_life(list(days), list(all), at, {}, {}, Dated::day).value().share,
                     static_cast<double>(alive) / static_cast<double>(rows), 1e-12);
     }
 }
@@ -719,8 +715,8 @@ TEST(LargeTallies, AreTaken) {
         std::vector<double> lost;
         for (std::size_t row = 0; row < names.size(); ++row) lost.push_back(static_cast<double>(random() % 2));
         // Whatever compares rows with rows would take minutes.
-        EXPECT_EQ(take_by(list(names), live, grafted)->rows(), 50'000);
-        EXPECT_EQ(number(*take_trees(live, grafted), 0, 4), 50'000);
+        EXPECT_EQ(take_by(list(names), live, grafted)->size(), 50'000);
+        EXPECT_EQ(take_trees(live, grafted)->trees, 50'000);
         EXPECT_TRUE(graft_life(grafted, list(lost), most / 2.0).has_value());
     }
 }

@@ -24,6 +24,13 @@ std::string accented(char letter) {
 
 /// Where what begins at `at` ends and is to be left alone; `at` where nothing is.
 std::size_t end_of_markup(std::string_view text, std::size_t at) {
+    // A place with its format, {1:count}.
+    if (text[at] == '{') {
+        const auto end = text.find_first_not_of("0123456789", at + 1);
+        if (end == std::string_view::npos || end == at + 1 || text[end] != ':') return at;
+        const auto close = text.find('}', end);
+        return close == std::string_view::npos ? at : close + 1;
+    }
     for (const auto& [open, close] : {std::pair("<code>", "</code>"), std::pair("<kbd>", "</kbd>")}) {
         if (!text.substr(at).starts_with(open)) continue;
         const auto end = text.find(close, at);

@@ -14,9 +14,9 @@
 #include <sstream>
 
 #include "catalogue/catalogue.hpp"
+#include "composer/registry.hpp"
 #include "office/office.hpp"
 #include "plain.hpp"
-#include "composer/registry.hpp"
 
 namespace slipbark::tests {
 namespace {

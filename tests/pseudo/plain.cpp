@@ -57,16 +57,24 @@ bool is_name(std::string_view word, const catalogue::Entry* entry) {
     if (word.ends_with('.')) word.remove_suffix(1);
     // What all of them together are called.
     if (word == "arguments") return true;
+    // A cell's address.
+    if (word.size() > 1 && word[0] >= 'A' && word[0] <= 'Z' &&
+        word.find_first_not_of("0123456789", 1) == std::string_view::npos) {
+        return true;
+    }
     return is_function(word) || (entry == nullptr ? is_argument(word) : has_argument(*entry, word));
 }
 
-/// The plain words of a text that are not names, nor in quotes.
+/// The plain words of a text that are not names, nor in quotes or in a place.
 std::string plain_words(std::string_view text, const catalogue::Entry* entry) {
     std::string found;
     std::size_t at = 0;
     while (at < text.size()) {
         std::size_t end = at + 1;
-        if (text[at] == '"') {
+        const auto format = text[at] == '{' ? text.find_first_not_of("0123456789", end) : std::string_view::npos;
+        if (format != std::string_view::npos && format > end && text[format] == ':') {
+            end = std::min(text.find('}', format), text.size() - 1) + 1;  // a place with its format, {1:count}
+        } else if (text[at] == '"') {
             end = std::min(text.find('"', end), text.size() - 1) + 1;
         } else if (is_of_word(text[at])) {
             while (end < text.size() && is_of_word(text[end])) ++end;

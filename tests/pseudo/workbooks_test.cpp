@@ -13,9 +13,9 @@
 
 #include "catalogue/catalogue.hpp"
 #include "catalogue/formula.hpp"
+#include "composer/registry.hpp"
 #include "slipbark/defaults.hpp"
 #include "texts.hpp"
-#include "composer/registry.hpp"
 
 namespace slipbark::tests {
 namespace {

@@ -75,10 +75,10 @@ TEST(Composer, AnInputWithAFormulaIsASuggestionUntilItIsTypedOver) {
 
     std::vector<std::string> helps;
     for (const ptree* help : all(tree, "table:help-message")) helps.push_back(help->get<std::string>("text:p"));
-    EXPECT_EQ(helps, (std::vector<std::string>{"Give a whole number from 1 to 99 (rows).",
-                                               "Give a whole number from 1 to 9,999 (trees). A formula suggests one: "
+    EXPECT_EQ(helps, (std::vector<std::string>{"Enter a whole number from 1 to 99 (rows).",
+                                               "Enter a whole number from 1 to 9,999 (trees). A formula suggests one: "
                                                "type over it, or leave it.",
-                                               "Give a number from 0 to 1 (share)."}));
+                                               "Enter a number from 0 to 1 (share)."}));
 }
 
 TEST(Composer, TellsItsFramesApartWithoutColour) {

@@ -78,28 +78,42 @@ Area budwood_area() {
                    .shows = "8",
                    .source = translatable("Beta-binomial with Jeffreys' prior: Skellam, J. Royal Statistical Society B "
                                           "10:257-261, 1948; Brown, Cai & DasGupta, Statistical Science 16:101-133, "
-                                          "2001")},
+                                          "2001; on clustered trees counts divided by the design effect, Kish 1965")},
                   {{"live_wanted", translatable("Live grafts wanted"), Unit::grafts, whole(0, 10'000)},
                    {"live_seen", translatable("Grafts seen alive"), Unit::grafts, whole(0).at_most("grafted_seen")},
                    {"grafted_seen", translatable("Grafts inspected"), Unit::grafts, whole(1)},
                    // Whether so few would do hangs on it.
                    {"confidence", translatable("Probability of getting them"), Unit::fraction,
-                    between(0, 1).depending_on_call(), 0.95}}),
+                    between(0, 1).depending_on_call(), 0.95},
+                   {"clustering", clustering.meaning, Unit::fraction,
+                    from_below(0, 1).noted(translatable("above 0 only with trees_seen")), 0.0},
+                   {"trees_seen",
+                    translatable("Trees that the grafts inspected are on; the new ones will be as many "
+                                 "to a tree"),
+                    Unit::trees, whole(1).at_most("grafted_seen"),
+                    translatable("none: each graft lives or dies on its own"), "4"}}),
             entry("bestGrafts", SLIPBARK_FUNCTION(budwood::best_grafts),
                   {.does = translatable("Most profitable number of grafts on a tree: the last of them still brings in "
-                                        "more than it costs."),
+                                        "more than it costs, regrafts counted where they are made."),
                    .gives = translatable("grafts, whole; 0 where no graft pays"),
                    .example = "REWORK.BESTGRAFTS(0.7; 4; 60; 3)",
                    .shows = "6",
-                   .source = translatable("Largest value of (value of the tree x TREESHARE - cost of the grafts); "
-                                          "where several are equal, the fewest grafts")},
+                   .source = translatable(
+                       "Largest value of (value of the tree x TREESHARE - cost of the grafts), each "
+                       "missing graft grafted once more where that pays; where several are equal, the fewest grafts")},
                   {take,
                    full_tree,
                    {"tree_worth", translatable("Value today of a tree with all its live grafts"), Unit::money,
                     above_to(0, 1E12)},
                    {"graft_cost", translatable("Cost of one more graft"), Unit::money, above_to(0, 1E12)},
                    clustering,
-                   {"most", translatable("Most grafts that a tree has room for"), Unit::grafts, whole(1, 1000), 40.0}}),
+                   {"most", translatable("Most grafts that a tree has room for"), Unit::grafts, whole(1, 1000), 40.0},
+                   // Where a cost is given, which is about it, it may not be left out.
+                   {"regraft_take", translatable("Share of regrafts that live, less what the year lost is worth"),
+                    Unit::fraction, from_to(0, 1).depending_on_call(), translatable("none: no graft is made again"),
+                    "0.5"},
+                   {"regraft_cost", translatable("Cost of one regraft; only with a regraft_take"), Unit::money,
+                    above_to(0, 1E12), translatable("as graft_cost"), "4"}}),
             entry("treeGrafts", SLIPBARK_FUNCTION(budwood::tree_grafts),
                   {.does =
                        translatable("Fewest grafts per tree so that, with the stated confidence, enough of them live."),

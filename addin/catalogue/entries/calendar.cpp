@@ -1,6 +1,9 @@
-#include "slipbark/calendar.hpp"
+#include "catalogue/entries/calendar.hpp"
+
+#include <algorithm>
 
 #include "catalogue/entries/common.hpp"
+#include "slipbark/defaults.hpp"
 
 namespace slipbark::catalogue {
 
@@ -28,7 +31,28 @@ constexpr Argument done{"done", translatable("What was done: one row for each ro
 constexpr Text months =
     translatable("Months as in EDATE of OpenFormula (OASIS ODF 1.3 part 4); stages as their table says");
 
+/// The stages of the schedule that is taken where none is given.
+std::vector<std::string> stage_names() {
+    std::vector<std::string> names;
+    for (const defaults::Stage& stage : defaults::stages()) names.emplace_back(stage.name);
+    return names;
+}
+
+std::vector<std::string> due_words() { return {"overdue", "due"}; }
+
 }  // namespace
+
+std::vector<std::string> schedule_texts() {
+    std::vector<std::string> all;
+    for (const defaults::Schedule& built_in : defaults::schedules()) {
+        for (const defaults::Stage& stage : built_in.stages) {
+            for (const std::string_view text : {stage.name, stage.sign, stage.source}) {
+                if (std::find(all.begin(), all.end(), text) == all.end()) all.emplace_back(text);
+            }
+        }
+    }
+    return all;
+}
 
 Area calendar_area() {
     return {
@@ -42,8 +66,12 @@ Area calendar_area() {
                    .shows = "2029-03-06",
                    .source = months},
                   {graft_date,
-                   {"stage", translatable("Name of the stage, or its row in the schedule"), Unit::text_or_number,
-                    texts(translatable("a stage of the schedule; case and surrounding spaces are ignored"))},
+                   {.name = "stage",
+                    .meaning = translatable("Name of the stage, or its row in the schedule"),
+                    .unit = Unit::text_or_number,
+                    .range = texts(translatable("a stage of the schedule; case and surrounding spaces are ignored")),
+                    .words = stage_names,
+                    .unless = "schedule"},
                    {"edge", translatable("Which of its dates"), Unit::text_or_number,
                     texts(translatable("\"earliest\", \"target\" or \"latest\", or -1, 0 or 1 for these"), edges),
                     "target"},
@@ -83,7 +111,8 @@ Area calendar_area() {
                               R"({"Look";14;18;21;"d";"buds green"|"Air";4;5;6;"w";"shoots"}))",
                    .shows = "Row 1",
                    .no_answer = translatable("Nothing is due by to_date."),
-                   .source = months},
+                   .source = months,
+                   .words = {due_words, AnswerWords::In::table}},
                   {{"items", translatable("Name of each row of trees, or of each block"), Unit::text_or_number,
                     texts(translatable("any text or number")).blanks(Blanks::beside_blank).depending_on_call()},
                    {"graft_dates", translatable("Day of grafting of each"), Unit::date,
@@ -97,20 +126,24 @@ Area calendar_area() {
                 "ownSchedule", SLIPBARK_FUNCTION(calendar::own_schedule),
                 {.does =
                      translatable("Schedule from your own records: how many days after grafting each stage was done."),
-                 .gives = translatable("a schedule, one row of 8 for each stage: stage, low, median and high in days, "
-                                       "\"d\", sign, number of records, blank; a stage with fewer than 3 records keeps "
-                                       "its row"),
+                 .gives = translatable("a schedule, one row of 8 for each stage: stage, earliest, median and latest in "
+                                       "days, between which the next record is expected, \"d\", sign, number of "
+                                       "records, blank; a stage with fewer than 3 records keeps its row"),
                  .example = R"(REWORK.OWNSCHEDULE({46650|46657|46664}; {46675|46688|46692}; )"
                             R"({"unwrap";20;30;40;"d";"shoots press"}))",
                  .shows = "unwrap",
-                 .source = translatable("Quantiles linear between order statistics: Hyndman & Fan, American "
-                                        "Statistician 50:361-365, 1996, type 7")},
+                 .source = translatable("Bounds for the next record: Hyndman & Fan, American Statistician 50:361-365, "
+                                        "1996, type 6; where there are too few records, prediction interval of the "
+                                        "normal distribution; median type 7"),
+                  .words = {schedule_texts, AnswerWords::In::list}},
                 {{"graft_dates", translatable("Day of grafting of each row"), Unit::date,
                   dates().blanks(Blanks::skipped).depending_on_call()},
                  done,
                  schedule,
-                 {"low", translatable("Quantile for the earliest day"), Unit::fraction, from_to(0, 0.5), 0.1},
-                 {"high", translatable("Quantile for the latest day"), Unit::fraction, from_to(0.5, 1), 0.9}}),
+                 {"low", translatable("Share of next records before the earliest day"), Unit::fraction, from_to(0, 0.5),
+                  0.1},
+                 {"high", translatable("Share of next records up to the latest day"), Unit::fraction, from_to(0.5, 1),
+                  0.9}}),
             entry("workload", SLIPBARK_FUNCTION(calendar::workload),
                   {.does =
                        translatable("Hours of work in each week, month or year, with every stage on its target date."),

@@ -20,6 +20,9 @@ inline constexpr Column schedule_columns[]{{translatable("stage")},
                                            {translatable("unit"), Column::Of::keywords, {}, schedule_units},
                                            {translatable("sign to look for")}};
 
+/// The texts of the schedules that are built in: stages, signs, sources.
+std::vector<std::string> schedule_texts();
+
 inline constexpr std::string_view schedule_names[]{"schedule", "bagged bark graft", "wrapped bark graft",
                                                    "bud on regrowth", "dormant cleft graft"};
 

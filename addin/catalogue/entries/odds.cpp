@@ -67,6 +67,8 @@ constexpr Column odds_columns[]{
 constexpr Argument rate{"rate", translatable("Yearly rate at which flows are discounted"), Unit::fraction_a_year,
                         between(-1, 1), 0.0};
 
+std::vector<std::string> swing_words() { return {"outlay", "costs", "income", "season", "delay"}; }
+
 }  // namespace
 
 Area odds_area() {
@@ -97,7 +99,8 @@ Area odds_area() {
                                          "value at its low, at its high, size of the difference"),
                    .example = R"(REWORK.SWINGS({300|0}; {0|400}; {"outlay";0.9;1;1.5|"season";0;1;1.2}))",
                    .shows = "season",
-                   .source = translatable("One-way sensitivity analysis; season changes all years together")},
+                   .source = translatable("One-way sensitivity analysis; season changes all years together"),
+                   .words = {swing_words, AnswerWords::In::table}},
                   {costs, income, spreads, rate}),
             entry("flowOdds", SLIPBARK_FUNCTION(odds::flow_odds),
                   {.does = translatable("How likely a block's rework is to have paid back by each year, and how well "

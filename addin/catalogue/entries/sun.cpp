@@ -19,6 +19,8 @@ constexpr double points[]{4, 8, 16};
 constexpr Text source =
     translatable("Meeus (1998) Astronomical Algorithms, ch. 25 and 28, as in the NOAA solar calculator");
 
+std::vector<std::string> compass_points() { return {"N", "NE", "E", "SE", "S", "SW", "W", "NW"}; }
+
 }  // namespace
 
 Area sun_area() {
@@ -46,7 +48,8 @@ Area sun_area() {
                    .gives = translatable("text: N, NE, E ..."),
                    .example = "REWORK.COMPASSPOINT(233.8)",
                    .shows = "SW",
-                   .source = translatable("Definition of the compass points")},
+                   .source = translatable("Definition of the compass points"),
+                   .words = {compass_points, AnswerWords::In::cell}},
                   {{"bearing", translatable("Bearing, clockwise from north"), Unit::degrees,
                     from_to(-360, 720).noted(
                         translatable("half-way between two points counts for the one further clockwise"))},

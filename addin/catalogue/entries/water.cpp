@@ -70,7 +70,7 @@ Area water_area() {
             entry("canopyShare", SLIPBARK_FUNCTION(water::canopy_share),
                   {.does = translatable("Share of the full canopy some time after cutting back."),
                    .gives = translatable("fraction"),
-                   .example = "REWORK.CANOPYSHARE(9/12)",
+                   .example = "REWORK.CANOPYSHARE(0.75)",
                    .shows = "0.35",
                    .source = translatable(
                        "A straight line between the rows; the built-in rows are an assumption of this program")},
@@ -106,7 +106,7 @@ Area water_area() {
                    {"area_m2", translatable("Ground of a tree: row spacing times tree spacing"), Unit::m2,
                     above_to(0, 10'000)},
                    {"efficiency", translatable("Part of the water given that the roots get"), Unit::fraction,
-                    above_to(0, 1), 0.85},
+                    above_to(0, 1).depending_on_call(), 0.85},
                    method}),
         }};
 }

@@ -1,4 +1,4 @@
-#include "slipbark/yield.hpp"
+#include "catalogue/entries/yield.hpp"
 
 #include "catalogue/entries/common.hpp"
 
@@ -46,25 +46,32 @@ Area yield_area() {
                  curve,
                  {"first_harvest", translatable("Years from grafting to the first harvest"), Unit::years,
                   above_to(0, 2), 1.0}}),
-            entry("yieldFit", SLIPBARK_FUNCTION(yield::fit),
-                  {.does = translatable("Yield curve from your own records: the given curve, stretched in time and "
-                                        "scaled to fit them best."),
-                   .gives = translatable("one row of 3 for each row of the curve: years, share, yield; the first two "
-                                         "columns are a curve for the other functions"),
-                   .example = "REWORK.YIELDFIT({3|4|5|7}; {6|21|38|80}; 100)",
-                   .shows = "0",
-                   .no_answer = translatable("No yield is above 0, or the curve bears nothing at these ages."),
-                   .source = translatable("Least squares over the stretch, 0.25 to 4, and the mature yield; of equally "
-                                          "good fits the stretch nearest to 1")},
-                  {{"years", translatable("Age of each record since grafting"), Unit::years, from_to(0, 1000)},
-                   {"yields", translatable("Yield of a tree at that age"), Unit::any_weight_or_count,
-                    from_to(0, 1E12)
-                        .length_of("years")
-                        .blanks(Blanks::skipped)
-                        .noted(translatable("at least 3 different ages, 2 with a mature yield"))},
-                   {"mature_yield", translatable("Yield of a mature tree"), Unit::any_weight_or_count,
-                    above_to(0, 1E12), translatable("fitted")},
-                   curve}),
+            entry(
+                "yieldFit", SLIPBARK_FUNCTION(yield::fit),
+                {.does = translatable("Yield curve from your own records: the given curve, stretched in time and "
+                                      "scaled to fit them best, with rough limits."),
+                 .gives = translatable(
+                     "one row of 6 for each row of the curve: years, share, yield, of which the first two are a curve "
+                     "for the other functions; then, in row 1 of the stretch and in row 2 of the mature yield, "
+                     "estimate, low, high. The limits are rough: they guard against a fit that runs away, and how "
+                     "often they are right is not proven"),
+                 .example = "REWORK.YIELDFIT({3|4|5|7}; {6|21|38|80}; 100)",
+                 .shows = "0",
+                 .no_answer = translatable("No yield is above 0, the curve bears nothing at these ages, or the "
+                                           "records do not show the mature yield yet: give one, or wait."),
+                 .source = translatable("Least squares over the stretch, 0.25 to 4, and the mature yield; of equally "
+                                        "good fits the stretch nearest to 1; limits from the profile of the squares, "
+                                        "Bates & Watts, Nonlinear Regression Analysis, 1988 (from memory)")},
+                {{"years", translatable("Age of each record since grafting"), Unit::years, from_to(0, 1000)},
+                 {"yields", translatable("Yield of a tree at that age"), Unit::any_weight_or_count,
+                  from_to(0, 1E12)
+                      .length_of("years")
+                      .blanks(Blanks::skipped)
+                      .noted(translatable("at least 3 different ages, 2 with a mature yield"))},
+                 {"mature_yield", translatable("Yield of a mature tree"), Unit::any_weight_or_count, above_to(0, 1E12),
+                  translatable("fitted"), "100"},
+                 curve,
+                 confidence(translatable("Confidence of the rough limits"))}),
             entry("alternation", SLIPBARK_FUNCTION(yield::alternation),
                   {.does = translatable("Alternate-bearing index of successive years."),
                    .gives = translatable("index, 0 steady to 1 a crop only every second year"),

@@ -59,7 +59,7 @@ constexpr const char* guide_id = "guide";
 /// The file of tests/reference/ that holds a published example as a row, by the same number; none for some.
 std::string file_of(const std::string& id) {
     if (id == guide_id || id == "F-sum" || id == "KM-1000" || id.starts_with("ours-")) return {};
-    const std::array<std::pair<std::string_view, const char*>, 17> files{{
+    const std::array<std::pair<std::string_view, const char*>, 20> files{{
         {"WT-", "worked_examples_take.csv"},
         {"W13-", "worked_examples_calendar.csv"},
         {"W15", "worked_examples_calendar.csv"},
@@ -77,6 +77,9 @@ std::string file_of(const std::string& id) {
         {"I-", "I_geometry.csv"},
         {"J-", "J_solar_position.csv"},
         {"L-", "L_ratio_survival_shrinkage.csv"},
+        {"T-", "T_trials.csv"},
+        {"U-", "U_pooling.csv"},
+        {"V-", "V_factors.csv"},
     }};
     const auto* const found =
         std::find_if(files.begin(), files.end(), [&](const auto& file) { return id.starts_with(file.first); });
@@ -112,7 +115,7 @@ struct Words {
     const char* hint = "";
 };
 
-constexpr std::array<Words, 56> words{{
+constexpr auto words = std::to_array<Words>({
     {"trees", "How many trees are there on two hectares at 6 by 4 m?", "10,000 x 2 / (6 x 4) = 833.3, whole trees"},
     {"stubGrafts", "A stub of 7.5 cm gets one graft for each 7.5 cm of its circumference. How many grafts fit?",
      "pi x 7.5 = 23.6 cm; one for each 7.5 cm is 3.1"},
@@ -195,6 +198,10 @@ constexpr std::array<Words, 56> words{{
     {"sunHeight", "How high is it then?", "NREL SPA gives 15.653; within 0.02 degrees"},
     {"compassPoint", "Which side is that?", "south-west is 225, its half-sector 22.5 either way"},
     {"table", "How does the built-in calendar begin?", "see it whole with an array formula"},
+    {"unfit", "Nothing is entered where a number of trees is asked for. What does the sheet say?",
+     "one sentence with the entry's name and what to enter"},
+    {"sentence", "Put 1,840 sticks and day 46650 into one sentence: what does it say?",
+     "1,840 is not 1, so sticks; day 46650 is 20 September 2027"},
     {"why", "Fifteen was typed where 15 % was meant. What does the sheet say?", "the reason, with what to enter"},
     {"treeShare",
      "Four grafts on a tree, of which 70 in 100 take; two live grafts make a full tree. What share of a full tree "
@@ -233,7 +240,7 @@ constexpr std::array<Words, 56> words{{
     {"swings", "The same plan, and an outlay that may be half as much again. What matters most?",
      "season 0 to 1.2 moves it by 480, outlay 0.9 to 1.5 by 180"},
     {"version", "Which version calculates this sheet?", "any text will do"},
-}};
+});
 
 /// The published and the independently computed examples.
 std::vector<Example> published_examples() {
@@ -329,6 +336,28 @@ std::vector<Example> published_examples() {
         {"L-084", R"(REWORK.TAKEBY({"Ana"|"Ben"|"Cleo"|"Dov"|"Eve"|"Fay"}; {46|38|51|29|40|12}; {52|50|54|40|43|20}))",
          "Six grafters: what is the first one's take, adjusted towards that of the others?", "0.870146", computed,
          "counts of our own; maximum likelihood with mpmath and with R VGAM 1.1-7", 1e-6, 1, 7, "steadied take"},
+        {"T-005", "REWORK.TRIALTREES(0.5; 0.75; 1; 0; 0.9)",
+         "One graft a tree; half of them take in one way, three quarters in the other. How many trees of each way show "
+         "that, nine times in ten?",
+         "78", computed, "R's power.prop.test prints 76.7 by the normal formula; Student's t makes it 78"},
+        {"T-017", "REWORK.TRIALPOWER(0.5; 0.75; 1; 50; 0)", "How likely do 50 trees of each way show it?", "0.7319",
+         computed, "R's power.prop.test prints 0.740 by the normal formula; Student's t makes it a little less"},
+        {"U-001",
+         "REWORK.TAKEPOOL({1|2|3|4|5|6|7|8|9|10|11|12|13|14|15|16|17|18|19|20|21|22|23|24|25|26|27|28|29|30|"
+         "31|32|33|34|35|36|37|38|39|40|41|42|43|44|45|46|47|48|49|50|51|52|53|54|55|56|57|58|59|60|61|62|63|"
+         "64|65|66|67|68|69|70|71}; {0|0|0|0|0|0|0|0|0|0|0|0|0|0|1|1|1|1|1|1|1|1|2|2|2|2|2|2|2|2|2|1|5|2|5|3|"
+         "2|7|7|3|3|2|9|10|4|4|4|4|4|4|4|10|4|4|4|5|11|12|5|5|6|5|6|6|6|6|16|15|15|9|4}; {20|20|20|20|20|20|"
+         "20|19|19|19|19|18|18|17|20|20|20|20|19|19|18|18|25|24|23|20|20|20|20|20|20|10|49|19|46|27|17|49|47|"
+         "20|20|13|48|50|20|20|20|20|20|20|20|48|19|19|19|22|46|49|20|20|23|19|22|20|20|20|52|46|47|24|14})",
+         "Tumours in 71 groups of rats (sheet Series): what share is to be expected in a new group?", "0.1442",
+         from_memory, "Tarone (1982); Gelman et al., Bayesian Data Analysis, table 5.1; two numeric integrations", 2e-4,
+         72, 5, "pooled take"},
+        {"V-001",
+         "REWORK.TAKEFACTORS({6|13|18|28|52|53|61|60}; {59|60|62|56|63|59|62|60}; "
+         "{1.6907|1.7242|1.7552|1.7842|1.8113|1.8369|1.861|1.8839})",
+         "Beetles under a rising dose of gas: by how much do their counts scatter more than chance?", "1.67114",
+         from_memory, "Bliss (1935), Annals of Applied Biology 22:134-167; Pearson's X2 is 10.03, over 6 degrees", 0, 2,
+         6, "dispersion"},
         {"KM-1000", "REWORK.INSPECT(1000; 0.05)", "How many of 1,000 trees must be inspected for the same?", "278",
          from_memory, "Krejcie & Morgan (1970), Educational and Psychological Measurement 30:607-610"},
         {"L-003",
@@ -468,6 +497,7 @@ Literal cell_of(catalogue::Tokens part) {
     if (const auto call = catalogue::call(part); call && call->function == "DATE" && call->rest.empty()) {
         if (const auto date = date_of(call->arguments)) return {*date, text};
     }
+    if (catalogue::reference(text)) return {Content{}, "\"\""};  // stands for a blank cell
     const auto value = catalogue::literal(part);
     if (!value) return {"=" + text, "(" + text + ")"};  // a calculation, such as 480/1.34
     if (const auto* number = std::get_if<double>(&*value)) return {*number, text};
@@ -572,7 +602,7 @@ class LongLists {
   private:
     Sheet& sheet_;
     static constexpr int first_row = 5;
-    static constexpr int tables = 38;  // below the longest list
+    static constexpr int tables = 80;  // below the longest list
     int column_ = 3;
     int rows_ = first_row;
     int table_row_ = tables + 1;
@@ -646,8 +676,9 @@ class Cards {
 
     void scalar(const catalogue::Argument& argument, const Literal& one) {
         sheet_.put(Place("B", row_), std::string(argument.meaning.english()), Style::body);
-        sheet_.put(Place("C", row_), one.content, Style::kept, format_of(one, argument.unit))
-            .valid(entry_help(argument, one));
+        auto cell = sheet_.put(Place("C", row_), one.content, Style::kept, format_of(one, argument.unit));
+        cell.valid(entry_help(argument, one));
+        if (argument.translated) cell.as_it_is();
         sheet_.put(Place("D", row_), in_parts([argument](Speaker& speaker) {
                        return catalogue::unit_in_words(argument, speaker.language());
                    }),
@@ -786,6 +817,9 @@ std::string within(const Example& example, const Content& printed) {
 /// a point of the compass.
 bool is_a_name(const Entry& entry, const std::string& text) {
     if (entry.method == "compassPoint") return true;
+    const bool has_own_texts = std::any_of(entry.arguments.begin(), entry.arguments.end(),
+                                           [](const catalogue::Argument& argument) { return argument.translated; });
+    if (has_own_texts && entry.texts.shows_in == nullptr) return true;
     const auto stages = defaults::stages();
     const auto is_text = [&](std::string_view one) { return one == text; };
     if (std::any_of(stages.begin(), stages.end(), [&](const auto& stage) { return is_text(stage.name); })) return true;
@@ -876,7 +910,7 @@ int Cards::add(const Example& example, int number, const Entry& entry, const std
     const bool date = entry.gives == catalogue::Gives::date || entry.gives == catalogue::Gives::maybe_date;
     const Format format = date ? Format::date : Format::general;
     const bool any_version = entry.method == "version";
-    const bool says_why = entry.method == "why";
+    const bool says_why = entry.texts.shows_in != nullptr;
     // WHY speaks the reader's language.
     const Content printed = any_version ? Content("any text")
                             : says_why  ? Content(in_parts([&entry](Speaker& speaker) {

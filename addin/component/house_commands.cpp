@@ -1,0 +1,211 @@
+// The commands on house defaults: kept from the workbook at hand, shown on a desk's sheet House, and taken along as a
+// file.
+
+#include <algorithm>
+#include <com/sun/star/io/TextInputStream.hpp>
+#include <com/sun/star/io/TextOutputStream.hpp>
+#include <com/sun/star/sheet/XCellRangeData.hpp>
+#include <com/sun/star/ucb/SimpleFileAccess.hpp>
+#include <com/sun/star/ui/dialogs/ExecutableDialogResults.hpp>
+#include <com/sun/star/ui/dialogs/FilePicker.hpp>
+#include <com/sun/star/ui/dialogs/TemplateDescription.hpp>
+#include <stdexcept>
+
+#include "catalogue/language.hpp"
+#include "component/command.hpp"
+#include "component/commands.hpp"
+#include "component/desk.hpp"
+#include "component/house.hpp"
+
+namespace slipbark::addin {
+
+using catalogue::spoken;
+using css::uno::Any;
+using css::uno::Reference;
+using css::uno::UNO_QUERY_THROW;
+
+namespace {
+
+const DeskTable house_table{{"house_name", "house_label", "house_value", "house_day"}, 0};
+
+constexpr std::string_view first_line = "slipbark house defaults 1";
+
+std::string joined(const std::vector<std::string>& texts) {
+    std::string all;
+    for (const std::string& text : texts) all += (all.empty() ? "" : ", ") + text;
+    return all;
+}
+
+std::string label_of(const std::string& name) {
+    const auto known = std::ranges::find(house_names(), name, &HouseName::name);
+    return known == house_names().end() ? name : spoken().translated(known->label);
+}
+
+std::vector<std::string> labels_of(const std::vector<HouseFigure>& figures) {
+    std::vector<std::string> labels;
+    for (const HouseFigure& one : figures) labels.push_back(label_of(one.name));
+    return labels;
+}
+
+bool has_house_sheet(const Reference<css::frame::XModel>& model) {
+    return std::ranges::all_of(house_table.columns, [&](const char* name) {
+        return named_cells(model, rtl::OUString::createFromAscii(name)).is();
+    });
+}
+
+bool is_one_cell(const HouseFigure& figure) { return figure.cells.find_first_of("\t\n") == std::string::npos; }
+
+Any text_cell(const std::string& text) { return Any(to_ustring(text)); }
+
+void show(const Reference<css::frame::XModel>& desk, const std::vector<HouseFigure>& figures) {
+    std::vector<DeskLine> lines;
+    for (const HouseFigure& one : figures) {
+        const Block cells = read_cells(one.cells);
+        const Any value = is_one_cell(one)
+                              ? cells[0][0]
+                              : text_cell(spoken().translated(translatable("table of {1} x {2} cells"),
+                                                              {static_cast<double>(cells.getLength()),
+                                                               static_cast<double>(cells[0].getLength())}));
+        lines.push_back({text_cell(one.name), text_cell(label_of(one.name)), value, text_cell(one.day)});
+    }
+    write_lines(desk, house_table, lines);
+}
+
+/// What sheet House holds: a line taken out is a figure taken out; one changed is changed. Tables stay as they were
+/// kept.
+std::vector<HouseFigure> shown_on(const Reference<css::frame::XModel>& desk, const std::vector<HouseFigure>& kept,
+                                  const std::string& day) {
+    std::vector<HouseFigure> figures;
+    for (const DeskLine& line : read_lines(desk, house_table)) {
+        const std::string name = file_of(house_table, line);
+        const auto before = std::ranges::find(kept, name, &HouseFigure::name);
+        const Row value(&line[2], 1);
+        HouseFigure figure{name, written_cells(Block(&value, 1)), day};
+        if (before != kept.end() && (!is_one_cell(*before) || before->cells == figure.cells)) figure = *before;
+        if (!figure.cells.empty()) figures.push_back(std::move(figure));
+    }
+    return figures;
+}
+
+std::string file_text(const std::vector<HouseFigure>& figures) {
+    std::string text(first_line);
+    for (const HouseFigure& one : figures) {
+        text += "\n\n" + one.name + "\t" + one.day + "\n" + one.cells;
+    }
+    return text + "\n";
+}
+
+/// Throws std::invalid_argument for a text that is no file of house defaults.
+std::vector<HouseFigure> figures_of(const std::vector<std::string>& lines) {
+    if (lines.empty() || lines.front() != first_line) throw std::invalid_argument("no file of house defaults");
+    std::vector<HouseFigure> figures;
+    for (std::size_t at = 1; at < lines.size(); ++at) {
+        if (lines[at].empty()) continue;
+        const auto tab = lines[at].find('\t');
+        if (tab == std::string::npos) throw std::invalid_argument(lines[at]);
+        HouseFigure one{lines[at].substr(0, tab), {}, lines[at].substr(tab + 1)};
+        for (++at; at < lines.size() && !lines[at].empty(); ++at)
+            one.cells += (one.cells.empty() ? "" : "\n") + lines[at];
+        static_cast<void>(read_cells(one.cells));
+        figures.push_back(std::move(one));
+    }
+    return figures;
+}
+
+rtl::OUString chosen_file(const Sent& sent, bool save, Text title) {
+    if (!sent.url.isEmpty() || sent.silent) return sent.url;
+    namespace dialogs = css::ui::dialogs;
+    const auto picker =
+        dialogs::FilePicker::createWithMode(sent.context, save ? dialogs::TemplateDescription::FILESAVE_AUTOEXTENSION
+                                                               : dialogs::TemplateDescription::FILEOPEN_SIMPLE);
+    picker->setTitle(to_ustring(spoken().translated(title)));
+    picker->appendFilter(to_ustring(spoken().translated(translatable("House defaults"))), "*.house");
+    if (picker->execute() != dialogs::ExecutableDialogResults::OK) return {};
+    const auto files = picker->getSelectedFiles();
+    return files.hasElements() ? files[0] : rtl::OUString();
+}
+
+}  // namespace
+
+Done keep_house_defaults(const Sent& sent) {
+    const auto model = sent.document();
+    if (has_house_sheet(model)) {
+        const auto kept = read_house(sent.context);
+        const auto figures = shown_on(model, kept, today_iso());
+        write_house(sent.context, figures);
+        show(model, figures);
+        return {spoken().translated(
+            translatable(
+                "House defaults are now those of sheet House: {1}. They fill new workbooks and emptied forms."),
+            {static_cast<double>(figures.size())})};
+    }
+    if (workbook_of(model) == nullptr) {
+        return {
+            spoken().translated(translatable("This is no workbook of Slipbark: open a plan with the prices and "
+                                             "figures of the house, or a desk."))};
+    }
+    const auto figures = house_of(model);
+    if (figures.empty()) {
+        return {spoken().translated(
+            translatable("This workbook has no figure that a house could keep: open a rework plan."))};
+    }
+    write_house(sent.context, figures);
+    return {spoken().translated(
+        translatable("Kept as house defaults, in place of those before: {1}. They fill new workbooks "
+                     "and emptied forms. Sheet House of a desk shows them, and takes them out."),
+        {joined(labels_of(figures))})};
+}
+
+Done show_house_defaults(const Sent& sent) {
+    const auto figures = read_house(sent.context);
+    const auto model = sent.document();
+    if (has_house_sheet(model)) {
+        const UndoStep step(model, show_house.title);
+        show(model, figures);
+    }
+    if (figures.empty()) return {spoken().translated(translatable("There are no house defaults yet."))};
+    return {spoken().translated(translatable("House defaults: {1}."), {joined(labels_of(figures))})};
+}
+
+Done save_house_defaults(const Sent& sent) {
+    const auto figures = read_house(sent.context);
+    if (figures.empty()) return {spoken().translated(translatable("There are no house defaults yet."))};
+    const auto url = chosen_file(sent, true, save_house.title);
+    if (url.isEmpty()) return {.text = {}, .worth_a_window = false};
+    const auto files = css::ucb::SimpleFileAccess::create(sent.context);
+    if (files->exists(url)) files->kill(url);
+    const auto out = css::io::TextOutputStream::create(sent.context);
+    const auto stream = files->openFileWrite(url);
+    out->setOutputStream(stream);
+    out->setEncoding("UTF-8");
+    out->writeString(to_ustring(file_text(figures)));
+    out->closeOutput();
+    return {spoken().translated(translatable("House defaults saved: {1}."), {to_utf8(url)})};
+}
+
+Done take_house_defaults(const Sent& sent) {
+    const auto url = chosen_file(sent, false, take_house.title);
+    if (url.isEmpty()) return {.text = {}, .worth_a_window = false};
+    const auto files = css::ucb::SimpleFileAccess::create(sent.context);
+    if (!files->exists(url)) {
+        return {spoken().translated(translatable("There is no file {1}: choose one that is there."), {to_utf8(url)})};
+    }
+    const auto in = css::io::TextInputStream::create(sent.context);
+    in->setInputStream(files->openFileRead(url));
+    in->setEncoding("UTF-8");
+    std::vector<std::string> lines;
+    while (!in->isEOF()) lines.push_back(to_utf8(in->readLine()));
+    in->closeInput();
+    try {
+        const auto figures = figures_of(lines);
+        write_house(sent.context, figures);
+        if (has_house_sheet(sent.document())) show(sent.document(), figures);
+        return {spoken().translated(translatable("House defaults taken over: {1}."), {joined(labels_of(figures))})};
+    } catch (const std::invalid_argument&) {
+        return {spoken().translated(
+            translatable("{1} has no house defaults, so nothing was changed: choose a file that Slipbark has saved."),
+            {to_utf8(url)})};
+    }
+}
+
+}  // namespace slipbark::addin

@@ -1,0 +1,442 @@
+// The adviser's desk: forty growers' workbooks gathered into its tables, twice. What each should give is read from the
+// open workbooks before they are saved, so that the reader of files is held against the office itself.
+#include <algorithm>
+#include <chrono>
+#include <com/sun/star/frame/XStorable.hpp>
+#include <com/sun/star/sheet/XCellRangeData.hpp>
+#include <com/sun/star/sheet/XSheetAnnotation.hpp>
+#include <com/sun/star/sheet/XSheetAnnotationAnchor.hpp>
+#include <com/sun/star/text/XSimpleText.hpp>
+#include <cstdlib>
+#include <fstream>
+#include <iostream>
+#include <map>
+
+#include "component/desk.hpp"
+#include "desk_document.hpp"
+#include "folder.hpp"
+#include "send.hpp"
+
+namespace slipbark::tests {
+
+using namespace office;
+using css::uno::Any;
+using css::uno::UNO_QUERY_THROW;
+
+namespace {
+
+namespace fs = std::filesystem;
+
+/// A column of the desk by the workbook's path.
+std::map<std::string, Shown> by_file(const Book& desk, const std::string& files, const std::string& column) {
+    const auto cells = [&](const std::string& name) {
+        return Ref<css::sheet::XCellRangeData>(desk.range(desk.named(name)), UNO_QUERY_THROW)->getDataArray();
+    };
+    const auto keys = cells(files);
+    const auto values = cells(column);
+    std::map<std::string, Shown> all;
+    for (sal_Int32 row = 0; row < keys.getLength(); ++row) {
+        rtl::OUString key;
+        keys[row][0] >>= key;
+        if (key.isEmpty()) continue;
+        Shown shown;
+        rtl::OUString text;
+        if (values[row][0] >>= text) {
+            shown.text = utf8(text);
+            shown.is_text = true;
+        } else {
+            values[row][0] >>= shown.number;
+        }
+        all.emplace(utf8(key), shown);
+    }
+    return all;
+}
+
+std::vector<std::vector<std::string>> whole_table(const Book& desk, const addin::DeskTable& table) {
+    std::vector<std::vector<std::string>> lines;
+    for (const char* name : table.columns) {
+        const auto data =
+            Ref<css::sheet::XCellRangeData>(desk.range(desk.named(name)), UNO_QUERY_THROW)->getDataArray();
+        lines.resize(static_cast<std::size_t>(data.getLength()));
+        for (sal_Int32 row = 0; row < data.getLength(); ++row) {
+            rtl::OUString text;
+            double number = 0;
+            const std::string value = (data[row][0] >>= text)     ? utf8(text)
+                                      : (data[row][0] >>= number) ? std::to_string(number)
+                                                                  : "?";
+            lines[static_cast<std::size_t>(row)].push_back(value);
+        }
+    }
+    return lines;
+}
+
+/// What the desk should show of a plan, as the open plan shows it.
+struct Expected {
+    std::string block;
+    double trees = 0;
+    double grafts = 0;
+    double sticks = 0;
+    double days = 0;
+    double cost = 0;
+    double live = 0;  ///< of all counted rows
+    double placed = 0;
+};
+
+const char* filter_of(const fs::path& file) { return file.extension() == ".ods" ? "calc8" : "Calc MS Excel 2007 XML"; }
+
+/// A plan with other figures, saved.
+Expected save_plan(const Book& plan, const fs::path& file, int number_of_plan) {
+    Expected expected;
+    expected.block = "Block " + std::to_string(number_of_plan);
+    plan.set_text(plan.named("block"), expected.block);
+    plan.set(plan.named("trees"), 400 + 7 * number_of_plan);
+    const auto rows = plan.range(plan.named("live_first"));
+    for (int row = 0; row < 4; ++row) {  // the first rows are counted, each plan otherwise
+        const double live = 120 + (number_of_plan * 13 + row * 29) % 90;
+        rows->getCellByPosition(0, row)->setValue(live);
+        expected.live += live;
+        expected.placed += plan.range(plan.named("placed"))->getCellByPosition(0, row)->getValue();
+    }
+    expected.trees = number(plan, "trees");
+    expected.grafts = number(plan, "grafts");
+    expected.sticks = number(plan, "sticks");
+    expected.days = number(plan, "crew_days");
+    expected.cost = number(plan, "rework_cost") / expected.trees;
+    fs::create_directories(file.parent_path());
+    plan.save_as(file, filter_of(file));
+    return expected;
+}
+
+void write(const fs::path& file, const std::string& bytes) {
+    fs::create_directories(file.parent_path());
+    std::ofstream(file, std::ios::binary) << bytes;
+}
+
+std::string read(const fs::path& file) {
+    std::ifstream in(file, std::ios::binary);
+    return {std::istreambuf_iterator<char>(in), {}};
+}
+
+/// Files by their names, sizes and times.
+std::map<std::string, std::string> listing(const fs::path& folder) {
+    std::map<std::string, std::string> all;
+    for (const auto& file : fs::recursive_directory_iterator(folder)) {
+        if (file.is_regular_file()) all[file.path().string()] = read(file.path());
+    }
+    return all;
+}
+
+void save_with_password(const Book& book, const fs::path& file, const char* filter) {
+    Ref<css::frame::XStorable>(book.document(), UNO_QUERY_THROW)
+        ->storeToURL(ustring(file_url(file)),
+                     properties({property("FilterName", Any(rtl::OUString::createFromAscii(filter))),
+                                 property("Password", Any(rtl::OUString("secret")))}));
+}
+
+/// Forty workbooks of eight clients: plans in both languages and formats, a log and a book of records among them, and
+/// seven that cannot be read.
+class Desk : public testing::Test {
+  protected:
+    static void SetUpTestSuite() {
+        folder_ = new Folder;
+        const fs::path root = *folder_ / "growers";
+        int number_of_plan = 0;
+        for (const char* language : {"en", "es"}) {
+            const Book plan = calc().open_url(url_of("rework-plan", language), true);
+            for (int at = 0; at < 17; ++at) {
+                const std::string client = "Client " + std::to_string(number_of_plan % 8);
+                const std::string path =
+                    client + "/plan " + std::to_string(number_of_plan) + (at % 3 == 2 ? ".xlsx" : ".ods");
+                (*plans_)[path] = save_plan(plan, root / path, number_of_plan);
+                ++number_of_plan;
+            }
+        }
+        const Book log = calc().open_url(url_of("inspection-log"), true);
+        log.save_as(root / "Client 0/log.ods", "calc8");
+        const Book records = calc().open_url(url_of("records"), true);
+        records.save_as(root / "Client 1/records.xlsx", "Calc MS Excel 2007 XML");
+
+        const fs::path bad = root / "Bad";
+        write(bad / "empty.ods", "");
+        write(bad / "figures.ods", "trees;grafts\n20;160\n");
+        const std::string whole = read(root / "Client 0/plan 0.ods");
+        write(bad / "cut.ods", whole.substr(0, whole.size() / 2));
+        const Book plain = calc().new_book();
+        plain.set("A1", 7);
+        plain.save_as(bad / "shopping.ods", "calc8");
+        save_with_password(plain, bad / "locked.ods", "calc8");
+        save_with_password(plain, bad / "locked.xlsx", "Calc MS Excel 2007 XML");
+        write(bad / "open.ods", whole);
+        write(bad / ".~lock.open.ods#", ",rosa,orchard,30.11.2026 09:00,file:///home/rosa;");
+    }
+    static void TearDownTestSuite() {
+        delete folder_;
+        folder_ = nullptr;
+    }
+    static fs::path root() { return *folder_ / "growers"; }
+
+    // Made once for all tests of the suite.
+    static inline Folder* folder_ = nullptr;
+    static inline std::map<std::string, Expected>* plans_ = new std::map<std::string, Expected>;
+};
+
+}  // namespace
+
+TEST_F(Desk, GathersEveryWorkbookOnce) {
+    const auto before = listing(root());
+    const Book desk = plain_desk(root().string());
+    const std::string said = command(desk, "gather");
+    EXPECT_TRUE(says(said, "Workbooks read: 36. New: 36, changed: 0, as before: 0")) << said;
+    const auto blocks = by_file(desk, "desk_file", "desk_block");
+    EXPECT_EQ(blocks.size(), 35U);  // 34 plans and a log; records have no block
+    const auto trees = by_file(desk, "desk_file", "desk_trees");
+    const auto grafts = by_file(desk, "desk_file", "desk_grafts");
+    const auto sticks = by_file(desk, "desk_file", "desk_sticks");
+    const auto days = by_file(desk, "desk_file", "desk_days");
+    const auto cost = by_file(desk, "desk_file", "desk_tree_cost");
+    const auto take = by_file(desk, "desk_file", "desk_take");
+    const auto low = by_file(desk, "desk_file", "desk_take_low");
+    const auto clients = by_file(desk, "desk_file", "desk_client");
+    for (const auto& [path, expected] : *plans_) {
+        ASSERT_TRUE(blocks.contains(path)) << path;
+        EXPECT_EQ(blocks.at(path).text, expected.block);
+        EXPECT_EQ(clients.at(path).text, path.substr(0, path.find('/')));
+        EXPECT_DOUBLE_EQ(trees.at(path).number, expected.trees) << path;
+        EXPECT_DOUBLE_EQ(grafts.at(path).number, expected.grafts) << path;
+        EXPECT_DOUBLE_EQ(sticks.at(path).number, expected.sticks) << path;
+        EXPECT_DOUBLE_EQ(days.at(path).number, expected.days) << path;
+        EXPECT_NEAR(cost.at(path).number, expected.cost, 1e-9 * expected.cost) << path;
+        EXPECT_NEAR(take.at(path).number, expected.live / expected.placed, 1e-12) << path;
+        EXPECT_LT(low.at(path).number, take.at(path).number) << path;
+    }
+    EXPECT_EQ(listing(root()), before) << "the growers' files are left alone";
+
+    const auto reasons = by_file(desk, "problem_file", "problem_reason");
+    const std::map<std::string, std::string> expected{
+        {"Bad/empty.ods", "It is empty (0 bytes)"},
+        {"Bad/figures.ods", "It is no workbook in .ods or .xlsx"},
+        {"Bad/cut.ods", "It is damaged"},
+        {"Bad/shopping.ods", "It is no rework plan, inspection log or book of records"},
+        {"Bad/locked.ods", "It has a password"},
+        {"Bad/locked.xlsx", "It has a password"},
+        {"Bad/open.ods", "It is open (rosa)"},
+    };
+    ASSERT_EQ(reasons.size(), expected.size());
+    for (const auto& [path, reason] : expected) {
+        ASSERT_TRUE(reasons.contains(path)) << path;
+        EXPECT_TRUE(reasons.at(path).text.starts_with(reason)) << path << ": " << reasons.at(path).text;
+    }
+
+    // The records hold 121 lines of which the sums are in the workbook; the log's trees were counted 121 times.
+    double counted = 0;
+    double log_trees = 0;
+    for (const auto& line : whole_table(desk, addin::desk_counts)) {
+        if (line.at(0) == "Client 1/records.xlsx") counted += std::stod(line.at(9));
+        if (line.at(0) == "Client 0/log.ods") log_trees += std::stod(line.at(8));
+        EXPECT_EQ(line.at(7), "") << "nobody asked for those who grafted";
+    }
+    const Book records = calc().open(root() / "Client 1/records.xlsx");
+    EXPECT_EQ(counted, records.calculate("=SUMPRODUCT((ISNUMBER(counts_live))*(counts_placed))").number);
+    EXPECT_EQ(log_trees, calc().open(root() / "Client 0/log.ods").calculate("=COUNT(live_first)").number);
+}
+
+TEST_F(Desk, BringsWhatChangedAndNothingTwice) {
+    const Book desk = plain_desk(root().string());
+    command(desk, "gather");
+    const auto first = whole_table(desk, addin::desk_blocks);
+    const auto counts = whole_table(desk, addin::desk_counts);
+    EXPECT_TRUE(says(command(desk, "gather"), "New: 0, changed: 0, as before: 36"));
+    EXPECT_EQ(whole_table(desk, addin::desk_blocks), first);
+    EXPECT_EQ(whole_table(desk, addin::desk_counts), counts);
+
+    const auto kept = read(root() / "Client 2/plan 2.xlsx");
+    const auto gone = read(root() / "Client 3/plan 3.ods");
+    {
+        const Book plan = calc().open(root() / "Client 1/plan 1.ods");
+        plan.set(plan.named("trees"), 999);
+        plan.save_as(root() / "Client 1/plan 1.ods", "calc8");
+    }
+    write(root() / "Client 2/plan 2.xlsx", kept.substr(0, 1000));
+    fs::remove(root() / "Client 3/plan 3.ods");
+    const std::string said = command(desk, "gather");
+    EXPECT_TRUE(says(said, "Workbooks read: 34. New: 0, changed: 1, as before: 34, gone from the folder: 1.")) << said;
+    EXPECT_EQ(by_file(desk, "desk_file", "desk_trees").at("Client 1/plan 1.ods").number, 999);
+    EXPECT_EQ(by_file(desk, "desk_file", "desk_block").at("Client 2/plan 2.xlsx").text, "Block 2");
+    EXPECT_TRUE(says(by_file(desk, "problem_file", "problem_reason").at("Client 2/plan 2.xlsx").text,
+                     "Its figures of the last gathering were kept."));
+    EXPECT_FALSE(by_file(desk, "desk_file", "desk_block").contains("Client 3/plan 3.ods"));
+    write(root() / "Client 2/plan 2.xlsx", kept);
+    write(root() / "Client 3/plan 3.ods", gone);
+}
+
+TEST_F(Desk, ShowsInitialsOnlyWhereTheyAreWanted) {
+    const Book desk = plain_desk(root().string());
+    desk.set_text(desk.named("show_grafters"), "initials");
+    command(desk, "gather");
+    std::set<std::string> shown;
+    for (const auto& line : whole_table(desk, addin::desk_counts)) shown.insert(line.at(7));
+    EXPECT_TRUE(shown.contains("O.")) << "Odalys of the log";
+    EXPECT_FALSE(shown.contains("Odalys"));
+}
+
+TEST_F(Desk, SaysWhereThereIsNothingToGather) {
+    const Book plain = calc().new_book(false);
+    EXPECT_TRUE(says(command(plain, "gather"), "This is no desk")) << command(plain, "gather");
+    const Book desk = plain_desk({});
+    EXPECT_TRUE(says(command(desk, "gather"), "enter the folder")) << command(desk, "gather");
+    desk.set_text(desk.named("folder"), (root() / "nowhere").string());
+    EXPECT_TRUE(says(command(desk, "gather"), "There is no folder")) << command(desk, "gather");
+    EXPECT_TRUE(says(command(desk, "gather", file_url(root() / "Bad")), "Workbooks read: 0."));
+}
+
+// The workbook itself: its summaries from what was gathered.
+TEST_F(Desk, TellsWhatTheTablesHold) {
+    const Book desk = calc().open_url(url_of("desk"), true, false);
+    EXPECT_EQ(desk.errors(), std::vector<std::string>());
+    desk.set_text(desk.named("folder"), root().string());
+    command(desk, "gather");
+    EXPECT_EQ(desk.errors(), std::vector<std::string>());
+    EXPECT_EQ(number(desk, "blocks_gathered"), 35);
+    EXPECT_EQ(number(desk, "files_unread"), 7);
+    // Pooled takes of all methods: as many live grafts as the counts have.
+    const auto pooled =
+        Ref<css::sheet::XCellRangeData>(desk.range(desk.named("pool_season")), UNO_QUERY_THROW)->getDataArray();
+    double live = 0;
+    double before = 2;
+    bool has_new = false;
+    for (const auto& row : pooled) {
+        double number = 0;
+        if (row[2] >>= number) live += number;
+        rtl::OUString group;
+        if ((row[0] >>= group) && group == "new") has_new = true;
+    }
+    EXPECT_TRUE(has_new);
+    EXPECT_EQ(live, desk.calculate("=SUM(count_live)").number);
+    // Ranked by the pooled take, each inside its limits.
+    for (int row = 8; row < 20; ++row) {
+        const Shown group = desk.shown("Takes.B" + std::to_string(row));
+        if (group.text.empty()) break;
+        const double take = desk.shown("Takes.F" + std::to_string(row)).number;
+        EXPECT_LE(take, before);
+        EXPECT_LT(desk.shown("Takes.G" + std::to_string(row)).number, take);
+        EXPECT_GT(desk.shown("Takes.H" + std::to_string(row)).number, take);
+        before = take;
+    }
+    EXPECT_LT(before, 2) << "a nursery is ranked";
+}
+
+TEST_F(Desk, WritesAPageForEachBlock) {
+    const Folder folder;
+    const Book desk = calc().open_url(url_of("desk"), true, false);
+    EXPECT_TRUE(says(command(desk, "client-pages", file_url(folder / "pages")), "gather workbooks first"));
+    desk.set_text(desk.named("folder"), root().string());
+    command(desk, "gather");
+    const std::string said = command(desk, "client-pages", file_url(folder / "pages"));
+    EXPECT_TRUE(says(said, "Pages written: 35")) << said;
+    EXPECT_EQ(std::distance(fs::directory_iterator(folder / "pages"), {}), 35);
+    const auto page = folder / "pages" / "Client 4 - Block 4 2027.pdf";
+    ASSERT_TRUE(fs::exists(page));
+    const auto words = folder / "page.txt";
+    ASSERT_TRUE(runs("pdftotext -layout '" + page.string() + "' '" + words.string() + "'")) << "setup view";
+    const std::string printed = read(words);
+    EXPECT_EQ(std::ranges::count(printed, '\f'), 1) << "one page";
+    for (const char* word : {"Block 4", "Client 4", "428", "Labels, local rules"})
+        EXPECT_TRUE(says(printed, word)) << word;
+    for (const char* never : {"#NAME", "#VALUE", "Err:", "###", "Block 5"}) EXPECT_FALSE(says(printed, never)) << never;
+    EXPECT_TRUE(says(command(desk, "client-pages", file_url(folder / "pages")), "Pages written: 0"));
+    EXPECT_EQ(number(desk, "page_line"), 1) << "the page shows what it showed";
+}
+
+// SLIPBARK_DESK_PLANS=200 for the figures of docs/desk.md.
+TEST_F(Desk, ReadsPlansInAQuarterOfTheTimeOfLoadingThem) {
+    const char* const wanted = std::getenv("SLIPBARK_DESK_PLANS");  // NOLINT(concurrency-mt-unsafe): no other thread
+    const int plans = wanted == nullptr ? 6 : std::stoi(wanted);
+    const Folder folder;
+    for (int plan = 0; plan < plans; ++plan) {
+        fs::create_directories(folder / std::to_string(plan));
+        fs::copy_file(root() / "Client 0/plan 0.ods", folder / std::to_string(plan) / "plan.ods");
+    }
+    const auto seconds = [](const auto& work) {
+        const auto begin = std::chrono::steady_clock::now();
+        work();
+        return std::chrono::duration<double>(std::chrono::steady_clock::now() - begin).count();
+    };
+    const Book desk = plain_desk(fs::path(folder / "").string());
+    const double gathering =
+        seconds([&] { EXPECT_TRUE(says(command(desk, "gather"), "New: " + std::to_string(plans))); });
+    const double loading = seconds([&] {
+        for (int plan = 0; plan < plans; ++plan) {
+            const Book book = calc().open(folder / std::to_string(plan) / "plan.ods");
+            EXPECT_EQ(text(book, "block"), "Block 0");
+        }
+    });
+    std::cout << plans << " plans: gathered in " << gathering << " s, loaded in " << loading << " s\n";
+    EXPECT_LT(4 * gathering, loading);
+}
+
+class HouseDefaults : public testing::Test {
+  protected:
+    void TearDown() override {
+        const Book desk = calc().open_url(url_of("desk"), true, false);
+        command(desk, "keep-house");  // its sheet is blank
+    }
+    static Book new_plan() {
+        const Book any = calc().new_book(false);
+        command(any, "new-rework-plan");
+        return Book(calc().desktop()->getCurrentComponent());
+    }
+    static void keep(double price) {
+        const Book plan = calc().open_url(url_of("rework-plan"), true, false);
+        plan.set(plan.named("stick_price"), price);
+        const std::string said = command(plan, "keep-house");
+        EXPECT_TRUE(says(said, "Price of a stick of budwood")) << said;
+    }
+};
+
+TEST_F(HouseDefaults, FillNewAndEmptiedWorkbooks) {
+    EXPECT_EQ(number(new_plan(), "stick_price"), 1.1) << "the example's own";
+    keep(2.25);
+    const Book plan = new_plan();
+    EXPECT_EQ(number(plan, "stick_price"), 2.25);
+    const Ref<css::sheet::XSheetAnnotationAnchor> anchor(plan.cell(plan.named("stick_price")), UNO_QUERY_THROW);
+    EXPECT_TRUE(
+        says(utf8(Ref<css::text::XSimpleText>(anchor->getAnnotation(), UNO_QUERY_THROW)->getString()), "house, 20"));
+    const std::string said = command(plan, "empty-form");
+    EXPECT_TRUE(says(said, "House defaults put in: Price of a stick of budwood")) << said;
+    EXPECT_TRUE(says(said, "Emptied, cells on each sheet: Plan ")) << said;
+    EXPECT_TRUE(says(said, "Reference values that are kept, cells on each sheet: ")) << said;
+    EXPECT_EQ(number(plan, "stick_price"), 2.25);
+    EXPECT_EQ(text(plan, "trees"), "");
+    EXPECT_EQ(plan.errors(), std::vector<std::string>());
+}
+
+TEST_F(HouseDefaults, AreShownAndTakenOutOnADesk) {
+    keep(2.25);
+    const Book desk = calc().open_url(url_of("desk"), true, false);
+    EXPECT_TRUE(says(command(desk, "show-house"), "Price of a stick of budwood"));
+    const auto names = desk.range(desk.named("house_name"));
+    const auto values = desk.range(desk.named("house_value"));
+    ASSERT_EQ(utf8(names->getCellByPosition(0, 0)->getFormula()), "stick_price");
+    EXPECT_EQ(values->getCellByPosition(0, 0)->getValue(), 2.25);
+    values->getCellByPosition(0, 0)->setFormula({});
+    command(desk, "keep-house");
+    EXPECT_FALSE(says(command(desk, "show-house"), "Price of a stick of budwood"));
+    EXPECT_EQ(number(new_plan(), "stick_price"), 1.1);
+}
+
+TEST_F(HouseDefaults, TravelAsAFile) {
+    const Folder folder;
+    keep(2.25);
+    const Book desk = calc().open_url(url_of("desk"), true, false);
+    command(desk, "save-house", file_url(folder / "our.house"));
+    command(desk, "keep-house");
+    EXPECT_TRUE(says(command(desk, "show-house"), "There are no house defaults yet."));
+    EXPECT_TRUE(says(command(desk, "take-house", file_url(folder / "our.house")), "Price of a stick of budwood"));
+    EXPECT_EQ(number(new_plan(), "stick_price"), 2.25);
+    write(folder / "other.house", "trees\t20\n");
+    EXPECT_TRUE(says(command(desk, "take-house", file_url(folder / "other.house")), "nothing was changed"));
+    EXPECT_EQ(number(new_plan(), "stick_price"), 2.25);
+    EXPECT_TRUE(says(command(desk, "take-house", file_url(folder / "none.house")), "There is no file"));
+}
+
+}  // namespace slipbark::tests
