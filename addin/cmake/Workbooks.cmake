@@ -27,6 +27,8 @@ foreach(one IN LISTS ordered)
 endforeach()
 file(CONFIGURE OUTPUT ${PROJECT_BINARY_DIR}/addin/composer/workbooks.def CONTENT "${lines}" @ONLY)
 # For what includes composer/registry.hpp.
+# For the tests too, whose folders see no variable of this one.
+set_property(GLOBAL PROPERTY SLIPBARK_BOOKS ${SLIPBARK_BOOKS})
 add_library(slipbark_registry INTERFACE)
 target_include_directories(slipbark_registry INTERFACE ${PROJECT_BINARY_DIR}/addin)
 
@@ -47,7 +49,8 @@ function(slipbark_compose_books folder variable)
     endif()
     file(MAKE_DIRECTORY ${folder})
     set(made)
-    foreach(book IN LISTS SLIPBARK_BOOKS)
+    get_property(books GLOBAL PROPERTY SLIPBARK_BOOKS)
+    foreach(book IN LISTS books)
         slipbark_book_texts(${book} texts)
         add_custom_command(
             OUTPUT ${folder}/${book}.fods

@@ -104,7 +104,7 @@ TEST_F(Spanish, IsInTheMenu) {
     const char* menu = "/org.openoffice.Office.Addons/AddonUI/OfficeMenuBar";
     EXPECT_EQ(configured(*office, menu, "slipbark.menu/Title"), "Cambio de variedad");
     EXPECT_EQ(configured(*office, menu, "slipbark.menu/Submenu/m01/Title"), "Nuevo plan de cambio de variedad");
-    EXPECT_EQ(configured(*office, menu, "slipbark.menu/Submenu/m09/Title"), "Explicar esta celda");
+    EXPECT_EQ(configured(*office, menu, "slipbark.menu/Submenu/m10/Title"), "Explicar esta celda");
 }
 
 TEST_F(Spanish, IsInTheFunctionWizard) {
