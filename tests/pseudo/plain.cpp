@@ -67,9 +67,6 @@ bool is_name(std::string_view word, const catalogue::Entry* entry) {
 
 /// The plain words of a text that are not names, nor in quotes or in a place.
 std::string plain_words(std::string_view text, const catalogue::Entry* entry) {
-    // The tag of a pattern of SENTENCE.
-    static constexpr std::string_view tag = "en-US:";
-    if (text.starts_with(tag)) text.remove_prefix(tag.size());
     std::string found;
     std::size_t at = 0;
     while (at < text.size()) {

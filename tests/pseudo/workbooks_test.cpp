@@ -72,11 +72,13 @@ bool is_ascii(std::string_view text) {
 /// The words of two or more plain letters that are no names; a word with "_" and digits in it as a whole.
 std::string plain_words(const std::string& text) {
     if (names().contains(text)) return {};
-    // "bagged bark graft" in quotes, a file of check values, and an example's number such as WT-068 or S7c-4.
+    // "bagged bark graft" in quotes, a file of check values, an example's number such as WT-068 or S7c-4, the tag of a
+    // pattern of SENTENCE and its places.
     std::string rest;
     std::size_t from = 0;
-    for (const auto& found :
-         matches(text, "\"[a-z -]+\"|tests/reference/[A-Za-z_]+\\.csv|[A-Z]+[0-9a-z]*-[A-Za-z0-9]+")) {
+    for (const auto& found : matches(text,
+                                     "^en-US:|\\{[0-9]+:[a-z]+\\}|\"[a-z "
+                                     "-]+\"|tests/reference/[A-Za-z_]+\\.csv|[A-Z]+[0-9a-z]*-[A-Za-z0-9]+")) {
         const std::string& word = found[0];
         const auto at = text.find(word, from);
         const bool is_name = word.front() != '"' || names().contains(word.substr(1, word.size() - 2));
