@@ -1,33 +1,21 @@
 // "Arrange the seasons": which block of the workbook seasons is done in which season, so that the arrangement is of
-// most worth within every limit.
+// most worth within every limit; what it would take to do better, and what to do the blocks that are left out.
 //
-// The host's own linear solver works on the cells themselves: those that hold 0 or 1, the worth, and what is left of
-// each limit. So what is arranged is what the sheet says, and nothing of the model stands here a second time. The
-// solver tells whether it found something, not whether it is the best; that is so where it ended before its time.
+// The cells are read into a farm (seasons/model.hpp), the model is solved by the office's own linear solver, and the
+// answer is written into the grid in one step to undo.
 
 #include <algorithm>
-#include <chrono>
 #include <cmath>
-#include <com/sun/star/beans/XPropertySet.hpp>
-#include <com/sun/star/document/XUndoManagerSupplier.hpp>
-#include <com/sun/star/sheet/SolverConstraint.hpp>
-#include <com/sun/star/sheet/SolverConstraintOperator.hpp>
-#include <com/sun/star/sheet/XCalculatable.hpp>
-#include <com/sun/star/sheet/XCellAddressable.hpp>
 #include <com/sun/star/sheet/XCellRangeData.hpp>
-#include <com/sun/star/sheet/XCellRangeFormula.hpp>
-#include <com/sun/star/sheet/XSolver.hpp>
-#include <com/sun/star/sheet/XSpreadsheetDocument.hpp>
+#include <com/sun/star/table/XCell.hpp>
 #include <com/sun/star/task/XStatusIndicatorFactory.hpp>
-#include <com/sun/star/util/XModifiable.hpp>
-#include <functional>
-#include <limits>
 #include <optional>
 
 #include "catalogue/language.hpp"
 #include "component/command.hpp"
 #include "component/commands.hpp"
 #include "component/documents.hpp"
+#include "component/host_solver.hpp"
 
 namespace slipbark::addin {
 
@@ -36,13 +24,16 @@ using css::uno::Any;
 using css::uno::Reference;
 using css::uno::UNO_QUERY;
 using css::uno::UNO_QUERY_THROW;
+using seasons::Arrangement;
+using seasons::Best;
+using seasons::Farm;
+using seasons::Forced;
+using seasons::Gain;
+using seasons::Kind;
 
 namespace {
 
-using css::table::CellAddress;
-using Clock = std::chrono::steady_clock;
-
-/// What stands in the cells of a named range: numbers, or texts.
+/// What is in the cells of a named range: numbers, or texts.
 class Values {
   public:
     Values(const Reference<css::frame::XModel>& model, const char* name)
@@ -50,145 +41,40 @@ class Values {
         if (cells_.is()) data_ = Reference<css::sheet::XCellRangeData>(cells_, UNO_QUERY_THROW)->getDataArray();
     }
     [[nodiscard]] bool there() const { return cells_.is(); }
-    [[nodiscard]] sal_Int32 rows() const { return data_.getLength(); }
-    [[nodiscard]] sal_Int32 columns() const { return rows() == 0 ? 0 : data_[0].getLength(); }
-    [[nodiscard]] std::optional<double> number(sal_Int32 row, sal_Int32 column) const {
+    [[nodiscard]] std::size_t rows() const { return static_cast<std::size_t>(data_.getLength()); }
+    [[nodiscard]] std::size_t columns() const {
+        return rows() == 0 ? 0 : static_cast<std::size_t>(data_[0].getLength());
+    }
+    [[nodiscard]] std::optional<double> number(std::size_t row, std::size_t column) const {
         double value = 0;
-        if (data_[row][column] >>= value) return value;
+        if (row < rows() && column < columns() &&
+            (data_[static_cast<sal_Int32>(row)][static_cast<sal_Int32>(column)] >>= value)) {
+            return value;
+        }
         return std::nullopt;
     }
-    [[nodiscard]] double or_0(sal_Int32 row, sal_Int32 column) const { return number(row, column).value_or(0); }
-    [[nodiscard]] std::string text(sal_Int32 row, sal_Int32 column) const {
-        return to_utf8(shown(cells_->getCellByPosition(column, row)));
+    [[nodiscard]] double or_0(std::size_t row, std::size_t column) const { return number(row, column).value_or(0); }
+    /// The numbers of a row up to its last one.
+    [[nodiscard]] std::vector<double> series(std::size_t row) const {
+        std::vector<double> found;
+        for (std::size_t column = 0; column < columns(); ++column) {
+            if (const auto value = number(row, column)) {
+                found.resize(column);
+                found.push_back(*value);
+            }
+        }
+        return found;
     }
-    [[nodiscard]] CellAddress address(sal_Int32 row, sal_Int32 column) const {
-        return Reference<css::sheet::XCellAddressable>(cells_->getCellByPosition(column, row), UNO_QUERY_THROW)
-            ->getCellAddress();
+    [[nodiscard]] std::string text(std::size_t row, std::size_t column) const {
+        return to_utf8(shown(cell(row, column)));
     }
-    [[nodiscard]] const Reference<css::table::XCellRange>& cells() const { return cells_; }
+    [[nodiscard]] Reference<css::table::XCell> cell(std::size_t row, std::size_t column) const {
+        return cells_->getCellByPosition(static_cast<sal_Int32>(column), static_cast<sal_Int32>(row));
+    }
 
   private:
     Reference<css::table::XCellRange> cells_;
     css::uno::Sequence<css::uno::Sequence<Any>> data_;
-};
-
-/// One limit of one season. What is left of it must not fall below 0.
-struct Limit {
-    CellAddress left;
-    sal_Int32 kind;
-    double there;
-    std::string name;    ///< as the sheet has it
-    std::string season;  ///< "2028"
-};
-
-/// How often a block is done.
-struct Times {
-    CellAddress done;
-    bool must;
-};
-
-struct Problem {
-    CellAddress worth;
-    std::vector<CellAddress> variables;               ///< cells that the command may set
-    std::vector<CellAddress> closed;                  ///< cells in which nothing may stand
-    std::vector<css::sheet::SolverConstraint> rules;  ///< each cell 0 or 1, each block once, what must be done is done
-    std::vector<Times> times;
-    std::vector<Limit> limits;
-};
-
-struct Found {
-    std::vector<bool> chosen;
-    double worth = 0;
-};
-
-struct Outcome {
-    std::optional<Found> found;
-    bool in_time = true;  ///< it ended by itself: what was found is the best, what was not cannot be
-};
-
-css::sheet::SolverConstraint constraint(const CellAddress& left, css::sheet::SolverConstraintOperator how,
-                                        double right) {
-    css::sheet::SolverConstraint made;
-    made.Left = left;
-    made.Operator = how;
-    made.Right <<= right;
-    return made;
-}
-
-/// The host's solvers by name, the better one first.
-Reference<css::sheet::XSolver> solver(const Reference<css::uno::XComponentContext>& context) {
-    for (const char* name : {"com.sun.star.comp.Calc.CoinMPSolver", "com.sun.star.comp.Calc.LpsolveSolver"}) {
-        try {
-            const Reference<css::sheet::XSolver> made(
-                context->getServiceManager()->createInstanceWithContext(rtl::OUString::createFromAscii(name), context),
-                UNO_QUERY);
-            if (made.is()) return made;
-        } catch (const css::uno::Exception&) {
-            continue;  // an office without it
-        }
-    }
-    return nullptr;
-}
-
-/// While it lives the grid may be changed back and forth: everything is calculated at once and nothing is painted, and
-/// in the end the grid is as it was.
-class Trying {
-  public:
-    Trying(const Reference<css::frame::XModel>& model, const Reference<css::table::XCellRange>& grid)
-        : model_(model), calculation_(model, UNO_QUERY_THROW), grid_(grid, UNO_QUERY_THROW) {
-        automatic_ = calculation_->isAutomaticCalculationEnabled();
-        before_ = grid_->getFormulaArray();
-        model_->lockControllers();
-        calculation_->enableAutomaticCalculation(true);
-    }
-    Trying(const Trying&) = delete;
-    Trying& operator=(const Trying&) = delete;
-    ~Trying() {
-        try {
-            grid_->setFormulaArray(before_);
-            calculation_->enableAutomaticCalculation(automatic_);
-            model_->unlockControllers();
-        } catch (const css::uno::Exception&) {
-            before_ = {};  // a document that was closed meanwhile needs nothing
-        }
-    }
-
-  private:
-    Reference<css::frame::XModel> model_;
-    Reference<css::sheet::XCalculatable> calculation_;
-    Reference<css::sheet::XCellRangeFormula> grid_;
-    css::uno::Sequence<css::uno::Sequence<rtl::OUString>> before_;
-    bool automatic_ = true;
-};
-
-/// Whatever is done while it lives is one step to undo, or none where it is taken back. The host's solver writes into
-/// cells while it works, and a lock of the list of steps does not hold while it does (LibreOffice 7.4).
-class StepOrNone {
-  public:
-    explicit StepOrNone(const Reference<css::frame::XModel>& model)
-        : model_(model), modified_(model, UNO_QUERY_THROW), was_modified_(modified_->isModified()) {
-        step_.emplace(model, arrange_the_seasons.title);
-    }
-    StepOrNone(const StepOrNone&) = delete;
-    StepOrNone& operator=(const StepOrNone&) = delete;
-    ~StepOrNone() = default;
-
-    /// The document holds again what it held, so nothing is to be undone.
-    void take_back() {
-        step_.reset();
-        const Reference<css::document::XUndoManagerSupplier> supplier(model_, UNO_QUERY);
-        if (supplier.is()) {
-            supplier->getUndoManager()->undo();
-            supplier->getUndoManager()->clearRedo();
-        }
-        modified_->setModified(was_modified_);
-    }
-
-  private:
-    Reference<css::frame::XModel> model_;
-    Reference<css::util::XModifiable> modified_;
-    std::optional<UndoStep> step_;
-    bool was_modified_;
 };
 
 /// Says in the status line of the window what is going on.
@@ -209,239 +95,290 @@ class StatusLine {
     Reference<css::task::XStatusIndicator> line_;
 };
 
-class Arranger {
-  public:
-    Arranger(const Sent& sent, const Problem& problem, double seconds)
-        : sent_(sent),
-          problem_(problem),
-          until_(Clock::now() + std::chrono::duration_cast<Clock::duration>(std::chrono::duration<double>(seconds))),
-          sheets_(sheets_of(sent.document())) {}
-
-    [[nodiscard]] bool time_left() const { return Clock::now() + std::chrono::seconds(1) <= until_; }
-
-    /// The best arrangement where `lowest` says of each limit how far below 0 what is left may fall; of a limit that is
-    /// infinitely low nothing is asked.
-    Outcome best(const std::function<double(const Limit&)>& lowest) {
-        const auto began = Clock::now();
-        const auto seconds =
-            std::max<std::int64_t>(1, std::chrono::duration_cast<std::chrono::seconds>(until_ - began).count());
-        const auto with = solver(sent_.context);
-        std::vector<css::sheet::SolverConstraint> all = problem_.rules;
-        for (const Limit& limit : problem_.limits) {
-            const double low = lowest(limit);
-            if (std::isinf(low)) continue;
-            all.push_back(constraint(limit.left, css::sheet::SolverConstraintOperator_GREATER_EQUAL, low));
-        }
-        with->setDocument(Reference<css::sheet::XSpreadsheetDocument>(sent_.document(), UNO_QUERY_THROW));
-        with->setObjective(problem_.worth);
-        with->setVariables({problem_.variables.data(), static_cast<sal_Int32>(problem_.variables.size())});
-        with->setConstraints({all.data(), static_cast<sal_Int32>(all.size())});
-        with->setMaximize(true);
-        const Reference<css::beans::XPropertySet> how(with, UNO_QUERY_THROW);
-        how->setPropertyValue("Timeout", Any(static_cast<sal_Int32>(seconds)));
-        how->setPropertyValue("NonNegative", Any(true));
-        with->solve();
-        Outcome outcome;
-        outcome.in_time = Clock::now() - began < std::chrono::seconds(seconds);
-        if (!with->getSuccess()) return outcome;
-        Found found;
-        for (const double value : with->getSolution()) found.chosen.push_back(value > 0.5);
-        // What the solver calls a success need not fit (LibreOffice 7.4 and CoinMP where nothing does), so the sheet is
-        // asked.
-        for (std::size_t at = 0; at < problem_.variables.size(); ++at) {
-            cell(problem_.variables[at])->setValue(found.chosen[at] ? 1 : 0);
-        }
-        for (const Limit& limit : problem_.limits) {
-            if (cell(limit.left)->getValue() < lowest(limit) - rounding(limit.there)) return outcome;
-        }
-        for (const Times& times : problem_.times) {
-            const double done = cell(times.done)->getValue();
-            if (done > 1.5 || (times.must && done < 0.5)) return outcome;
-        }
-        found.worth = cell(problem_.worth)->getValue();
-        outcome.found = std::move(found);
-        return outcome;
-    }
-
-    [[nodiscard]] Reference<css::table::XCell> cell(const CellAddress& at) const {
-        return sheets_.at(static_cast<std::size_t>(at.Sheet))->getCellByPosition(at.Column, at.Row);
-    }
-    /// Blank: no cell holds a 0 that nobody typed.
-    void clear(const CellAddress& at) const {
-        if (cell(at)->getType() != css::table::CellContentType_EMPTY) cell(at)->setFormula({});
-    }
-
-  private:
-    /// What sums of that size may miss a limit by.
-    static double rounding(double size) { return 1e-9 * std::max(1000.0, std::abs(size)); }
-
-    const Sent& sent_;
-    const Problem& problem_;
-    Clock::time_point until_;
-    std::vector<Reference<css::sheet::XSpreadsheet>> sheets_;
-};
-
-double nothing_below_0(const Limit& /*limit*/) { return 0; }
-constexpr double unlimited = -std::numeric_limits<double>::infinity();
-
-/// A number without decimals, thousands told apart.
+/// A number without decimals, in groups of thousands.
 std::string whole(double number) { return spoken().grouped(std::round(number)); }
-
-std::string in_season(const Limit& limit) {
-    return spoken().translated(translatable("{1} in {2}"), {limit.name, limit.season});
-}
 
 bool is_seasons(const Reference<css::frame::XModel>& model) {
     const auto* const workbook = workbook_of(model);
     return workbook != nullptr && workbook->file == "seasons";
 }
 
-/// The cells, rules and limits of the workbook, and what in it stands in the way, as a sentence.
+/// The farm as the cells have it, and what in them is in the way, as a sentence.
 struct Read {
-    Problem problem;
+    Farm farm;
+    std::vector<std::size_t> lines;  ///< of the grid, of each block
+    Arrangement now;
+    int first_season = 0;
+    std::string currency;
+    double seconds = 20;
     std::string objection;
 };
 
+/// A year as a season from 1; `absent` where the cell is blank.
+int season_of(const Read& read, std::optional<double> year, int absent) {
+    return year ? static_cast<int>(*year) - read.first_season + 1 : absent;
+}
+
+void read_seasons(const Reference<css::frame::XModel>& model, Read& read) {
+    const Values years(model, "season_years");
+    const Values days(model, "days_there");
+    const Values cash(model, "cash_there");
+    const Values crop(model, "crop_kept");
+    const Values sticks(model, "sticks_there");
+    for (std::size_t at = 0; at < years.columns() && years.number(0, at); ++at) {
+        seasons::Season season{
+            .days = days.number(0, at), .sticks = {}, .cash = cash.number(0, at), .crop_kept = crop.number(0, at)};
+        for (std::size_t source = 0; source < read.farm.sources; ++source) {
+            season.sticks.push_back(sticks.number(source, at));
+        }
+        read.farm.seasons.push_back(std::move(season));
+    }
+}
+
+/// Wood of a block: what it wants of its source, and what it gives once it is ripe.
+void read_wood(const Reference<css::frame::XModel>& model, const Read& read, std::size_t line, seasons::Block& block) {
+    const Values names(model, "source_names");
+    const Values from(model, "own_from");
+    const Values own(model, "own_sticks");
+    const Values trees(model, "block_trees");
+    const std::string source = Values(model, "block_source").text(line, 0);
+    block.sticks.resize(read.farm.sources);
+    block.gives.resize(read.farm.sources);
+    for (std::size_t at = 0; at < read.farm.sources; ++at) {
+        if (source.empty() || names.text(at, 0) != source) continue;
+        block.sticks[at] = Values(model, "block_sticks").series(line);
+        const auto ripe = static_cast<std::size_t>(std::max(0.0, from.or_0(at, 0)));
+        if (ripe == 0) continue;
+        block.gives[at].assign(ripe, 0);
+        block.gives[at].push_back(trees.or_0(line, 0) * own.or_0(at, 0));
+    }
+}
+
+void read_blocks(const Reference<css::frame::XModel>& model, const Values& grid, Read& read) {
+    const Values names(model, "block_names");
+    const Values days(model, "block_days");
+    const Values flows(model, "block_flows");
+    const Values old_crop(model, "block_old_crop");
+    const Values new_crop(model, "block_new_crop");
+    const Values earliest(model, "block_earliest");
+    const Values latest(model, "block_latest");
+    const Values rules(model, "rule_codes");
+    const Values pins(model, "block_pin");
+    for (std::size_t line = 0; line < grid.rows(); ++line) {
+        seasons::Block block;
+        block.name = names.text(line, 0);
+        if (block.name.empty()) continue;
+        block.flows = flows.series(line);
+        block.days = days.series(line);
+        // The harvest in the season of grafting is the old crop's.
+        block.new_crop = new_crop.series(line);
+        block.new_crop.insert(block.new_crop.begin(), 0);
+        block.old_crop = old_crop.or_0(line, 0);
+        block.earliest = std::max(1, season_of(read, earliest.number(line, 0), 1));
+        block.latest = season_of(read, latest.number(line, 0), read.farm.grafting_seasons);
+        const double rule = rules.or_0(line, 0);
+        block.rule = rule > 0 ? seasons::Rule::must : rule < 0 ? seasons::Rule::never : seasons::Rule::as_it_pays;
+        int now = 0;
+        for (std::size_t season = 0; season < grid.columns(); ++season) {
+            if (grid.number(line, season) == 1.0) now = static_cast<int>(season) + 1;
+        }
+        if (!pins.text(line, 0).empty()) block.pinned = now;
+        read_wood(model, read, line, block);
+        read.farm.blocks.push_back(std::move(block));
+        read.lines.push_back(line);
+        read.now.push_back(now);
+    }
+}
+
 Read read(const Reference<css::frame::XModel>& model, const Values& grid) {
     Read all;
-    const Values may(model, "may_be_chosen");
-    const Values least(model, "times_at_least");
-    const Values times(model, "times_done");
-    const Values left(model, "limits_left");
-    const Values there(model, "limits_there");
-    const Values names(model, "limit_names");
-    const Values years(model, "season_years");
-    const Values blocks(model, "block_names");
-    const Values worth(model, "arranged_worth");
-    const auto every = {&grid, &may, &least, &times, &left, &there, &names, &years, &blocks, &worth};
-    if (std::any_of(every.begin(), every.end(), [](const Values* one) { return !one->there(); })) {
-        all.objection = spoken().translated(translatable(
-            "Names of cells are missing from this workbook: open a new one with Rework > New, and copy your "
-            "blocks and limits there."));
+    for (const char* name :
+         {"arranged",       "block_names",  "block_flows",   "block_days",     "block_sticks", "block_new_crop",
+          "block_old_crop", "block_trees",  "block_source",  "block_earliest", "block_latest", "block_rule",
+          "block_pin",      "season_years", "days_there",    "cash_there",     "crop_kept",    "sticks_there",
+          "source_names",   "own_from",     "own_sticks",    "first_season",   "season_count", "interest",
+          "years_counted",  "years_from",   "margins_count", "carry",          "rest_crop",    "currency",
+          "arrange_seconds"}) {
+        if (Values(model, name).there()) continue;
+        all.objection = spoken().translated(
+            translatable("Names of cells are missing from this workbook: open a new one with Rework > New, and copy "
+                         "your blocks and limits there."));
         return all;
     }
-    Problem& problem = all.problem;
-    problem.worth = worth.address(0, 0);
-    namespace How = css::sheet;
-    for (sal_Int32 row = 0; row < grid.rows(); ++row) {
-        bool open = false;
-        for (sal_Int32 column = 0; column < grid.columns(); ++column) {
-            const auto free = may.number(row, column);
-            if (free == 0.0) problem.closed.push_back(grid.address(row, column));
-            if (free != 1.0) continue;
-            open = true;
-            problem.variables.push_back(grid.address(row, column));
-            problem.rules.push_back(constraint(problem.variables.back(), How::SolverConstraintOperator_BINARY, 0));
-        }
-        const bool must = least.or_0(row, 0) == 1;
-        if (must && !open) {
+    const auto number = [&](const char* name) { return Values(model, name).or_0(0, 0); };
+    all.first_season = static_cast<int>(number("first_season"));
+    all.currency = Values(model, "currency").text(0, 0);
+    all.seconds = std::clamp(number("arrange_seconds"), 1.0, 3600.0);
+    Farm& farm = all.farm;
+    farm.grafting_seasons = static_cast<int>(number("season_count"));
+    farm.sources = Values(model, "source_names").rows();
+    farm.years = static_cast<int>(number("years_counted"));
+    farm.rate = number("interest");
+    farm.same_end = number("same_end") == 1;
+    farm.margins = number("with_margins") == 1;
+    farm.carry = number("carried_on") == 1;
+    farm.rest_crop = number("rest_crop");
+    read_seasons(model, all);
+    read_blocks(model, grid, all);
+    bool any = false;
+    for (const seasons::Block& block : farm.blocks) {
+        const bool open = block.earliest <= std::min(block.latest, farm.grafting_seasons);
+        if (!block.pinned && block.rule == seasons::Rule::must && !open) {
             all.objection = spoken().translated(
                 translatable("{1} is required, but no season is possible: check its earliest and latest season."),
-                {blocks.text(row, 0)});
+                {block.name});
             return all;
         }
-        if (!open) continue;
-        problem.times.push_back({times.address(row, 0), must});
-        problem.rules.push_back(
-            constraint(times.address(row, 0),
-                       must ? How::SolverConstraintOperator_EQUAL : How::SolverConstraintOperator_LESS_EQUAL, 1));
+        any = any || (!block.pinned && block.rule != seasons::Rule::never && open);
     }
-    if (problem.variables.empty()) {
+    if (!any) {
         all.objection = spoken().translated(
             translatable("There is nothing to arrange: fill in sheets Blocks and Limits, and lock fewer lines."));
-        return all;
-    }
-    for (sal_Int32 row = 0; row < left.rows(); ++row) {
-        for (sal_Int32 column = 0; column < left.columns(); ++column) {
-            if (!left.number(row, column)) continue;
-            problem.limits.push_back(
-                {left.address(row, column), row, there.or_0(row, column), names.text(row, 0), years.text(0, column)});
-        }
     }
     return all;
 }
 
-/// Which limits stand in the way where nothing fits: those without which something would.
-std::string clash(Arranger& arranger, const Problem& problem) {
-    const auto fits_without = [&](const auto& dropped) {
-        return arranger.best([&](const Limit& limit) { return dropped(limit) ? unlimited : 0; }).found.has_value();
-    };
-    if (!fits_without([](const Limit& /*limit*/) { return true; })) {
-        return spoken().translated(
-            translatable("Even without any limit nothing fits: check which blocks are required, and their seasons."));
-    }
-    std::vector<std::string> found;
-    std::vector<std::string> kinds;
-    for (std::size_t at = 0; at < problem.limits.size() && arranger.time_left(); ++at) {
-        const sal_Int32 kind = problem.limits[at].kind;
-        if (at > 0 && problem.limits[at - 1].kind == kind) continue;
-        if (!fits_without([&](const Limit& limit) { return limit.kind == kind; })) continue;
-        kinds.push_back(problem.limits[at].name);
-        for (const Limit& one : problem.limits) {
-            if (one.kind != kind || !arranger.time_left()) continue;
-            if (fits_without([&](const Limit& limit) { return &limit == &one; })) found.push_back(in_season(one));
-        }
-    }
-    const auto list = [](const std::vector<std::string>& all) {
-        std::string text;
-        for (const std::string& one : all) text += (text.empty() ? "" : "; ") + one;
-        return text;
-    };
-    if (!found.empty()) {
-        return spoken().translated(translatable("It would work without one of these limits: {1}."), {list(found)});
-    }
-    if (!kinds.empty()) {
-        return spoken().translated(translatable("It would work without one of these limits in all seasons: {1}."),
-                                   {list(kinds)});
-    }
-    return spoken().translated(
-        translatable("More than one kind of limit is in the way: removing a single one is not enough."));
+/// A number with one decimal where it has one.
+std::string tenths(double number) {
+    std::string text = to_text(std::round(number * 10) / 10);
+    const auto point = text.find('.');
+    if (point != std::string::npos) text.replace(point, 1, spoken().decimal_sign());
+    return text;
 }
 
-/// What one more of the limits would be worth that are used up most: the scarcest is the one that would bring most. The
-/// cells still hold the best arrangement.
-std::string scarcest(Arranger& arranger, const Problem& problem, double worth, const std::string& currency) {
-    struct Tried {
-        const Limit* limit;
-        double used;  ///< share of what is there
-    };
-    std::vector<Tried> fullest;
-    for (const Limit& limit : problem.limits) {
-        if (limit.there > 0) fullest.push_back({&limit, 1 - arranger.cell(limit.left)->getValue() / limit.there});
-    }
-    if (fullest.empty()) return {};
-    std::stable_sort(fullest.begin(), fullest.end(), [](const Tried& a, const Tried& b) { return a.used > b.used; });
-    constexpr std::size_t tried = 3;
-    fullest.resize(std::min(fullest.size(), tried));
-    const auto gain = [&](const Limit& one, double more) -> std::optional<double> {
-        if (!arranger.time_left()) return std::nullopt;
-        const Outcome again = arranger.best([&](const Limit& limit) { return &limit == &one ? -more : 0; });
-        if (!again.in_time || !again.found) return std::nullopt;
-        return std::max(0.0, again.found->worth - worth);
-    };
-    const Limit* best = nullptr;
-    double most = 0;
-    for (const Tried& one : fullest) {
-        const auto more = gain(*one.limit, 1);
-        if (!more)
-            return spoken().translated(
-                translatable("No time was left to find out what more of a limit would be worth."));
-        if (*more > most + 1e-6) {
-            most = *more;
-            best = one.limit;
+std::string join(const std::vector<std::string>& all, const char* between) {
+    std::string text;
+    for (const std::string& one : all) text += (text.empty() ? "" : between) + one;
+    return text;
+}
+
+/// "4 grafter-days in 2030; 2 in 2031".
+std::string amounts(const Read& read, const Gain& gain) {
+    std::vector<std::string> all;
+    for (std::size_t at = 0; at < gain.extra.size(); ++at) {
+        if (gain.extra[at] <= 0) continue;
+        // A tenth more is a tenth more: what is said must be enough.
+        const bool fine = gain.kind == Kind::days || gain.kind == Kind::crop;
+        const double enough = fine ? std::ceil(gain.extra[at] * 10 - 1e-6) / 10 : std::ceil(gain.extra[at] - 1e-6);
+        const std::string amount = fine ? tenths(enough) : spoken().grouped(enough);
+        const std::string year = to_text(read.first_season + static_cast<double>(at));
+        switch (gain.kind) {
+            case Kind::days:
+                all.push_back(spoken().translated(translatable("{1} grafter-days in {2}"), {amount, year}));
+                break;
+            case Kind::sticks:
+                all.push_back(spoken().translated(translatable("{1} sticks in {2}"), {amount, year}));
+                break;
+            case Kind::cash:
+                all.push_back(spoken().translated(translatable("{1} {2} in {3}"), {amount, read.currency, year}));
+                break;
+            case Kind::crop:
+                all.push_back(
+                    spoken().translated(translatable("{1} of crop missing after season {2}"), {amount, year}));
+                break;
         }
     }
-    if (best != nullptr) {
-        return spoken().translated(translatable("The scarcest limit is {1}: one more would add {2} {3}."),
-                                   {in_season(*best), whole(most), currency});
+    return join(all, "; ");
+}
+
+/// What is different from now: "Weir Paddock in 2028; without Quarry Rows".
+std::string changes(const Read& read, const Arrangement& now, const Arrangement& then) {
+    std::vector<std::string> all;
+    for (std::size_t at = 0; at < now.size(); ++at) {
+        if (now[at] == then[at]) continue;
+        const std::string& name = read.farm.blocks[at].name;
+        if (then[at] == 0) {
+            all.push_back(spoken().translated(translatable("without {1}"), {name}));
+        } else {
+            all.push_back(
+                spoken().translated(translatable("{1} in {2}"), {name, to_text(read.first_season + then[at] - 1.0)}));
+        }
     }
-    const Limit& full = *fullest.front().limit;
-    const auto tenth = gain(full, full.there / 10);
-    std::string used =
-        spoken().translated(translatable("The tightest limit is {1}, {2} % used: one more would add nothing."),
-                            {in_season(full), whole(100 * fullest.front().used)});
-    if (!tenth || *tenth <= 1e-6) return used;
-    return used + " " + spoken().translated(translatable("10 % more would add {1} {2}."), {whole(*tenth), currency});
+    return join(all, "; ");
+}
+
+std::string no_time() {
+    return spoken().translated(translatable("There was not enough time for all of it: allow more on sheet Limits."));
+}
+
+/// What more of each kind of limit would allow.
+std::string what_it_takes(const Read& read, const Best& now, HostSolver& solver) {
+    std::vector<std::string> lines;
+    bool known = true;
+    for (const Gain& gain : seasons::gains(read.farm, now, std::ref(solver), [&] { return solver.time_left(); })) {
+        known = known && gain.known;
+        if (!gain.any) continue;
+        lines.push_back(spoken().translated(
+            translatable("With {1} more: {2}. That adds {3} {4}."),
+            {amounts(read, gain), changes(read, *now.arrangement, gain.arrangement), whole(gain.adds), read.currency}));
+    }
+    if (known && lines.empty()) {
+        lines.push_back(spoken().translated(translatable("No kind of limit alone keeps a better arrangement out.")));
+    }
+    if (!known) lines.push_back(no_time());
+    return join(lines, "\n");
+}
+
+/// What it would take to do each block that is left out.
+std::string left_out(const Read& read, const Best& now, HostSolver& solver) {
+    std::vector<std::string> lines;
+    bool known = true;
+    for (const Forced& forced :
+         seasons::forced_in(read.farm, now, std::ref(solver), [&] { return solver.time_left(); })) {
+        const std::string& name = read.farm.blocks[forced.block].name;
+        known = known && forced.known;
+        if (!forced.known) continue;
+        std::string text = forced.worth
+                               ? spoken().translated(translatable("{1} is left out: with it the best is {2} {3} less."),
+                                                     {name, whole(now.worth - *forced.worth), read.currency})
+                               : spoken().translated(translatable("{1} is left out: it fits no arrangement."), {name});
+        std::vector<std::string> ways;
+        for (const Gain& gain : forced.takes) {
+            known = known && gain.known;
+            const std::string amount = amounts(read, gain);
+            if (gain.any && !amount.empty()) ways.push_back(amount);
+        }
+        if (!ways.empty()) {
+            const std::string either = spoken().translated(translatable(" or "));
+            text += " " + spoken().translated(translatable("To have it and lose nothing takes {1} more."),
+                                              {join(ways, either.c_str())});
+        }
+        lines.push_back(text);
+    }
+    if (!known) lines.push_back(no_time());
+    return join(lines, "\n");
+}
+
+/// What would make something fit where nothing does.
+std::string ways_out(const Read& read, HostSolver& solver) {
+    std::vector<std::string> ways;
+    bool known = true;
+    for (const Gain& gain : seasons::ways_out(read.farm, std::ref(solver), [&] { return solver.time_left(); })) {
+        known = known && gain.known;
+        if (gain.any) ways.push_back(amounts(read, gain));
+    }
+    if (!ways.empty()) {
+        const std::string either = spoken().translated(translatable(" or "));
+        return spoken().translated(translatable("It would take {1} more."), {join(ways, either.c_str())});
+    }
+    if (!known) return no_time();
+    return spoken().translated(
+        translatable("More than one kind of limit is in the way: more of a single one would not do. Check which "
+                     "blocks are required, and their seasons."));
+}
+
+void write(const Values& grid, const Read& read, const Arrangement& arrangement) {
+    for (std::size_t at = 0; at < arrangement.size(); ++at) {
+        if (read.farm.blocks[at].pinned) continue;
+        for (std::size_t season = 0; season < grid.columns(); ++season) {
+            const auto cell = grid.cell(read.lines[at], season);
+            if (static_cast<int>(season) + 1 == arrangement[at]) {
+                cell->setValue(1);
+            } else if (cell->getType() != css::table::CellContentType_EMPTY) {
+                cell->setFormula({});  // blank: no cell has a 0 that nobody typed
+            }
+        }
+    }
 }
 
 }  // namespace
@@ -459,73 +396,55 @@ Done arrange_seasons(const Sent& sent) {
         return {spoken().translated(translatable("Nothing was arranged, because an entry is not valid yet. {1}"),
                                     {entries.text(0, 0)})};
     }
-    if (!solver(sent.context).is()) {
+    const Read now = read(model, grid);
+    if (!now.objection.empty()) return {now.objection};
+    HostSolver solver(sent.context, now.seconds);
+    if (!solver.is_there()) {
         return {spoken().translated(
             translatable("Nothing was arranged: this LibreOffice has no linear solver. Most installations have one; "
                          "arrange by hand, or ask the person who installed it."))};
     }
-    const Read now = read(model, grid);
-    if (!now.objection.empty()) return {now.objection};
-    const Problem& problem = now.problem;
+    const StatusLine line(sent, translatable("Arranging the seasons"));
     const Values before(model, "arranged_worth");
     const Values broken(model, "limits_broken");
-    const Values currency_cell(model, "currency");
-    const std::string currency = currency_cell.there() ? currency_cell.text(0, 0) : std::string();
-    const Values limit(model, "arrange_seconds");
-    const double seconds = limit.there() ? std::clamp(limit.or_0(0, 0), 1.0, 3600.0) : 20;
-    const StatusLine line(sent, translatable("Arranging the seasons"));
-    Arranger arranger(sent, problem, seconds);
-    Outcome outcome;
-    std::string further;
-    StepOrNone step(model);
-    {
-        const Trying trying(model, grid.cells());
-        // What may not be chosen is 0, whatever stands there.
-        for (const CellAddress& at : problem.closed) arranger.clear(at);
-        outcome = arranger.best(nothing_below_0);
-        if (outcome.in_time) {
-            further =
-                outcome.found ? scarcest(arranger, problem, outcome.found->worth, currency) : clash(arranger, problem);
-        }
-    }
-    if (!outcome.found) {
-        step.take_back();
-        if (outcome.in_time) {
-            return {spoken().translated(translatable("Nothing was arranged: nothing fits all limits. {1}"), {further})};
+    const std::string was = whole(before.there() ? before.or_0(0, 0) : 0);
+    const bool had_broken = broken.there() && broken.or_0(0, 0) > 0;
+    const Best found = seasons::best(now.farm, {}, std::ref(solver));
+    if (!found.arrangement) {
+        if (found.in_time) {
+            return {spoken().translated(translatable("Nothing was arranged: nothing fits all limits. {1}"),
+                                        {ways_out(now, solver)})};
         }
         return {spoken().translated(
             translatable("Nothing was arranged: in {1} seconds no arrangement was found that fits all limits, which "
                          "does not prove that there is none. Allow more time on sheet Limits."),
-            {whole(seconds)})};
+            {whole(now.seconds)})};
     }
-    for (const CellAddress& at : problem.closed) arranger.clear(at);
-    for (std::size_t at = 0; at < problem.variables.size(); ++at) {
-        if (outcome.found->chosen[at]) {
-            arranger.cell(problem.variables[at])->setValue(1);
-        } else {
-            arranger.clear(problem.variables[at]);
-        }
-    }
-    const std::string worth = whole(outcome.found->worth);
-    const std::string was = whole(before.or_0(0, 0));
-    const bool had_broken = broken.there() && broken.or_0(0, 0) > 0;
-    std::string text;
-    if (outcome.in_time) {
-        text = had_broken
-                   ? spoken().translated(translatable("This is the best arrangement within all limits: worth {1} {2} "
-                                                      "today. Before, it was worth {3}, with limits exceeded."),
-                                         {worth, currency, was})
-                   : spoken().translated(
-                         translatable("This is the best arrangement within all limits: worth {1} {2} today, "
-                                      "{3} before."),
-                         {worth, currency, was});
+    std::vector<std::string> lines;
+    if (!found.in_time) {
+        lines.push_back(spoken().translated(
+            translatable("This is the best arrangement found in {1} seconds: worth {2} {3} today, {4} before. A better "
+                         "one may exist: allow more time on sheet Limits."),
+            {whole(now.seconds), whole(found.worth), now.currency, was}));
+    } else if (had_broken) {
+        lines.push_back(spoken().translated(translatable("This is the best arrangement within all limits: worth {1} "
+                                                         "{2} today. Before, it was worth {3}, with limits exceeded."),
+                                            {whole(found.worth), now.currency, was}));
     } else {
-        text = spoken().translated(
-            translatable("This is the best arrangement found in {1} seconds: worth {2} {3} today, {4} "
-                         "before. A better one may exist: allow more time on sheet Limits."),
-            {whole(seconds), worth, currency, was});
+        lines.push_back(spoken().translated(
+            translatable("This is the best arrangement within all limits: worth {1} {2} today, {3} before."),
+            {whole(found.worth), now.currency, was}));
     }
-    return {further.empty() ? text : text + "\n" + further};
+    if (found.in_time) {
+        lines.push_back(what_it_takes(now, found, solver));
+        lines.push_back(left_out(now, found, solver));
+    }
+    {
+        const UndoStep step(model, arrange_the_seasons.title);
+        write(grid, now, *found.arrangement);
+    }
+    std::erase(lines, std::string());
+    return {join(lines, "\n")};
 }
 
 }  // namespace slipbark::addin

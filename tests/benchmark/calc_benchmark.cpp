@@ -593,8 +593,8 @@ void workbook(const Office& office, const std::filesystem::path& path) {
     for (const auto& made : {ours, nothing, built_in}) std::filesystem::remove(made);
 }
 
-/// How long Rework > Arrange the seasons takes for invented farms: wall time, with the limit tried for what one more of
-/// it would be worth.
+/// How long Rework > Arrange the seasons takes for invented farms: wall time, with all that the command says of what it
+/// would take.
 void seasons(const Office& office, const std::filesystem::path& path) {
     using slipbark::tests::Farm;
     const Report report("Rework > Arrange the seasons, five invented farms of each size; at most 20 s are allowed",
@@ -612,7 +612,7 @@ void seasons(const Office& office, const std::filesystem::path& path) {
                 return office::utf8(text);
             };
             send("slipbark:empty-form");
-            Farm farm = slipbark::tests::invented(seed, blocks, years);
+            const Farm farm = slipbark::tests::invented(seed, blocks, years);
             slipbark::tests::type_farm(book, farm);
             const auto began = std::chrono::steady_clock::now();
             const std::string said = send("slipbark:arrange-seasons");
