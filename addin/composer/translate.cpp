@@ -58,6 +58,7 @@ const std::vector<std::size_t>& codes_of(const std::string& function) {
         {"CELL", {1}},
         {"CONVERT", {2, 3}},
         {"DATEDIF", {3}},
+        {"EXACT", {2}},
         {"INDIRECT", {1}},
         {"INFO", {1}},
         {"NUMBERVALUE", {2, 3}},

@@ -164,7 +164,7 @@ INSTANTIATE_TEST_SUITE_P(Windows, Crashes, testing::Values(std::nullopt, 50ms, 2
     return when.param ? std::to_string(when.param->count()) + "ms_into_a_save" : std::string("before_a_save");
 });
 
-/// Opens `file`, types `typed` into Z1, saves if `into_the_save` says so, and crashes. Whether the office got to its
+/// Opens `file`, types `typed` into AA1, saves if `into_the_save` says so, and crashes. Whether the office got to its
 /// end: it works on in the handler of the signal, and waits for itself where the signal found it within a lock. Then it
 /// is killed here, as its user would do; what remains is the file as the last save left it
 /// (Documents.AnOfficeKilled...).
@@ -172,7 +172,7 @@ bool crash(const Start& how, const std::filesystem::path& file, double typed,
            std::optional<std::chrono::milliseconds> into_the_save) {
     const Office office(how);
     const Book book = office.open(file, false);
-    book.set("Z1", typed);
+    book.set("AA1", typed);
     if (into_the_save) {
         order_to_save(office, book);
         std::this_thread::sleep_for(*into_the_save);
@@ -221,7 +221,7 @@ TEST_P(Crashes, GiveTheDocumentBack) {
     const Book book(Ref<css::lang::XComponent>(open->nextElement(), UNO_QUERY_THROW));
     const Ref<css::frame::XModel> model(book.document(), UNO_QUERY_THROW);
     EXPECT_EQ(utf8(model->getURL()), file_url(file));
-    EXPECT_EQ(book.shown("Z1").number, typed) << "what was typed and not saved";
+    EXPECT_EQ(book.shown("AA1").number, typed) << "what was typed and not saved";
     EXPECT_EQ(book.shown("X2000").number, 500);
     expect_same(before, read(book, addresses));
 }

@@ -46,6 +46,11 @@ const std::set<std::string, std::less<>>& names() {
         for (const auto& area : catalogue::areas()) {
             for (const auto& entry : area.entries) {
                 names.insert(entry.cell_name().substr(catalogue::cell_prefix.size()));
+                // Texts that an example puts in, which its card keeps as they are, and what it then shows.
+                for (const catalogue::Token& token : catalogue::tokens(entry.texts.example)) {
+                    if (token.part == catalogue::Part::text) names.insert(catalogue::unquoted(token.text));
+                }
+                names.emplace(entry.texts.shows);
                 for (const auto& argument : entry.arguments) {
                     names.emplace(argument.name);
                     names.insert(argument.range.keywords.begin(), argument.range.keywords.end());

@@ -14,6 +14,12 @@ constexpr Argument grafts_per_tree{"grafts_per_tree", translatable("Grafts on ea
 constexpr Argument expected_clustering{"clustering",
                                        translatable("Correlation expected between grafts of the same tree"),
                                        Unit::fraction, from_below(0, 1), 0.2};
+std::vector<std::string> verdict_words() {
+    return {keywords<trials::Verdict>.begin(), keywords<trials::Verdict>.end()};
+}
+
+std::vector<std::string> factor_words() { return {"base"}; }
+
 constexpr Text power_source = translatable(
     "Normal formula for two shares, Fleiss, Levin & Paik, Statistical Methods for Rates and Proportions, 3rd ed. 2003 "
     "(from memory), with the design effect of trees as clusters, Donner & Klar 2000 (from memory), and Student's t for "
@@ -62,7 +68,8 @@ Area trials_area() {
                    .example = "REWORK.COUNTON(24; 24; 0.99; 0.9)",
                    .shows = "enough: good",
                    .source = translatable("Wald, Sequential Analysis, 1947 (from memory); NIST/SEMATECH e-Handbook of "
-                                          "Statistical Methods, 6.2.6 (from memory)")},
+                                          "Statistical Methods, 6.2.6 (from memory)"),
+                   .words = {verdict_words, AnswerWords::In::table}},
                   {{"live_trees", translatable("Trees that came out right"), Unit::trees,
                     whole(0).at_most("looked_trees")},
                    {"looked_trees", translatable("Trees looked at"), Unit::trees, whole(0)},
@@ -91,7 +98,8 @@ Area trials_area() {
                  .source = translatable(
                      "Logistic regression by iteratively reweighted least squares, McCullagh & Nelder, Generalized "
                      "Linear Models, 2nd ed. 1989; limits and p by Student's t with the larger of the quasi-binomial "
-                     "and the robust variance, MacKinnon & White 1985, HC1 (from memory)")},
+                     "and the robust variance, MacKinnon & White 1985, HC1 (from memory)"),
+                 .words = {factor_words, AnswerWords::In::table}},
                 {{"live", translatable("Grafts alive by tree"), Unit::grafts,
                   whole(0).at_most("grafted").blanks(Blanks::not_yet)},
                  {"grafted", translatable("Grafts placed by tree"), Unit::grafts, whole(0).length_of("live")},

@@ -561,7 +561,7 @@ class LongLists {
 
     /// The area that a block now fills; its columns are headed by `heading`.
     Area add(const std::string& example, const std::string& heading, const Rows& block,
-             const catalogue::Argument& argument) {
+             const catalogue::Argument& argument, bool keeps_words) {
         const int width = static_cast<int>(block.front().size());
         const bool down = block.size() > block.front().size();
         const Place first = down ? Place{column_, first_row} : Place{3, table_row_ + 1};
@@ -572,8 +572,9 @@ class LongLists {
         for (const auto& line : block) {
             int column = first.column;
             for (const Literal& one : line) {
-                sheet_.put({column++, row}, one.content, Style::kept, format_of(one, argument.unit))
-                    .valid(entry_help(argument, one));
+                auto cell = sheet_.put({column++, row}, one.content, Style::kept, format_of(one, argument.unit));
+                cell.valid(entry_help(argument, one));
+                if (keeps_words) cell.as_it_is();
             }
             ++row;
         }
@@ -691,8 +692,10 @@ class Cards {
     }
 
     void compare(const std::string& address, const Literal& one) {
-        // A blank is compared as one, so that 0 does not pass for it.
-        unchanged_ += (unchanged_.empty() ? "" : ";") + address + "=" + one.text;
+        const bool as_text = keeps_words_ && std::holds_alternative<std::string>(one.content);
+        // A blank is compared as one, so that 0 does not pass for it. EXACT compares with a text that stays English.
+        unchanged_ += (unchanged_.empty() ? "" : ";") +
+                      (as_text ? "EXACT(" + address + ";" + one.text + ")" : address + "=" + one.text);
     }
 
     void compare(const std::string& sheet, Area area, const Rows& block) {
@@ -720,6 +723,7 @@ class Cards {
     std::map<int, double> heights_;
     std::vector<std::string> references_;
     std::string unchanged_;
+    bool keeps_words_ = false;  // whether the words in this card's tables are the function's own in every language
 };
 
 void Cards::blocks(const std::string& example, const std::vector<std::pair<catalogue::Argument, Rows>>& lists) {
@@ -737,7 +741,7 @@ void Cards::blocks(const std::string& example, const std::vector<std::pair<catal
     for (std::size_t list = 0; list < lists.size(); ++list) {
         const auto& [argument, block] = lists[list];
         if (in_card[list]) continue;
-        const Area area = series_.add(example, std::string(argument.name), block, argument);
+        const Area area = series_.add(example, std::string(argument.name), block, argument, keeps_words_);
         references_[list] = "Series." + area.text();
         compare("Series.", area, block);
         sheet_.put(Place("B", row_), std::string(argument.meaning.english()), Style::body);
@@ -769,8 +773,9 @@ void Cards::blocks(const std::string& example, const std::vector<std::pair<catal
         for (const auto& line : block) {
             int at = column;
             for (const Literal& one : line) {
-                sheet_.put({at++, row}, one.content, Style::kept, format_of(one, argument.unit))
-                    .valid(entry_help(argument, one));
+                auto cell = sheet_.put({at++, row}, one.content, Style::kept, format_of(one, argument.unit));
+                cell.valid(entry_help(argument, one));
+                if (keeps_words_) cell.as_it_is();
             }
             ++row;
         }
@@ -813,10 +818,13 @@ std::string within(const Example& example, const Content& printed) {
     return "within " + plain_number(tolerance);
 }
 
-/// Whether what a function gives is the same in every language: a stage of the built-in tables, a keyword of its own,
-/// a point of the compass.
+/// Whether what a function gives is the same in every language: a stage of the built-in tables, a keyword of its own, a
+/// word of its answers.
 bool is_a_name(const Entry& entry, const std::string& text) {
-    if (entry.method == "compassPoint") return true;
+    if (entry.texts.words.all != nullptr) {
+        const std::vector<std::string> answers = entry.texts.words.all();
+        if (std::find(answers.begin(), answers.end(), text) != answers.end()) return true;
+    }
     const bool has_own_texts = std::any_of(entry.arguments.begin(), entry.arguments.end(),
                                            [](const catalogue::Argument& argument) { return argument.translated; });
     if (has_own_texts && entry.texts.shows_in == nullptr) return true;
@@ -829,6 +837,12 @@ bool is_a_name(const Entry& entry, const std::string& text) {
             return std::any_of(column.keywords.begin(), column.keywords.end(), is_text);
         });
     });
+}
+
+/// Whether the words in its tables are English unless another argument says what they mean, as those of a day-book.
+bool takes_own_words(const Entry& entry) {
+    return std::any_of(entry.arguments.begin(), entry.arguments.end(),
+                       [](const catalogue::Argument& argument) { return argument.name == "words"; });
 }
 
 std::string date_call(Date date) {
@@ -880,6 +894,7 @@ int Cards::add(const Example& example, int number, const Entry& entry, const std
     const int below_texts = row_;
     references_.clear();
     unchanged_.clear();
+    keeps_words_ = takes_own_words(entry);
 
     // Lists come after single values, whatever their order in the call.
     std::vector<std::string> ordered(arguments.size());
