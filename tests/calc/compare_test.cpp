@@ -42,11 +42,22 @@ double with_replanting_for_ever(const std::vector<double>& plan, const std::vect
     return worth;
 }
 
-/// Years until the discounted differences of two plans first sum up to 0, straight line inside the year.
-double caught_up_after(std::vector<double> plan, std::vector<double> leave, double rate) {
+/// The same amount at the end of each year after the first that is worth as much as a plan's flows.
+double yearly_equivalent(const std::vector<double>& plan, double rate) {
+    double worth = 0;
+    for (std::size_t year = 0; year < plan.size(); ++year)
+        worth += plan[year] / std::pow(1 + rate, static_cast<double>(year));
+    double annuity = 0;
+    for (std::size_t year = 1; year < plan.size(); ++year) annuity += 1 / std::pow(1 + rate, static_cast<double>(year));
+    return worth / annuity;
+}
+
+/// Years until the discounted differences of two plans first sum up to 0, straight line inside the year. Where the
+/// trees of one are gone, what follows brings the same each year.
+double caught_up_after(std::vector<double> plan, std::vector<double> leave, double rate, double follows) {
     const std::size_t years = std::max(plan.size(), leave.size());
-    plan.resize(years);
-    leave.resize(years);
+    plan.resize(years, follows);
+    leave.resize(years, follows);
     double sum = 0;
     for (std::size_t year = 0; year < years; ++year) {
         const double more = (plan[year] - leave[year]) / std::pow(1 + rate, static_cast<double>(year));
@@ -76,15 +87,20 @@ TEST(ReworkOrReplant, ADyingBlockIsNotLeftAgainAndAgain) {
 TEST(ReworkOrReplant, PaidBackIsAgainstLeaving) {
     const Book book = calc().open_url(url_of("rework-or-replant"), true);
     const auto leave = flows(book, "leave");
+    const double follows = yearly_equivalent(flows(book, "replant"), 0.06);  // the one that can be begun again
     for (const char* plan : {"rework", "replant"}) {
-        const double years = caught_up_after(flows(book, plan), leave, 0.06);
+        const double years = caught_up_after(flows(book, plan), leave, 0.06, follows);
         ASSERT_GT(years, 0) << plan;
         EXPECT_NEAR(number(book, std::string("payback_") + plan), years, 1e-9) << plan;
         EXPECT_EQ(number(book, std::string("payback_year_") + plan), 2027 + std::ceil(years)) << plan;
     }
-    // Of the plan's own flows it would be 5.8.
-    EXPECT_NEAR(number(book, "payback_rework"), 8.6, 0.05);
-    // The one framed year is that year.
+    // Of the plan's own flows it would be 5.8; with nothing after the old trees 8.6.
+    EXPECT_NEAR(number(book, "payback_rework"), 9.13, 0.005);
+    // What a plan brings more than keeping over its years and for ever after is the verdict's difference.
+    double more = 0;
+    for (int year = 0; year <= 18; ++year)
+        more += book.shown("Years.AA" + std::to_string(7 + year)).number / std::pow(1.06, year);
+    EXPECT_NEAR(more, number(book, "worth_rework") - number(book, "worth_leave"), 0.01);
     EXPECT_EQ(text(book, "payback_leave"), "");
 }
 
@@ -341,19 +357,24 @@ TEST(ReworkOrReplantOdds, AgreeWithDrawsByChance) {
     EXPECT_NEAR(number(book, "chance_rework") + number(book, "chance_replant") + number(book, "chance_leave"), 1, 1e-9);
 }
 
+/// Nothing is uncertain: all factors 1, no frost, no delay.
+void make_certain(const Book& book) {
+    for (const int row : {8, 9, 10, 11, 12, 13, 14, 24, 25, 27}) {
+        for (const char* column : {"C", "D", "E"})
+            book.set("Odds." + std::string(column) + std::to_string(row), row == 27 ? 0 : 1);
+    }
+    book.set(book.named("frost_odds"), 0);
+}
+
 TEST(ReworkOrReplantOdds, YearByYearAgreeWithTheFlowsWhereAllIsCertain) {
     const Book book = calc().open_url(url_of("rework-or-replant"), true);
-    const std::string first = book.named("spreads");  // Odds.B..: what, low, likely, high
-    const int top = std::stoi(first.substr(std::string("Odds.B").size()));
-    for (int row = top; row < top + 5; ++row) {
-        for (const char* column : {"C", "D", "E"}) {
-            book.set("Odds." + std::string(column) + std::to_string(row), row == top + 4 ? 0 : 1);  // delay: none
-        }
-    }
-    auto rework = flows(book, "rework");
+    make_certain(book);
+    const int top = 24;
+    const auto rework = flows(book, "rework");
     auto leave = flows(book, "leave");
-    leave.resize(rework.size());
-    const double paid_back = caught_up_after(rework, leave, 0.06);
+    const double follows = yearly_equivalent(flows(book, "replant"), 0.06);
+    const double paid_back = caught_up_after(rework, leave, 0.06, follows);
+    leave.resize(rework.size(), follows);
     double sum = 0;
     for (std::size_t year = 0; year < rework.size(); ++year) {
         sum += (rework[year] - leave[year]) / std::pow(1.06, static_cast<double>(year));
@@ -366,16 +387,67 @@ TEST(ReworkOrReplantOdds, YearByYearAgreeWithTheFlowsWhereAllIsCertain) {
     }
     EXPECT_NEAR(number(book, "at_likely"), sum, 1e-6);
     // Two years of delay for certain: the summed flows again are those of the odds, whose three lines are one.
-    for (const char* column : {"C", "D", "E"}) book.set("Odds." + std::string(column) + std::to_string(top + 4), 2);
+    for (const char* column : {"C", "D", "E"}) book.set("Odds." + std::string(column) + "27", 2);
     const std::string end = std::to_string(top + static_cast<int>(rework.size()) - 1);
     EXPECT_LT(number(book, "at_likely"), sum - 1);
     EXPECT_NEAR(number(book, "at_likely"), book.shown("Odds.K" + end).number, 1e-6);
-    for (const char* column : {"C", "D", "E"}) book.set("Odds." + std::string(column) + std::to_string(top + 4), 0);
-    EXPECT_NE(text(book, "years_sentence").find("and by 2036, as planned, in 100"), std::string::npos)
-        << text(book, "years_sentence");
-    book.set("Odds.C" + std::to_string(top), 3);  // above likely
+    for (const char* column : {"C", "D", "E"}) book.set("Odds." + std::string(column) + "27", 0);
+    EXPECT_EQ(text(book, "odds_headline"),
+              "Half of 4,000 simulated futures have paid back by 2037, nine in ten by 2037; planned: 2037.");
+    book.set("Odds.C24", 3);  // above likely
     EXPECT_NE(text(book, "years_check"), "");
     EXPECT_EQ(text(book, "years_sentence"), "See the Check below.");
+    EXPECT_EQ(book.errors(), std::vector<std::string>());
+}
+
+// A crop that only pays for its picking leaves the money as it is, whatever the season does to it: what hail takes is
+// not picked either.
+TEST(ReworkOrReplantOdds, AHailedCropIsNotPicked) {
+    const Book book = calc().open_url(url_of("rework-or-replant"), true);
+    make_certain(book);
+    book.set_text(book.named("repeat_replant"), "no");
+    book.set(book.named("pick_leave"), number(book, "price_leave") - number(book, "royalty_kg_leave"));
+    const auto spread_in = [&](int year) {
+        const std::string row = std::to_string(24 + year);
+        return book.shown("Odds.L" + row).number - book.shown("Odds.J" + row).number;
+    };
+    book.set("Odds.C25", 0);
+    EXPECT_GT(spread_in(10), 1000) << "the new crop still pays";
+    book.set(book.named("pick_rework"), number(book, "price_rework") - number(book, "royalty_kg_rework"));
+    for (int year = 0; year <= 18; ++year) EXPECT_NEAR(spread_in(year), 0, 1e-6) << year;
+}
+
+// Leave for k years, then rework: summed year by year, with replanting again and again after it.
+TEST(ReworkOrReplantWhen, IsWorthWhatTheYearsSumUpTo) {
+    const Book book = calc().open_url(url_of("rework-or-replant"), true);
+    EXPECT_EQ(number(book, "wait_best"), 0);
+    EXPECT_TRUE(text(book, "wait_sentence").starts_with("Waiting does not pay: reworked a year later, "))
+        << "as it comes";
+    EXPECT_EQ(text(book, "verdict").find("Waiting"), std::string::npos);
+    book.set(book.named("price_leave"), 1.5 * number(book, "price_leave"));
+    book.set(book.named("loss_leave"), 0.12);
+    const auto leave = flows(book, "leave");
+    const auto rework = flows(book, "rework");
+    const auto replant = flows(book, "replant");
+    int best = 0;
+    double most = -1e300;
+    for (int wait = 0; wait <= 5; ++wait) {
+        auto plan = leave;
+        plan.resize(static_cast<std::size_t>(wait) + 1);
+        plan.back() += rework[0];
+        plan.insert(plan.end(), rework.begin() + 1, rework.end());
+        const double worth = with_replanting_for_ever(plan, replant, 0.06);
+        if (worth > most) {
+            most = worth;
+            best = wait;
+        }
+        EXPECT_NEAR(book.shown("When.D" + std::to_string(9 + wait)).number, worth, 0.01) << wait;
+    }
+    EXPECT_GT(best, 0);
+    EXPECT_EQ(number(book, "wait_best"), best);
+    EXPECT_NE(text(book, "verdict").find("Waiting is worth more: reworked in " + std::to_string(2027 + best)),
+              std::string::npos)
+        << text(book, "verdict");
     EXPECT_EQ(book.errors(), std::vector<std::string>());
 }
 

@@ -68,6 +68,9 @@ constexpr Argument rate{"rate", translatable("Yearly rate at which flows are dis
                         between(-1, 1), 0.0};
 
 std::vector<std::string> swing_words() { return {"outlay", "costs", "income", "season", "delay"}; }
+std::vector<std::string> flow_swing_words() {
+    return {"outlay", "costs", "price", "old price", "yield", "take", "season", "frost", "delay"};
+}
 
 }  // namespace
 
@@ -129,7 +132,8 @@ Area odds_area() {
                  .example = R"(REWORK.FLOWSWINGS({300;0;0;0;0|0;500;100;0;0}; {"outlay";0.9;1;1.5|"price";0.5;1;1.5}))",
                  .shows = "price",
                  .source = translatable(
-                     "One-way sensitivity analysis; season changes all years together, frost at its low is no frost")},
+                     "One-way sensitivity analysis; season changes all years together, frost at its low is no frost"),
+                 .words = {flow_swing_words, AnswerWords::In::table}},
                 {years, flow_spreads, rate}),
             entry("oddsYear", SLIPBARK_FUNCTION(odds::odds_year),
                   {.does = translatable("First year by which a share of the simulations has paid back, half of them "
