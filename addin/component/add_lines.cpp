@@ -1,7 +1,8 @@
 // "Add lines": a form of many lines starts short and grows when it is asked to.
 //
-// What grows is the range called log_lines, with entries and formulas: rows go in above its last line, so that names,
-// formats, conditions and the printed area grow with it, and the formulas are filled down.
+// What grows is the range called log_lines, or the day-book of a plan, daybook_lines, with entries and formulas: rows
+// go in above its last line, so that names, formats, conditions and the printed area grow with it, and the formulas are
+// filled down.
 
 #include <algorithm>
 #include <com/sun/star/sheet/FillDirection.hpp>
@@ -43,9 +44,11 @@ void fill_down(const Reference<css::sheet::XSpreadsheet>& sheet, const css::tabl
 
 Done add_lines(const Sent& sent) {
     const auto model = sent.document();
-    const auto lines = named_cells(model, "log_lines");
+    auto lines = named_cells(model, "log_lines");
+    if (!lines.is()) lines = named_cells(model, "daybook_lines");
     if (!lines.is()) {
-        return {spoken().translated(translatable("There are no lines to add here: open an inspection log."))};
+        return {spoken().translated(
+            translatable("There are no lines to add here: open an inspection log or a rework plan."))};
     }
     const auto area = Reference<css::sheet::XCellRangeAddressable>(lines, UNO_QUERY_THROW)->getRangeAddress();
     const sal_Int32 were = area.EndRow - area.StartRow + 1;

@@ -36,6 +36,8 @@ Done explain_selection(const Sent& sent);
 Done empty_form(const Sent& sent);
 Done add_lines(const Sent& sent);
 Done keep_the_plan(const Sent& sent);
+Done hand_to_records(const Sent& sent);
+Done take_over_plan(const Sent& sent);
 Done gather_workbooks(const Sent& sent);
 Done write_client_pages(const Sent& sent);
 Done keep_in_database(const Sent& sent);

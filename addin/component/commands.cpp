@@ -45,6 +45,8 @@ constexpr std::array table{
     CarriedOutBy{empty_the_form.name, empty_form},
     CarriedOutBy{add_more_lines.name, add_lines},
     CarriedOutBy{keep_plan.name, keep_the_plan},
+    CarriedOutBy{hand_season.name, hand_to_records},
+    CarriedOutBy{take_over.name, take_over_plan},
     CarriedOutBy{arrange_the_seasons.name, arrange_seasons},
     CarriedOutBy{copy_with_values.name, save_with_values},
     CarriedOutBy{show_guide.name, open_guide},

@@ -19,6 +19,8 @@ inline constexpr Command empty_the_form{"empty-form", translatable("Empty the fo
 inline constexpr Command copy_with_values{"copy-with-values", translatable("Save a copy with values")};
 inline constexpr Command add_more_lines{"add-lines", translatable("Add lines")};
 inline constexpr Command keep_plan{"keep-plan", translatable("Keep this plan")};
+inline constexpr Command hand_season{"hand-to-records", translatable("Hand the season to records")};
+inline constexpr Command take_over{"take-over-plan", translatable("Take over an older plan")};
 inline constexpr Command arrange_the_seasons{"arrange-seasons", translatable("Arrange the seasons")};
 inline constexpr Command gather_the_workbooks{"gather", translatable("Gather workbooks")};
 inline constexpr Command client_pages{"client-pages", translatable("Client pages")};
@@ -32,8 +34,8 @@ inline constexpr Command tell_about{"about", translatable("About Slipbark")};
 
 /// What stands in the menu below the workbooks, in its order.
 /// The commands of the adviser's desk are not in it: they have not passed their tests in Calc (docs/decisions.md).
-inline constexpr std::array commands{explain_cell,        empty_the_form,   add_more_lines, keep_plan,
-                                     arrange_the_seasons, copy_with_values, show_guide,     tell_about};
+inline constexpr std::array commands{explain_cell, empty_the_form,      add_more_lines,   keep_plan,  hand_season,
+                                     take_over,    arrange_the_seasons, copy_with_values, show_guide, tell_about};
 
 inline constexpr std::string_view protocol = "slipbark:";
 /// What stands before a workbook's file name.

@@ -18,6 +18,8 @@ namespace {
 /// The planned columns of the rework plan's sheet Actual, whose formulas follow the plan until they are kept.
 constexpr std::array planned_columns{"plan_kept_costs", "plan_kept_hours", "plan_kept_packs", "plan_kept_crop",
                                      "plan_kept_price"};
+/// A column that plans of earlier versions do not have.
+constexpr const char* margin_forgone = "plan_kept_forgone";
 
 }  // namespace
 
@@ -34,6 +36,9 @@ Done keep_the_plan(const Sent& sent) {
     if (missing || !kept_on.is()) {
         return {spoken().translated(
             translatable("There is no plan to keep here: open a rework plan, which has a sheet Actual."))};
+    }
+    if (const auto forgone = named_cells(model, rtl::OUString::createFromAscii(margin_forgone)); forgone.is()) {
+        columns.push_back(forgone);
     }
     const UndoStep step(model, keep_plan.title);
     for (const auto& column : columns) {

@@ -11,14 +11,15 @@
 #include <com/sun/star/view/XSelectionSupplier.hpp>
 #include <future>
 #include <iostream>
+#include <optional>
 #include <stdexcept>
 #include <string>
 #include <thread>
 #include <utility>
 #include <vector>
 
-#include "office/office.hpp"
 #include "composer/registry.hpp"
+#include "office/office.hpp"
 
 namespace {
 
@@ -85,15 +86,29 @@ void take_all(const Office& office, const std::filesystem::path& examples) {
         const Shown_book season(office, examples / "rework-plan.fods");
         const double start = season.book().shown(season.book().named("graft_date")).number;
         const std::array<int, 10> days{0, 1, 2, 3, 4, 7, 8, 9, 10, 11};
+        int line = 6;
+        const auto write = [&](double date, const char* what, std::size_t row, std::optional<double> grafts,
+                               std::optional<double> live, const char* who, double hours) {
+            const std::string at = std::to_string(line++);
+            season.book().set("Day-book.B" + at, date);
+            season.book().set_text("Day-book.C" + at, what);
+            season.book().set("Day-book.D" + at, static_cast<double>(row));
+            if (grafts) season.book().set("Day-book.F" + at, *grafts);
+            if (live) season.book().set("Day-book.G" + at, *live);
+            season.book().set_text("Day-book.I" + at, who);
+            season.book().set("Day-book.J" + at, hours);
+        };
+        const std::array<const char*, 3> people{"Maren", "Tobiah", "Quill"};  // invented
         for (std::size_t row = 0; row < days.size(); ++row) {
-            season.book().set("Rows.G" + std::to_string(6 + row), start + days.at(row));
+            write(start + days.at(row), "grafted", row + 1, 224, {}, people.at(row % 3), 8);
         }
-        for (const auto& [line, live] : {std::pair{6, 160}, std::pair{7, 148}, std::pair{8, 121}}) {
-            season.book().set("Rows.I" + std::to_string(line), live);
-            season.book().set("Rows.AG" + std::to_string(line), start + 16);
+        for (const auto& [row, live] : {std::pair{1, 160}, std::pair{2, 148}, std::pair{3, 121}}) {
+            write(start + 16, "counted", static_cast<std::size_t>(row), {}, live, "", 0.8);
         }
+        season.go("Day-book.B19");
+        take("season-day-book");
         season.book().set(season.book().named("week_from"), start + 14);
-        season.go("Rows.I9");
+        season.go("Rows.B9");
         take("season-rows");
         season.go("Week.D5");
         take("season-week");

@@ -16,9 +16,9 @@
 
 #include "catalogue/catalogue.hpp"
 #include "catalogue/language.hpp"
+#include "composer/registry.hpp"
 #include "folder.hpp"
 #include "texts.hpp"
-#include "composer/registry.hpp"
 
 namespace slipbark::tests {
 

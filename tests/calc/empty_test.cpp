@@ -215,6 +215,7 @@ void type_block(const Book& book, double trees, double grafts_on_stub, double wa
                                               {"expected_take", 0.8},
                                               {"live_wanted", wanted},
                                               {"graft_date", 47000},
+                                              {"as_of", 46990},
                                               {"harvest_month", 11},
                                               {"slip_days", 40},
                                               {"crew", 4},

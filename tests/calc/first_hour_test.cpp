@@ -4,10 +4,10 @@
 #include <boost/algorithm/string/replace.hpp>
 
 #include "catalogue/language.hpp"
+#include "composer/registry.hpp"
 #include "folder.hpp"
 #include "send.hpp"
 #include "texts.hpp"
-#include "composer/registry.hpp"
 
 namespace slipbark::tests {
 
@@ -96,6 +96,7 @@ TEST_F(FirstHour, InAnOfficeOfTheUnitedStates) {
           {"live_wanted", "1"},
           {"method", "wrapped bark graft"},
           {"graft_date", "3/15/2027"},
+          {"as_of", "3/1/2027"},
           {"harvest_month", "11"},
           {"slip_days", "30"},
           {"crew", "5"},
@@ -170,6 +171,7 @@ TEST_F(FirstHour, InAnOfficeOfSpain) {
           {"live_wanted", "3"},
           {"method", "injerto de corteza con bolsa"},
           {"graft_date", "13/9/2027"},
+          {"as_of", "1/9/2027"},
           {"harvest_month", "5"},
           {"slip_days", "30"},
           {"crew", "1"},

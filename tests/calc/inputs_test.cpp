@@ -15,8 +15,8 @@
 #include <set>
 
 #include "calc.hpp"
-#include "texts.hpp"
 #include "composer/cells.hpp"
+#include "texts.hpp"
 
 namespace slipbark::tests {
 

@@ -6,6 +6,7 @@
 #include <com/sun/star/sheet/XCellRangeData.hpp>
 #include <com/sun/star/table/XColumnRowRange.hpp>
 
+#include "daybook_lines.hpp"
 #include "send.hpp"
 
 namespace slipbark::tests {
@@ -142,7 +143,8 @@ TEST(InspectionLog, GrowsByACommand) {
     EXPECT_EQ(book.calculate("=COUNTIF(remark;2)").number, 3);
     book.set("Log.B406", 3);
     EXPECT_EQ(number(book, "lines_left_out"), 1) << "a line below the form";
-    EXPECT_EQ(command(calc().new_book(false), "add-lines"), "There are no lines to add here: open an inspection log.");
+    EXPECT_EQ(command(calc().new_book(false), "add-lines"),
+              "There are no lines to add here: open an inspection log or a rework plan.");
 }
 
 TEST(InspectionLog, LinesMayBePutInTakenOutAndPasted) {
@@ -186,18 +188,35 @@ TEST(InspectionLog, ItsRowsGoIntoThePlanInOnePaste) {
     book.set("Log.H6", std::stod(before));
 
     const Book plan = calc().open_url(url_of("rework-plan"), true);
-    const Ref<css::sheet::XCellRangeData> source(book.range("Rows.D6:I205"), css::uno::UNO_QUERY_THROW);
-    const Ref<css::sheet::XCellRangeData> target(plan.range("Rows.H6:M205"), css::uno::UNO_QUERY_THROW);
     plan.set(plan.named("trees"), book.calculate("=SUM(Rows.C6:C205)").number);
     plan.set(plan.named("row_trees"), 16);
-    target->setDataArray(source->getDataArray());
-    EXPECT_EQ(plan.errors(), std::vector<std::string>());
-    const auto rows = book.calculate("=SUMPRODUCT(--(ISNUMBER(Rows.E6:E205)+ISNUMBER(Rows.F6:F205)>0))").number;
+    // The lines of the plan's day-book in one paste, below what stands there: every row was grafted on the first day.
+    const double start = number(plan, "graft_date");
+    const auto rows = static_cast<int>(book.calculate("=COUNT(Rows.W6:W205)").number);
     ASSERT_GT(rows, 3);
-    EXPECT_EQ(plan.shown(plan.named("rows_counted")).number, rows);
-    // The take of the plan is that of the rows pasted: live over placed where a row is counted.
-    EXPECT_NEAR(plan.shown("Rows.O6").number, book.shown("Rows.F6").number / book.shown("Rows.D6").number, 1e-12);
-    EXPECT_EQ(plan.shown("Rows.N6").number, book.shown("Rows.F6").number);
+    std::vector<DayLine> lines;
+    for (int row = 1; row <= rows; ++row) {
+        const std::string line = std::to_string(5 + row);
+        const std::string name = book.shown("Rows.T" + line).text;
+        plan.set_text("Rows.B" + line, name);
+        plan.set("Rows.C" + line, book.shown("Rows.C" + line).number);
+        lines.push_back({start, "grafted", name, {}, book.shown("Rows.D" + line).number});
+    }
+    write_daybook(plan, lines);
+    book.set(book.named("count_day"), start + 20);
+    EXPECT_EQ(book.shown("Rows.V3").text, "");
+    const std::string last = std::to_string(5 + rows);
+    paste_values(book, "Rows.R6:W" + last, plan,
+                 "Day-book.B" + std::to_string(6 + rows) + ":G" + std::to_string(5 + 2 * rows));
+    EXPECT_EQ(plan.errors(), std::vector<std::string>());
+    EXPECT_EQ(text(plan, "daybook_entries"), "");
+    EXPECT_EQ(number(plan, "rows_counted"), rows);
+    for (int row = 1; row <= rows; ++row) {
+        const std::string line = std::to_string(5 + row);
+        EXPECT_EQ(plan.shown("Rows.K" + line).number, book.shown("Rows.V" + line).number) << row;
+        EXPECT_EQ(plan.shown("Rows.L" + line).number, book.shown("Rows.W" + line).number) << row;
+    }
+    EXPECT_EQ(plan.calculate("=SUM(row_live)").number, book.calculate("=SUM(counted)").number);
 }
 
 }  // namespace

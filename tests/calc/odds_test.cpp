@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "calc.hpp"
+#include "daybook_lines.hpp"
 
 namespace slipbark::tests {
 
@@ -78,8 +79,7 @@ TEST_F(PlanOdds, TellTheYearInWhichHalfHavePaidBack) {
     const auto season = calculated("=INDEX(seasons;SUMPRODUCT(--(odds_paid<1/2))+1)");
     EXPECT_GT(calculated("=SUMPRODUCT(--(odds_paid<1/2))"), 2);
     const std::string said = text("odds_sentence");
-    EXPECT_NE(said.find("half of them by " + std::to_string(static_cast<int>(season))), std::string::npos)
-        << said;
+    EXPECT_NE(said.find("half of them by " + std::to_string(static_cast<int>(season))), std::string::npos) << said;
 }
 
 TEST_F(PlanOdds, WidenWithTheSpread) {
@@ -176,8 +176,13 @@ TEST_F(PlanOdds, TheSpreadOfTheTakeIsThatOfTheCounts) {
     const std::vector<double> alike{150, 152, 148, 151};
     const std::vector<double> unlike{190, 90, 200, 121};  // the same 601 live
     const auto count = [&](const std::vector<double>& live) {
-        for (std::size_t line = 0; line < live.size(); ++line)
-            book.set("Rows.I" + std::to_string(6 + line), live[line]);
+        std::vector<DayLine> lines;
+        for (std::size_t at = 0; at < live.size(); ++at) {
+            const std::string name = std::to_string(at + 1);
+            lines.push_back({number("graft_date"), "grafted", name, {}, 224});
+            lines.push_back({number("graft_date") + 14, "counted", name, {}, {}, live[at]});
+        }
+        write_daybook(book, lines);
     };
     count(alike);
     const double near = book.shown("Odds.C12").number;

@@ -20,11 +20,11 @@
 #include "catalogue/catalogue.hpp"
 #include "catalogue/formula.hpp"
 #include "catalogue/support.hpp"
+#include "composer/registry.hpp"
 #include "folder.hpp"
 #include "formula.hpp"
 #include "right_call.hpp"
 #include "send.hpp"
-#include "composer/registry.hpp"
 
 namespace slipbark::tests {
 

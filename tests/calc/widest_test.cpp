@@ -15,8 +15,8 @@
 
 #include "calc.hpp"
 #include "catalogue/language.hpp"
-#include "texts.hpp"
 #include "composer/registry.hpp"
+#include "texts.hpp"
 
 namespace slipbark::tests {
 
