@@ -81,7 +81,7 @@ std::vector<std::size_t> pages_of(const std::filesystem::path& pdf) {
 // bytes. What each workbook's example takes, in every language.
 TEST_P(EachWorkbook, PrintsNoBlankPage) {
     const std::map<std::string, std::pair<std::size_t, std::size_t>> expected{
-        {"rework-plan", {21, 22}}, {"inspection-log", {13, 14}}, {"rework-or-replant", {10, 13}},
+        {"rework-plan", {22, 27}}, {"inspection-log", {13, 14}}, {"rework-or-replant", {10, 13}},
         {"spring-heat", {5, 6}},   {"seasons", {6, 8}},          {"records", {13, 15}},
         {"water", {7, 8}},         {"worked-examples", {42, 68}}};
     for (const catalogue::Language& language : catalogue::languages()) {
