@@ -35,7 +35,8 @@ target_include_directories(slipbark_registry INTERFACE ${PROJECT_BINARY_DIR}/add
 # The files that one workbook is made of.
 #   slipbark_book_texts(NAME VARIABLE)
 function(slipbark_book_texts name variable)
-    file(GLOB texts CONFIGURE_DEPENDS ${PROJECT_SOURCE_DIR}/examples/${name}/*.tsv)
+    file(GLOB texts CONFIGURE_DEPENDS ${PROJECT_SOURCE_DIR}/examples/${name}/*.tsv
+        ${PROJECT_SOURCE_DIR}/examples/${name}/*.svg)
     file(GLOB shared CONFIGURE_DEPENDS ${PROJECT_SOURCE_DIR}/examples/*.tsv)
     set(${variable} ${texts} ${shared} PARENT_SCOPE)
 endfunction()

@@ -57,6 +57,7 @@ enum class Style {
     suggested,  ///< a formula that the user may type over; what is typed looks like an input
     answer,     ///< follows from the inputs
     total,      ///< an answer that sums up a table or a sheet
+    figure,     ///< one of the few figures that a front sheet shows large
     body,       ///< a table's text that is not to be filled in
     check,      ///< the Check column: blank, or what to mend
     sentence,   ///< a summary in words, over several cells

@@ -39,6 +39,7 @@ struct Chart {
     std::optional<double> least = {};
     std::optional<double> most = {};
     std::optional<double> step = {};
+    std::string picture = {};  ///< what a picture's file has, shown in place of a chart
 };
 
 /// The ranges whose change the chart must hear of, all on the sheet of that title.

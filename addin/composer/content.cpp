@@ -14,13 +14,17 @@ namespace {
 
 using StyleWord = std::pair<std::string_view, Style>;
 constexpr auto style_words = std::to_array<StyleWord>({
-    {"plain", Style::plain},         {"title", Style::title},     {"lead", Style::lead},
-    {"section", Style::section},     {"heading", Style::heading}, {"label", Style::label},
-    {"unit", Style::unit},           {"input", Style::input},     {"kept", Style::kept},
-    {"suggested", Style::suggested}, {"answer", Style::answer},   {"total", Style::total},
-    {"body", Style::body},           {"check", Style::check},     {"sentence", Style::sentence},
-    {"note", Style::note},           {"caution", Style::caution}, {"bars", Style::bars},
-    {"workings", Style::workings},   {"unfit", Style::mend},      {"due", Style::due},
+    {"plain", Style::plain},     {"title", Style::title},
+    {"lead", Style::lead},       {"section", Style::section},
+    {"heading", Style::heading}, {"label", Style::label},
+    {"unit", Style::unit},       {"input", Style::input},
+    {"kept", Style::kept},       {"suggested", Style::suggested},
+    {"answer", Style::answer},   {"total", Style::total},
+    {"figure", Style::figure},   {"body", Style::body},
+    {"check", Style::check},     {"sentence", Style::sentence},
+    {"note", Style::note},       {"caution", Style::caution},
+    {"bars", Style::bars},       {"workings", Style::workings},
+    {"unfit", Style::mend},      {"due", Style::due},
     {"done", Style::done},
 });
 

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <array>
 #include <cctype>
+#include <fstream>
+#include <iterator>
 #include <memory>
 #include <optional>
 #include <set>
@@ -328,6 +330,8 @@ class SheetFiller {
             mark(one, words);
         } else if (kind == "chart") {
             begin_chart(one, words);
+        } else if (kind == "picture") {
+            picture(one, words);
         } else if (words.empty()) {
             add_to(one);
         } else {
@@ -536,6 +540,16 @@ class SheetFiller {
         }
     }
 
+    /// A picture is placed as a chart is, with its title and description.
+    void picture(const CellLine& one, const std::vector<std::string>& words) {
+        if (words.size() != 4) throw std::logic_error("write: picture WIDTH HEIGHT FILE");
+        begin_chart(one, {words[0], words[1], words[2]});
+        const auto file = file_.parent_path() / words[3];
+        std::ifstream in(file, std::ios::binary);
+        chart_->chart.picture.assign(std::istreambuf_iterator<char>(in), {});
+        if (chart_->chart.picture.empty()) throw std::logic_error("cannot read " + file.string());
+    }
+
     /// Whether the line belongs to the chart before it.
     bool chart_line(const CellLine& one, const std::vector<std::string>& words) {
         Chart& chart = chart_->chart;
@@ -591,7 +605,8 @@ class SheetFiller {
 
     void end_chart() {
         if (!chart_) return;
-        if (chart_->chart.series.empty()) throw std::logic_error("a chart without a series");
+        if (chart_->chart.series.empty() && chart_->chart.picture.empty())
+            throw std::logic_error("a chart without a series");
         sheet_.chart(chart_->place, chart_->width, chart_->height, std::move(chart_->chart));
         chart_.reset();
     }

@@ -3,11 +3,13 @@
 #include <array>
 #include <boost/property_tree/ptree.hpp>
 #include <boost/property_tree/xml_parser.hpp>
+#include <cstdint>
 #include <initializer_list>
 #include <numeric>
 #include <set>
 #include <sstream>
 #include <stdexcept>
+#include <string_view>
 
 #include "catalogue/formula.hpp"
 #include "composer/document.hpp"
@@ -49,6 +51,21 @@ std::string inner_name(std::string_view shown) {
 bool is_one_line(Style style) {
     constexpr std::array all{Style::label, Style::input, Style::suggested, Style::answer, Style::total};
     return std::find(all.begin(), all.end(), style) != all.end();
+}
+
+/// As MIME writes it: three bytes in four letters.
+std::string base64(std::string_view bytes) {
+    constexpr std::string_view letters = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/";
+    std::string made;
+    for (std::size_t at = 0; at < bytes.size(); at += 3) {
+        const std::size_t taken = std::min<std::size_t>(3, bytes.size() - at);
+        std::uint32_t three = 0;
+        for (std::size_t k = 0; k < 3; ++k) {
+            three = three << 8U | (k < taken ? static_cast<unsigned char>(bytes[at + k]) : 0U);
+        }
+        for (std::size_t k = 0; k < 4; ++k) made += k <= taken ? letters[three >> (18 - 6 * k) & 63U] : '=';
+    }
+    return made;
 }
 
 std::string style_name(Style style, Format format) {
@@ -560,11 +577,17 @@ class Writer {
             add(add(*automatic_, "style:style", {{"style:name", "chart-frame"}, {"style:family", "graphic"}}),
                 "style:graphic-properties", {{"draw:stroke", "none"}, {"draw:fill", "none"}});
         });
-        Tree& object = add(frame, "draw:object",
-                           {{"draw:notify-on-update-of-ranges", watched(chart, quoted_title(sheet.title_))}});
+        const bool pictured = !chart.picture.empty();
+        Tree* object = nullptr;
+        if (pictured) {
+            add(add(frame, "draw:image", {}), "office:binary-data", {}, base64(chart.picture));
+        } else {
+            object = &add(frame, "draw:object",
+                          {{"draw:notify-on-update-of-ranges", watched(chart, quoted_title(sheet.title_))}});
+        }
         add(frame, "svg:title", {}, chart.title);
         add(frame, "svg:desc", {}, chart.description);
-        compose::add_chart(object, chart, quoted_title(sheet.title_), placed.width, placed.height);
+        if (!pictured) compose::add_chart(*object, chart, quoted_title(sheet.title_), placed.width, placed.height);
     }
 
     const Workbook& book_;

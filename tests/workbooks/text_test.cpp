@@ -202,5 +202,22 @@ TEST(WorkbookText, NamesFileLineAndCellOfAMistake) {
     EXPECT_EQ(mistake(std::map<std::string, std::string>{}), "plan.tsv: cannot be read");
 }
 
+// Pairs of text and base64 from RFC 4648, section 10.
+TEST(Picture, IsInTheWorkbookWithItsWords) {
+    for (const auto& [bytes, letters] :
+         {std::pair{"f", "Zg=="}, {"fo", "Zm8="}, {"foo", "Zm9v"}, {"foobar", "Zm9vYmFy"}}) {
+        const ptree tree = written({{"plan.tsv",
+                                     "paper\tlandscape\nwidths\t1 9\nwhere\tcontent\tlook\n"
+                                     "B2\tA graft\tpicture 4 3 graft.svg\n\tA scion in a stub.\tdescription\n"},
+                                    {"graft.svg", bytes}});
+        const auto data = all(tree, "office:binary-data");
+        ASSERT_EQ(data.size(), 1U);
+        EXPECT_EQ(data[0]->data(), letters);
+        EXPECT_EQ(all(tree, "svg:desc").at(0)->data(), "A scion in a stub.");
+        EXPECT_TRUE(all(tree, "draw:object").empty()) << "no chart";
+    }
+    EXPECT_THROW(plan("paper\tlandscape\nwidths\t1 9\nwhere\tcontent\tlook\nB2\tA\tpicture 4 3 none.svg\n"), TextError);
+}
+
 }  // namespace
 }  // namespace slipbark::compose
