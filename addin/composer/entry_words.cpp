@@ -4,6 +4,7 @@
 #include <stdexcept>
 #include <vector>
 
+#include "catalogue/entry_kind.hpp"
 #include "composer/content.hpp"
 #include "composer/speaker.hpp"
 #include "composer/text.hpp"
@@ -117,6 +118,35 @@ EntryWords read_entry(std::string_view words, const std::string& help, const End
     }
     made.validation = with_help(std::move(made.validation), help);
     return made;
+}
+
+std::optional<std::string> kind_of(std::string_view words) {
+    const Words parts = words_of(words);
+    const std::string first = parts.empty() ? "" : parts[0];
+    if (first == "listed" || first == "one") return std::nullopt;
+    for (auto at = parts.begin(); at != parts.end(); ++at) {
+        if (*at == "or" && at + 1 != parts.end() && read_number(at[1])) return std::nullopt;
+    }
+    auto kind = catalogue::read_entry(words);
+    const auto is_name = [](const catalogue::EntryEnd& end) { return std::holds_alternative<std::string>(end); };
+    if (is_name(kind.low) || is_name(kind.high)) return std::nullopt;
+    if (kind.of == catalogue::EntryKind::Of::date && std::holds_alternative<std::monostate>(kind.low)) {
+        using std::chrono::year;
+        kind.low = Day{year{2000} / 1 / 1};
+        kind.high = Day{year{2099} / 12 / 31};
+    }
+    constexpr std::chrono::year_month_day null_date = std::chrono::year{1899} / 12 / 30;
+    std::string array;
+    for (const Cell& cell : catalogue::entry_as_cells(kind, Day{null_date})) {
+        array += array.empty() ? "{" : ";";
+        if (const auto* number = std::get_if<double>(&cell)) {
+            array += plain_number(*number);
+        } else {
+            const auto* text = std::get_if<std::string>(&cell);
+            array += '"' + (text == nullptr ? "" : *text) + '"';
+        }
+    }
+    return array + "}";
 }
 
 }  // namespace slipbark::compose

@@ -39,4 +39,9 @@ struct EntryWords {
 EntryWords read_entry(std::string_view words, const std::string& help,
                       const std::function<std::optional<End>(const std::string&)>& end_at);
 
+/// The same entry as UNFIT takes its kind: {"whole";1;20;"grafts"}. Nothing for one whose fit a formula of its own must
+/// judge: a choice of words, which other languages have in theirs, what is listed in an area, two ranges, and ends that
+/// are names or cells.
+std::optional<std::string> kind_of(std::string_view words);
+
 }  // namespace slipbark::compose

@@ -310,6 +310,9 @@ class SheetFiller {
         } else if (keyword == "form") {
             // A form further down takes the place of one with its values in the same column.
             forms_.insert(forms_.begin(), form_of(text));
+        } else if (keyword == "unfit") {
+            needs(1, "unfit COLUMN");
+            unfit_column_ = Place(words[0], 1).column;
         } else if (keyword == "define") {
             if (words.size() < 2) throw std::logic_error("right would be: define NAME =FORMULA");
             const std::string formula = text.substr(text.find(words[1], text.find(words[0]) + words[0].size()));
@@ -341,6 +344,7 @@ class SheetFiller {
 
     void end() {
         end_chart();
+        put_unfit();
         for (const int row : titles_) sheet_.row_height(row, look::title_height);
         for (const auto& [row, height] : heights_) sheet_.row_height(row, height);
     }
@@ -435,6 +439,9 @@ class SheetFiller {
             }
         }
         if (look.style == Style::title) titles_.push_back(area.first.row);
+        if (area.first.column <= unfit_column_ && unfit_column_ <= area.last.column) {
+            for (int row = area.first.row; row <= area.last.row; ++row) own_unfit_.insert(row);
+        }
         const Place last = look.merged         ? area.first
                            : look.merged_lines ? Place(area.first.column, area.last.row)
                                                : area.last;
@@ -479,6 +486,9 @@ class SheetFiller {
             auto value = put(place, contents_of(one, Area(place), look)(0, down), look, 0);
             if (form->width(1) > 1) value.across(form->width(1));
             rest(one, place);
+            if (unfit_column_ > 0 && !one.entry.empty()) {
+                entries_.push_back({one.number, one.entry, Place(form->parts[0].first, row), place});
+            }
             part(2, one.unit, Style::unit);
             for (const std::string& text : {one.label, one.unit}) {
                 if (text.starts_with('=')) note_formula(one.number, place.text(), text);
@@ -489,6 +499,23 @@ class SheetFiller {
             note_formula(one.number, place.text(), check);
             part(3, check, Style::check);
             look::mend_where_said(sheet_, Place(form->parts[3].first, row));
+        }
+    }
+
+    /// Beside each entry of a form, in the column that the sheet gives, what does not fit; a rule of the author's own
+    /// in that cell takes its place. An entry that does not fit is framed.
+    void put_unfit() {
+        for (const FormEntry& entry : entries_) {
+            const Place place(unfit_column_, entry.value.row);
+            if (!own_unfit_.contains(place.row)) {
+                const auto kind = kind_of(entry.words);
+                if (!kind) continue;
+                const std::string formula =
+                    "=REWORK.UNFIT(" + entry.label.text() + ";" + entry.value.text() + ";" + *kind + ")";
+                note_formula(entry.line, place.text(), formula);
+                sheet_.put(place, formula, Style::workings);
+            }
+            sheet_.mark(entry.value, "LEN($" + place.text() + ")>0", Style::mend);
         }
     }
 
@@ -507,6 +534,13 @@ class SheetFiller {
         note_formula(one.number, area.first.text(), one.content);
         sheet_.mark(area, one.content.substr(1), *style);
     }
+
+    struct FormEntry {
+        int line;  ///< of the text
+        std::string words;
+        Place label;
+        Place value;
+    };
 
     struct PlacedChart {
         Place place;
@@ -617,6 +651,9 @@ class SheetFiller {
     std::vector<FormColumns> forms_;
     std::vector<std::pair<int, double>> heights_;
     std::vector<int> titles_;  ///< their rows
+    int unfit_column_ = 0;     ///< 0: the sheet gives none
+    std::vector<FormEntry> entries_;
+    std::set<int> own_unfit_;  ///< rows in whose unfit cell the author has put something
     std::optional<PlacedChart> chart_;
     std::map<std::string, std::shared_ptr<const Data>> data_;
 };

@@ -146,6 +146,23 @@ TEST(WorkbookText, LaysOutAFormsLineWithItsCheck) {
     EXPECT_EQ(all(tree, "calcext:conditional-format").size(), 1U) << "the check is framed where it says something";
 }
 
+TEST(WorkbookText, WritesWhatDoesNotFitBesideAForm) {
+    const ptree tree = plan(
+        "form\tB C D\nunfit\tH\nwhere\tcontent\tlook\tentry\tname\tlabel\tunit\n"
+        "C4\t40\tinput count\twhole 1 10000 trees or blank\ttrees\tTrees\ttrees\n"
+        "C5\t0.5\tinput percent\tshare 0 1\t\tTake\tof the grafts\n"
+        "C6\tno\tinput text\tone of yes | no\t\tNurse limb\t\n"
+        "C7\t9\tinput count\twhole 0 trees trees\t\tOf them\ttrees\n"
+        "C8\t2\tinput count\twhole 0 9 trees\t\tOthers\ttrees\n"
+        "H8\t=IF(C8>C4;1;0)\tworkings\n");
+    EXPECT_EQ(cells(tree),
+              "Trees 40 trees of:=SLIPBARK.REWORK.UNFIT([.B4];[.C4];{\"whole\";1;10000;\"trees\";\"or blank\"}) "
+              "Take 0.5 of the grafts of:=SLIPBARK.REWORK.UNFIT([.B5];[.C5];{\"share\";0;1}) "
+              "Nurse limb no Of them 9 trees Others 2 trees of:=IF([.C8]>[.C4];1;0) ");
+    // Framed: those with a formula, of the composer or the author.
+    EXPECT_EQ(all(tree, "calcext:conditional-format").size(), 3U);
+}
+
 TEST(WorkbookText, LimitsAnEntryByAnotherCellOfItsLine) {
     const std::string text =
         "where\tcontent\tlook\tentry\tname\n"
