@@ -100,16 +100,6 @@ class Rule {
     unsigned long count_;
 };
 
-/// What the header of a language's messages has after `name`, up to the next ";"; `otherwise` where it has nothing.
-std::string of_header(const Language& language, std::string_view name, const std::string& otherwise) {
-    const std::string_view header = language.find("");
-    const auto from = header.find(name);
-    const auto end = from == std::string_view::npos ? from : header.find(';', from);
-    if (end == std::string_view::npos) return otherwise;
-    return boost::algorithm::erase_all_copy(std::string(header.substr(from + name.size(), end - from - name.size())),
-                                            " ");
-}
-
 std::string with_thousands(std::string digits, const Language& language) {
     const std::size_t first = digits.starts_with('-') ? 1 : 0;
     const std::size_t least = language.is_english() ? 4 : 5;
@@ -184,9 +174,22 @@ std::string choice_text(const std::vector<std::string>& items, const Language& l
     return joined(items, translatable("{1} or {2}"), language);
 }
 
+std::string of_header(const Language& language, std::string_view name, char end) {
+    const std::string_view header = language.find("");
+    const auto from = header.find(name);
+    const auto to = from == std::string_view::npos ? from : header.find(end, from);
+    return to == std::string_view::npos ? "" : std::string(header.substr(from + name.size(), to - from - name.size()));
+}
+
+std::string plural_rule(const Language& language) {
+    const std::string rule = of_header(language, "plural=", ';');
+    return rule.empty() ? "n!=1" : boost::algorithm::erase_all_copy(rule, " ");
+}
+
 std::size_t plural_forms(const Language& language) {
-    const std::string forms = of_header(language, "nplurals=", "2");
-    return forms.find_first_not_of("0123456789") == std::string::npos ? std::stoul(forms) : 2;
+    const std::string forms = of_header(language, "nplurals=", ';');
+    const bool is_number = !forms.empty() && forms.find_first_not_of("0123456789") == std::string::npos;
+    return is_number ? std::stoul(forms) : 2;
 }
 
 std::size_t plural_form(std::string_view rule, unsigned long count) {
@@ -198,7 +201,7 @@ std::size_t plural_form(double count, const Language& language) {
     const double size = std::abs(count);
     constexpr double longest = 1E9;
     if (size != std::floor(size) || size > longest) return plural_forms(language) - 1;
-    return plural_form(of_header(language, "plural=", "n!=1"), static_cast<unsigned long>(size));
+    return plural_form(plural_rule(language), static_cast<unsigned long>(size));
 }
 
 }  // namespace slipbark::catalogue

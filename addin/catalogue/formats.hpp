@@ -32,6 +32,14 @@ std::string list_text(const std::vector<std::string>& items, const Language& lan
 /// "a, b or c"
 std::string choice_text(const std::vector<std::string>& items, const Language& language);
 
+/// What the header of a language's messages has after `name`, up to `end`: "fr" after "Language: ". Empty where it has
+/// nothing.
+std::string of_header(const Language& language, std::string_view name, char end);
+
+/// The rule of a language for the forms of a noun: the C expression after "plural=" in its messages, such as "n!=1",
+/// which is the rule where the messages have none (GNU gettext manual, "Plural forms").
+std::string plural_rule(const Language& language);
+
 /// How many forms a noun has by its count, and which of them, from 0 on, goes with a count: the rule of the language's
 /// own messages (Plural-Forms of GNU gettext); in English two. A fraction takes the last form.
 std::size_t plural_forms(const Language& language);

@@ -5,6 +5,7 @@
 #include <cmath>
 #include <cstdint>
 
+#include "catalogue/formats.hpp"
 #include "slipbark/outcome.hpp"
 
 namespace slipbark::catalogue {
@@ -115,14 +116,19 @@ void speak(const Language& language) { chosen = &language; }
 namespace {
 
 /// English is what has no tag in its names.
-std::string with_tag(const std::string& name, const Language& language) {
-    return language.tag() == languages().front().tag() ? name : name + "-" + std::string(language.tag());
+std::string with_tag(const std::string& name, const Language& language, std::string_view tag) {
+    return language.is_english() ? name : name + "-" + std::string(tag);
 }
 
 }  // namespace
 
-std::string template_folder(const Language& language) { return with_tag("template", language); }
+// By the language of the messages' header: template-pt-BR for pt, which a Calc of Brazil looks for.
+std::string template_folder(const Language& language) {
+    std::string pack = of_header(language, "Language: ", '\n');
+    std::ranges::replace(pack, '_', '-');
+    return with_tag("template", language, pack.empty() ? language.tag() : pack);
+}
 
-std::string guide_file(const Language& language) { return with_tag("guide", language) + ".html"; }
+std::string guide_file(const Language& language) { return with_tag("guide", language, language.tag()) + ".html"; }
 
 }  // namespace slipbark::catalogue

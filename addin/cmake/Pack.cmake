@@ -31,3 +31,5 @@ if(first)
     in_folder(zip -q -X -0 ${ARCHIVE} ${first})
 endif()
 in_folder(zip -q -X -9 ${ARCHIVE} ${files})
+# The same entries, deflated with more patience.
+in_folder(advzip -q -z -2 ${ARCHIVE})

@@ -1,6 +1,8 @@
-# Packs each template of a folder as Pack.cmake does, into another one; what is there already and no older is left.
-#   cmake -DDOCUMENTS=FOLDER -DPACKED=FOLDER -P Repack.cmake
+# Makes each template of a folder lighter and packs it as Pack.cmake does, into another folder; what is there already and
+# no older is left.
+#   cmake -DDOCUMENTS=FOLDER -DPACKED=FOLDER -DPYTHON=... -P Repack.cmake
 cmake_minimum_required(VERSION 3.25)
+set(lighten ${CMAKE_CURRENT_LIST_DIR}/lighten)
 file(GLOB_RECURSE there RELATIVE ${PACKED} ${PACKED}/*.ots)
 foreach(name IN LISTS there)
     if(NOT EXISTS ${DOCUMENTS}/${name})
@@ -10,12 +12,13 @@ endforeach()
 file(GLOB_RECURSE documents RELATIVE ${DOCUMENTS} ${DOCUMENTS}/*.ots)
 foreach(name IN LISTS documents)
     set(ARCHIVE ${PACKED}/${name})
-    if(EXISTS ${ARCHIVE} AND NOT ${DOCUMENTS}/${name} IS_NEWER_THAN ${ARCHIVE})
+    if(EXISTS ${ARCHIVE} AND NOT ${DOCUMENTS}/${name} IS_NEWER_THAN ${ARCHIVE} AND NOT ${lighten} IS_NEWER_THAN ${ARCHIVE})
         continue()
     endif()
     set(FOLDER ${PACKED}.unpacked)
     file(REMOVE_RECURSE ${FOLDER})
     file(ARCHIVE_EXTRACT INPUT ${DOCUMENTS}/${name} DESTINATION ${FOLDER})
+    execute_process(COMMAND ${PYTHON} ${lighten} ${FOLDER} COMMAND_ERROR_IS_FATAL ANY)
     get_filename_component(in ${ARCHIVE} DIRECTORY)
     file(MAKE_DIRECTORY ${in})
     include(${CMAKE_CURRENT_LIST_DIR}/Pack.cmake)

@@ -1,7 +1,6 @@
 #include "composer/plural.hpp"
 
 #include <array>
-#include <boost/algorithm/string/erase.hpp>
 #include <boost/algorithm/string/join.hpp>
 #include <stdexcept>
 #include <string_view>
@@ -86,19 +85,15 @@ class Rule {
 
 }  // namespace
 
-std::string plural_rule(const catalogue::Language& language) {
-    const std::string header(language.find(""));
-    constexpr std::string_view name = "plural=";
-    const auto from = header.find(name);
-    const auto end = from == std::string::npos ? from : header.find(';', from);
-    if (end == std::string::npos) return "n!=1";
-    return boost::algorithm::erase_all_copy(header.substr(from + name.size(), end - from - name.size()), " ");
-}
-
 std::string chosen_by_count(const std::string& rule, const std::string& count, const std::vector<std::string>& forms) {
     if (forms.size() == 1) return forms[0];
-    const bool one_or_others = rule == "n!=1" || rule == "(n!=1)";
-    if (one_or_others && forms.size() == 2) return "IF(" + count + "=1;" + forms[0] + ";" + forms[1] + ")";
+    if (forms.size() == 2) {
+        // 0 goes with the plural in English and Spanish, with the singular in French.
+        for (const auto& [written, one] : {std::pair("n!=1", "=1;"), std::pair("n>1", "<=1;")}) {
+            if (rule != written && rule != "(" + std::string(written) + ")") continue;
+            return "IF(" + count + one + forms[0] + ";" + forms[1] + ")";
+        }
+    }
     // A comparison is 0 or 1, too, as in C.
     return "CHOOSE(1+(" + Rule(rule, count).formula() + ");" + boost::algorithm::join(forms, ";") + ")";
 }

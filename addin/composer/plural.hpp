@@ -4,13 +4,7 @@
 #include <string>
 #include <vector>
 
-#include "catalogue/language.hpp"
-
 namespace slipbark::compose {
-
-/// The rule of a language: the C expression that stands in its messages after "plural=", such as "n != 1", which is the
-/// rule where the messages have none (GNU gettext manual, "Plural forms").
-std::string plural_rule(const catalogue::Language& language);
 
 /// A formula that gives the form for a count. `count` and the forms are parts of formulas, the forms in the order of
 /// the rule.

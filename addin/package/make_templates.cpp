@@ -47,7 +47,6 @@ void make(const Office& office, const Template& one) {
     std::filesystem::create_directories(one.made.parent_path());
     // In a window of the headless office: a hidden document has no view, and saves neither frozen panes nor cursor.
     const Book book = office.open_url(file_url(one.composed), true, false);
-    book.recalculate();
     if (const auto errors = book.errors(); !errors.empty()) throw std::runtime_error("error in " + errors[0]);
     book.save_as(one.made, "calc8_template");
 }

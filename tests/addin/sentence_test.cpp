@@ -53,6 +53,9 @@ TEST(Sentence, TakesTheFormThatGoesWithACount) {
     EXPECT_EQ(sentence("{1|is|are} {2}", {1.0, "here"}), "is here");
     EXPECT_EQ(sentence("es:{1:count} {1|día|días}", {1.0}), "1 día");
     EXPECT_EQ(sentence("es:{1:count} {1|día|días}", {30.0}), "30 días");
+    // In French 0 goes with the singular.
+    EXPECT_EQ(sentence("fr:{1:count} {1|arbre|arbres}", {0.0}), "0 arbre");
+    EXPECT_EQ(sentence("fr:{1:count} {1|arbre|arbres}", {12000.0}), "12\u00a0000 arbres");
 }
 
 TEST(Sentence, SpeaksThePatternsLanguage) {

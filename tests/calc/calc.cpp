@@ -1,6 +1,7 @@
 #include "calc.hpp"
 
 #include <boost/algorithm/string/replace.hpp>
+#include <boost/algorithm/string/split.hpp>
 #include <com/sun/star/container/XIndexAccess.hpp>
 #include <com/sun/star/deployment/PackageInformationProvider.hpp>
 #include <com/sun/star/sheet/CellFlags.hpp>
@@ -18,6 +19,7 @@
 #include "catalogue/language.hpp"
 #include "composer/registry.hpp"
 #include "folder.hpp"
+#include "languages.hpp"
 #include "texts.hpp"
 
 namespace slipbark::tests {
@@ -106,11 +108,31 @@ std::vector<Form> forms() {
     std::vector<Form> all;
     for (const auto& listed : workbooks::all) {
         if (listed.file == "worked-examples" || listed.file == "desk") continue;  // to be read; filled by a command
-        for (const auto& language : catalogue::languages()) {
-            all.push_back({std::string(listed.file), std::string(language.tag())});
-        }
+        for (const auto& language : all_languages()) all.push_back({std::string(listed.file), language});
     }
     return all;
+}
+
+std::vector<std::string> tested_languages() {
+    const char* const given = std::getenv("SLIPBARK_TEST_LANGUAGES");
+    std::vector<std::string> all;
+    return boost::algorithm::split(all, std::string(given == nullptr ? "en,es" : given),
+                                   [](char letter) { return letter == ','; });
+}
+
+std::vector<std::string> all_languages() {
+    std::vector<std::string> all;
+    for (const auto& language : catalogue::languages()) all.emplace_back(language.tag());
+    return all;
+}
+
+std::string in_workbooks(const std::string& language, const std::string& english) {
+    if (language == "en") return english;
+    const auto folder = examples().parent_path() / "addin" / "translations" / ("workbooks-" + language);
+    const std::string messages = content(folder / (language + ".mo"));
+    const std::string_view found = catalogue::Language(language, messages).find(english);
+    if (found.empty()) throw std::invalid_argument("no " + language + " for \"" + english + "\"");
+    return std::string(found);
 }
 
 std::string form_id(const testing::TestParamInfo<Form>& info) {

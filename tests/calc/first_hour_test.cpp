@@ -151,9 +151,41 @@ TEST_F(FirstHour, InAnOfficeOfTheUnitedStates) {
                      "The example is invented");
 }
 
-TEST_F(FirstHour, InAnOfficeOfSpain) {
-    const catalogue::Language& spanish = catalogue::language_for("es");
-    begin({.locale = "es-ES", .language = "es"}, spanish);
+/// An office of a country, and what is typed and read there in words.
+struct Abroad {
+    const char* locale;
+    const char* language;
+    const char* method;  ///< bagged bark graft
+    const char* orders;  ///< the sheet
+    const char* headline;
+    const char* from_to;
+    const char* first_day;
+    const char* notes;
+};
+
+class FirstHourAbroad : public FirstHour, public testing::WithParamInterface<Abroad> {};
+
+INSTANTIATE_TEST_SUITE_P(
+    Office, FirstHourAbroad,
+    testing::Values(
+        Abroad{"es-ES", "es", "injerto de corteza con bolsa", "Pedidos",
+               "Pedir 68 varetas para 240 injertos en 40 árboles.", "del 13 sep 2027 al 15 sep 2027", "lun 13 sep 2027",
+               "El ejemplo es inventado"},
+        Abroad{"fr-FR", "fr", "greffe en couronne sous sachet", "Commandes",
+               "Commandez 68 baguettes pour 240 greffes sur 40 arbres.", "du 13 sept 2027 au 15 sept 2027",
+               "lun. 13 sept. 2027", "L'exemple est inventé"},
+        Abroad{"it-IT", "it", "corona con sacchetto", "Ordini", "Ordinare 68 bacchette per 240 innesti su 40 alberi.",
+               "dal 13 set 2027 al 15 set 2027", "lun 13 set 2027", "L'esempio è inventato"},
+        Abroad{"pt-BR", "pt-BR", "coroa com saco", "Pedidos", "Peça 68 varetas para 240 enxertos em 40 árvores.",
+               "de 13 set 2027 a 15 set 2027", "seg 13 set 2027", "O exemplo é inventado"},
+        Abroad{"pt-PT", "pt", "coroa com saco", "Pedidos", "Peça 68 varetas para 240 enxertos em 40 árvores.",
+               "de 13 set 2027 a 15 set 2027", "seg 13 set 2027", "O exemplo é inventado"}),
+    [](const auto& one) { return as_id(one.param.locale); });
+
+TEST_P(FirstHourAbroad, FromAnEmptyFormToPaper) {
+    const Abroad& here = GetParam();
+    begin({.locale = here.locale, .language = here.language}, catalogue::language_for(here.language));
+    const std::string orders = here.orders;
     type({{"block", "Parcela propia"},
           {"old_variety", "Vieja"},
           {"new_variety", "Nueva"},
@@ -169,7 +201,7 @@ TEST_F(FirstHour, InAnOfficeOfSpain) {
           {"days_in_store", "1"},
           {"expected_take", "75%"},
           {"live_wanted", "3"},
-          {"method", "injerto de corteza con bolsa"},
+          {"method", here.method},
           {"graft_date", "13/9/2027"},
           {"as_of", "1/9/2027"},
           {"harvest_month", "5"},
@@ -193,22 +225,20 @@ TEST_F(FirstHour, InAnOfficeOfSpain) {
           {"royalty", "0"},
           {"visit_cost", "1"},
           // A second lot, of another origin; the first takes the other trees.
-          {"Pedidos.B12", "Nueva, del vecino"},
-          {"Pedidos.E12", "15"}});
+          {orders + ".B12", "Nueva, del vecino"},
+          {orders + ".E12", "15"}});
     EXPECT_EQ(text("entries"), "");
     EXPECT_EQ(number("tree_places"), 40);  // 1,000 square metres at 5 x 5
     EXPECT_EQ(number("trees_in_rows"), 40);
     EXPECT_EQ(number("sticks"), 68);                             // 240 grafts, four from a stick, 12 % spare: 67.2
     EXPECT_EQ(number("finish_date") - number("graft_date"), 2);  // 80 a day
-    const std::string headline = book->shown("Plan.B4").text;
-    EXPECT_TRUE(headline.starts_with("Pedir 68 varetas para 240 injertos en 40 árboles.")) << headline;
-    EXPECT_NE(headline.find("del 13 sep 2027 al 15 sep 2027"), std::string::npos) << headline;
+    const std::string headline = book->shown(book->sheets().at(0) + ".B4").text;
+    EXPECT_TRUE(headline.starts_with(here.headline)) << headline;
+    EXPECT_NE(headline.find(here.from_to), std::string::npos) << headline;
     EXPECT_EQ(book->errors(), std::vector<std::string>());
     // A4.
-    expect_it_prints(842, 595,
-                     {"Parcela propia", "Pedir 68 varetas para 240 injertos en 40 árboles", "lun 13 sep 2027",
-                      "florines", "ha", "Nueva, del vecino"},
-                     "El ejemplo es inventado");
+    expect_it_prints(842, 595, {"Parcela propia", here.headline, here.first_day, "florines", "ha", "Nueva, del vecino"},
+                     here.notes);
 }
 
 }  // namespace

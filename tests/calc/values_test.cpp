@@ -13,6 +13,7 @@
 
 #include "composer/registry.hpp"
 #include "folder.hpp"
+#include "languages.hpp"
 #include "send.hpp"
 #include "texts.hpp"
 
@@ -80,11 +81,11 @@ std::map<std::string, std::string> values(const Book& book) {
     return all;
 }
 
-class CopyWithValues : public testing::TestWithParam<std::tuple<workbooks::Listed, const char*, const char*>> {};
+class CopyWithValues : public testing::TestWithParam<std::tuple<workbooks::Listed, const char*, std::string>> {};
 
 INSTANTIATE_TEST_SUITE_P(Workbooks, CopyWithValues,
                          testing::Combine(testing::ValuesIn(workbooks::all), testing::Values("ods", "xlsx"),
-                                          testing::Values("en", "es")),
+                                          testing::ValuesIn(all_languages())),
                          [](const auto& tried) {
                              return as_id(std::get<0>(tried.param).file) + "_" + std::get<1>(tried.param) + "_" +
                                     std::get<2>(tried.param);

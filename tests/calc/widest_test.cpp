@@ -3,8 +3,10 @@
 // narrower than the office's own optimal width for them, so that none shows ###.
 
 #include <com/sun/star/sheet/ValidationType.hpp>
+#include <com/sun/star/sheet/XCalculatable.hpp>
 #include <com/sun/star/sheet/XCellRangeData.hpp>
 #include <com/sun/star/sheet/XSheetCondition.hpp>
+#include <com/sun/star/table/CellHoriJustify.hpp>
 #include <com/sun/star/table/XColumnRowRange.hpp>
 #include <com/sun/star/util/NumberFormat.hpp>
 #include <com/sun/star/util/XMergeable.hpp>
@@ -15,6 +17,7 @@
 
 #include "calc.hpp"
 #include "catalogue/language.hpp"
+#include "languages.hpp"
 #include "composer/registry.hpp"
 #include "texts.hpp"
 
@@ -102,10 +105,88 @@ INSTANTIATE_TEST_SUITE_P(Workbooks, WidestNumbers, testing::ValuesIn(workbooks::
 
 TEST_P(WidestNumbers, FitTheirColumnsInEveryLanguage) {
     const workbooks::Listed& listed = GetParam();
-    for (const catalogue::Language& language : catalogue::languages()) {
+    for (const std::string& tag : tested_languages()) {
+        const catalogue::Language& language = catalogue::language_for(tag);
         const auto folder = bundled() / "slipbark" / catalogue::template_folder(language);
         expect_room(calc().copy_of(folder / language.translated(listed.category) / (std::string(listed.file) + ".ots")),
                     catalogue::template_folder(language));
+    }
+}
+
+/// How many times wider than its column a text may be that shrinks to fit: smaller than three quarters nobody reads.
+constexpr double most_shrunk = 1.34;
+
+/// Texts that no neighbour gives room: columns are never too narrow for them, or for three quarters of them if they
+/// shrink.
+void expect_whole_texts(const Book& book, const std::string& where) {
+    std::map<std::string, css::uno::Sequence<css::uno::Sequence<Any>>> shown;
+    for (const auto& title : book.sheets()) {
+        shown[title] =
+            Ref<css::sheet::XCellRangeData>(used_cells(sheet_of(book, title)), UNO_QUERY_THROW)->getDataArray();
+    }
+    // From here on cells lose their formulas.
+    Ref<css::sheet::XCalculatable>(book.document(), UNO_QUERY_THROW)->enableAutomaticCalculation(false);
+    for (const auto& [title, values] : shown) {
+        const auto sheet = sheet_of(book, title);
+        const auto used = used_cells(sheet);
+        const Ref<css::sheet::XCellRangeData> data(used, UNO_QUERY_THROW);
+        css::uno::Sequence<css::uno::Sequence<Any>> whole(values.getLength());
+        for (auto& row : whole) {
+            row.realloc(values[0].getLength());
+            for (Any& cell : row) cell <<= rtl::OUString();
+        }
+        auto shrunk = whole;
+        for (const auto& [cells, area, style] : alike(sheet)) {
+            if (style == "Workings" || property<bool>(cells, "IsTextWrapped") ||
+                Ref<css::util::XMergeable>(cells, UNO_QUERY_THROW)->getIsMerged()) {
+                continue;
+            }
+            auto& rows = property<bool>(cells, "ShrinkToFit") ? shrunk : whole;
+            const bool alone = &rows == &shrunk || property<css::table::CellHoriJustify>(cells, "HoriJustify") !=
+                                                       css::table::CellHoriJustify_STANDARD;
+            for (sal_Int32 row = area.StartRow; row <= area.EndRow && row < values.getLength(); ++row) {
+                const auto& line = values[row];
+                for (sal_Int32 at = area.StartColumn; at <= area.EndColumn && at < line.getLength(); ++at) {
+                    rtl::OUString text;
+                    if (!(line[at] >>= text) || text.isEmpty()) continue;
+                    rtl::OUString next;
+                    const bool runs_over =
+                        !alone && at + 1 < line.getLength() && (line[at + 1] >>= next) && next.isEmpty();
+                    if (!runs_over) rows.getArray()[row].getArray()[at] = line[at];
+                }
+            }
+        }
+        const auto columns = Ref<css::table::XColumnRowRange>(used, UNO_QUERY_THROW)->getColumns();
+        for (const auto& [texts, most] : {std::pair(&whole, 1.0), std::pair(&shrunk, most_shrunk)}) {
+            data->setDataArray(*texts);
+            for (sal_Int32 at = 0; at < columns->getCount(); ++at) {
+                const Ref<css::beans::XPropertySet> column(columns->getByIndex(at), UNO_QUERY_THROW);
+                if (!property<bool>(column, "IsVisible")) continue;
+                const auto width = property<sal_Int32>(column, "Width");
+                column->setPropertyValue("OptimalWidth", Any(true));
+                const auto needed = property<sal_Int32>(column, "Width");
+                column->setPropertyValue("Width", Any(width));
+                if (needed <= most * width + 50) continue;
+                std::string longest;
+                for (const auto& row : *texts) {
+                    rtl::OUString text;
+                    if ((row[at] >>= text) && utf8(text).size() > longest.size()) longest = utf8(text);
+                }
+                ADD_FAILURE() << where << ", " << title << ", column " << at + 1 << ": " << needed << " of " << width
+                              << ", 0.01 mm, such as \"" << longest << "\"";
+            }
+        }
+    }
+}
+
+class Texts : public testing::TestWithParam<workbooks::Listed> {};
+
+INSTANTIATE_TEST_SUITE_P(CutTexts, Texts, testing::ValuesIn(workbooks::all),
+                         [](const auto& listed) { return as_id(listed.param.file); });
+
+TEST_P(Texts, AreNotCutInAnyLanguage) {
+    for (const std::string& tag : tested_languages()) {
+        expect_whole_texts(calc().open_url(url_of(std::string(GetParam().file), tag), true), tag);
     }
 }
 

@@ -160,7 +160,7 @@ TEST(Translate, TakesTheFormOfACountByTheRuleOfTheLanguage) {
 // The rules are those of the GNU gettext manual, "Plural forms".
 TEST(Translate, ReadsTheRulesOfPlurals) {
     const std::vector<std::string> forms{"a", "b", "c"};
-    EXPECT_EQ(chosen_by_count("n>1", "X", {"a", "b"}), "CHOOSE(1+(X>1);a;b)");
+    EXPECT_EQ(chosen_by_count("n>1", "X", {"a", "b"}), "IF(X<=1;a;b)");
     EXPECT_EQ(chosen_by_count("n==1?0:n%10>=2&&n%10<=4&&(n%100<10||n%100>=20)?1:2", "X", forms),
               "CHOOSE(1+(IF(X=1;0;IF(AND(MOD(X;10)>=2;MOD(X;10)<=4;(OR(MOD(X;100)<10;MOD(X;100)>=20)));1;2)));a;b;c)");
     EXPECT_EQ(chosen_by_count("0", "X", {"a"}), "a");
