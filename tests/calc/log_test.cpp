@@ -1,7 +1,9 @@
 // The workbook inspection-log: what it makes of its counts, and of what is pasted into it.
+#include <algorithm>
 #include <cmath>
 #include <map>
 #include <string>
+#include <utility>
 
 #include <com/sun/star/sheet/XCellRangeData.hpp>
 #include <com/sun/star/table/XColumnRowRange.hpp>
@@ -59,6 +61,83 @@ TEST(InspectionLog, TakesTreesAsClusters) {
     EXPECT_LT(p, 0.2);
     EXPECT_NEAR(book.shown("Take.D13").number, 139. / 148, 1e-12) << "9 of 148 trees had no live graft at the first";
     EXPECT_LT(book.shown("Take.D14").number, book.shown("Take.D13").number);
+}
+
+/// Wald (1947), Sequential Analysis, section 5.3: live trees up to which a block is poor, and from which it is good, of
+/// n looked at. Written apart from the functions.
+std::pair<double, double> wald(double n, double good, double poor, double risk_good, double risk_poor) {
+    const double slope = std::log((1 - poor) / (1 - good));
+    const double each = std::log(good * (1 - poor) / (poor * (1 - good)));
+    return {(n * slope + std::log(risk_good / (1 - risk_poor))) / each,
+            (n * slope + std::log((1 - risk_good) / risk_poor)) / each};
+}
+
+TEST(InspectionLog, SaysWhetherOneMayStopCounting) {
+    const Book book = opened();
+    const double looked = number(book, "seen");
+    EXPECT_EQ(number(book, "stop_looked"), looked);
+    EXPECT_EQ(number(book, "stop_live"), looked - number(book, "bare_trees"));
+    const auto expect = [&](double live, double n, const char* words) {
+        book.set("'Stop counting'.C11", n);
+        book.set("'Stop counting'.C12", live);
+        EXPECT_TRUE(says(text(book, "stop_verdict"), words))
+            << live << " of " << n << ": " << text(book, "stop_verdict");
+        const auto [poor, good] = wald(n, 0.9, 0.7, 0.05, 0.1);
+        const auto expect_limit = [&](const std::string& cell, double limit, bool is) {
+            const auto shown = book.shown("'Stop counting'." + cell);
+            if (is) {
+                EXPECT_EQ(shown.number, limit) << cell << " of " << n;
+            } else {
+                EXPECT_EQ(shown.text, "") << cell << " of " << n;
+            }
+        };
+        expect_limit("C14", std::floor(poor), poor >= 0);
+        expect_limit("C15", std::ceil(good), good <= n);
+    };
+    expect(5, 5, "Not enough yet: 5 of 5 trees");
+    expect(12, 12, "Enough: with 12 of 12 trees with a live graft the block counts as good (90 %)");
+    expect(10, 15, "Enough: with 10 of 15 trees with a live graft the block counts as poor (70 %)");
+    expect(31, 37, "Not enough yet");
+    // For the pocket: every fifth number of trees.
+    for (int row = 19; row <= 34; ++row) {
+        const std::string at = std::to_string(row);
+        const double n = 5 * (row - 18);
+        EXPECT_EQ(book.shown("'Stop counting'.B" + at).number, n);
+        const auto [poor, good] = wald(n, 0.9, 0.7, 0.05, 0.1);
+        if (poor >= 0) {
+            EXPECT_EQ(book.shown("'Stop counting'.C" + at).number, std::floor(poor)) << n;
+        }
+        if (good <= n) {
+            EXPECT_EQ(book.shown("'Stop counting'.D" + at).number, std::ceil(good)) << n;
+        }
+    }
+    book.set("'Stop counting'.C7", 0.95);
+    EXPECT_TRUE(says(book.shown("'Stop counting'.B4").text, "must be below the good one"));
+    EXPECT_EQ(book.errors(), std::vector<std::string>());
+}
+
+TEST(InspectionLog, AdjustsTakesFromFiveGroupsOn) {
+    const Book book = opened();
+    const auto groups = number(book, "grafter_groups");
+    ASSERT_LT(groups, 5);
+    EXPECT_EQ(book.shown("Take.H29").text, "");
+    EXPECT_TRUE(says(text(book, "few_groups"),
+                     "from five groups on: here are " + std::to_string(static_cast<int>(groups)) + " grafters"))
+        << text(book, "few_groups");
+    // Two more grafters, or three.
+    const char* const more[] = {"Ana", "Bo", "Cy"};
+    for (int at = 0; at < 30; ++at) book.set_text("Log.D" + std::to_string(6 + at), more[at % 3]);
+    ASSERT_GE(number(book, "grafter_groups"), 5);
+    for (int row = 29; row < 29 + static_cast<int>(number(book, "grafter_groups")); ++row) {
+        const std::string at = std::to_string(row);
+        const double take = book.shown("Take.E" + at).number;
+        const double adjusted = book.shown("Take.H" + at).number;
+        // Between the group's own and the mean of all.
+        const double all = number(book, "take_now");
+        EXPECT_GE(adjusted, std::min(take, all) - 0.03) << at;
+        EXPECT_LE(adjusted, std::max(take, all) + 0.03) << at;
+    }
+    EXPECT_EQ(book.errors(), std::vector<std::string>());
 }
 
 TEST(InspectionLog, LeavesOutALineThatCannotBeReadAndSaysWhy) {

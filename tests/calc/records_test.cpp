@@ -1,11 +1,16 @@
 // The workbook records: what it makes of known records, of wrong ones, and of none; and that its blocks fit where they
 // are to be pasted.
+#include <algorithm>
+#include <array>
+#include <boost/math/special_functions/beta.hpp>
+#include <cmath>
 #include <com/sun/star/table/CellContentType.hpp>
 #include <com/sun/star/view/XRenderable.hpp>
 #include <string>
 #include <vector>
 
 #include "calc.hpp"
+#include "reckoned.hpp"
 
 namespace slipbark::tests {
 
@@ -147,6 +152,167 @@ TEST(Records, FitsTheCurveThatTheHarvestsFollow) {
     EXPECT_GT(book.shown("Yields.I39").text.size(), 20U) << "says why";
     book.set(book.named("mature_yield"), 90);
     EXPECT_NEAR(number(book, "stretch"), 1.2, 1e-3);
+    EXPECT_EQ(book.errors(), std::vector<std::string>());
+}
+
+// A second reckoning of pooled takes, written apart from the functions: takes of groups are Beta with mean mu and
+// correlation rho; mu and the square root of rho uniform, on a plain grid of midpoints. One line a group, so that
+// counts are taken as they are.
+TEST(Records, PoolsTakesAsASecondReckoning) {
+    const Book book = opened();
+    clear_records(book);
+    book.set_text(book.named("take_method"), "all");
+    // tests/reference/N_clustered_take.csv, N-050: placed and live.
+    const std::vector<std::array<double, 2>> seasons{{52, 46}, {50, 38}, {54, 51}, {40, 29}, {43, 40}, {20, 12}};
+    int row = 6;
+    for (const auto& [placed, live] : seasons) {
+        book.set(at("Counts.B", row), 2015 + row);
+        put(book, "Counts", row++, 'G', {60, placed, live});
+    }
+    struct Weighed {
+        double weight, alpha, beta;
+    };
+    std::vector<Weighed> grid;
+    constexpr int steps = 300;
+    for (int i = 0; i < steps; ++i) {
+        for (int j = 0; j < steps; ++j) {
+            const double mu = (i + 0.5) / steps;
+            const double rho = std::pow((j + 0.5) / steps, 2);
+            const double alpha = mu * (1 - rho) / rho;
+            const double beta = (1 - mu) * (1 - rho) / rho;
+            const auto log_beta = [](double a, double b) {
+                return std::lgamma(a) + std::lgamma(b) - std::lgamma(a + b);
+            };
+            double logarithm = 0;
+            for (const auto& [placed, live] : seasons)
+                logarithm += log_beta(alpha + live, beta + placed - live) - log_beta(alpha, beta);
+            grid.push_back({logarithm, alpha, beta});
+        }
+    }
+    double highest = grid.front().weight;
+    for (const Weighed& one : grid) highest = std::max(highest, one.weight);
+    for (Weighed& one : grid) one.weight = std::exp(one.weight - highest);
+    const auto mean = [&](auto&& of) {
+        double sum = 0;
+        double weights = 0;
+        for (const Weighed& one : grid) {
+            if (one.weight < 1e-12) continue;
+            sum += one.weight * of(one);
+            weights += one.weight;
+        }
+        return sum / weights;
+    };
+    for (std::size_t group = 0; group <= seasons.size(); ++group) {
+        const bool is_next = group == seasons.size();
+        const double live = is_next ? 0 : seasons[group][1];
+        const double dead = is_next ? 0 : seasons[group][0] - live;
+        const int line = 7 + static_cast<int>(group);
+        const double take =
+            mean([&](const Weighed& one) { return (one.alpha + live) / (one.alpha + one.beta + live + dead); });
+        EXPECT_NEAR(book.shown(at("Pooled.F", line)).number, take, 1e-3) << line;
+        for (const char* column : {"G", "H"}) {
+            const double limit = book.shown(at(std::string("Pooled.") + column, line)).number;
+            const double below =
+                mean([&](const Weighed& one) { return boost::math::ibeta(one.alpha + live, one.beta + dead, limit); });
+            EXPECT_NEAR(below, column[0] == 'G' ? 0.025 : 0.975, 3e-3) << line;
+        }
+    }
+    EXPECT_EQ(book.shown("Pooled.B13").text, "next season");
+    EXPECT_EQ(book.shown("Pooled.B14").text, "");
+    EXPECT_TRUE(says(text(book, "pool_sentence"), "The next season: a take of ")) << text(book, "pool_sentence");
+    // Five groups or more: adjusted takes are shown; with four not.
+    EXPECT_NE(book.shown("Take.H13").text, "");
+    clear(book, "Counts.B10:I11");
+    EXPECT_EQ(book.shown("Take.H13").text, "");
+    // One group pools nothing.
+    clear(book, "Counts.B7:I11");
+    EXPECT_TRUE(says(text(book, "pool_sentence"), "At least two groups")) << text(book, "pool_sentence");
+    EXPECT_EQ(book.errors(), std::vector<std::string>());
+}
+
+TEST(Records, FindsWhatGoesWithTheTake) {
+    const Book book = opened();
+    // The lines as they stand, all five factors: the second reckoning of reckoned.hpp.
+    std::vector<reckoned::Observed> trees;
+    std::vector<std::string> grafters;
+    std::vector<std::string> batches;
+    const auto place = [](std::vector<std::string>& names, const std::string& name) {
+        const auto found = std::find(names.begin(), names.end(), name);
+        if (found != names.end()) return static_cast<std::size_t>(found - names.begin());
+        names.push_back(name);
+        return names.size() - 1;
+    };
+    const auto cell = [&](const char* column, int row) {
+        return book.shown(at(std::string("'Weather and wood'.") + column, row));
+    };
+    for (int row = 5; row <= 64; ++row) {
+        place(grafters, cell("E", row).text);
+        place(batches, cell("F", row).text);
+    }
+    ASSERT_EQ(grafters.size(), 5U);
+    ASSERT_EQ(batches.size(), 3U);
+    for (int row = 5; row <= 64; ++row) {
+        reckoned::Row factors{1, cell("B", row).number - cell("B", 5).number, cell("C", row).number,
+                              cell("D", row).number};
+        for (std::size_t one = 1; one < grafters.size(); ++one)
+            factors.push_back(place(grafters, cell("E", row).text) == one ? 1 : 0);
+        for (std::size_t one = 1; one < batches.size(); ++one)
+            factors.push_back(place(batches, cell("F", row).text) == one ? 1 : 0);
+        trees.push_back({cell("H", row).number, cell("G", row).number, factors});
+    }
+    const auto mine = reckoned::effects(trees);
+    ASSERT_EQ(mine.size(), 10U);
+    int beyond = 0;
+    for (std::size_t one = 1; one < mine.size(); ++one) {
+        const int row = 14 + static_cast<int>(one);
+        EXPECT_NEAR(book.shown(at("Factors.C", row)).number, std::exp(mine[one].log_odds), 1e-5) << row;
+        const double p = reckoned::p_of_t(mine[one].log_odds / mine[one].standard_error, 50);
+        EXPECT_NEAR(book.shown(at("Factors.F", row)).number, p, 1e-5) << row;
+        beyond += p <= 0.05 ? 1 : 0;
+    }
+    EXPECT_EQ(book.shown("Factors.B15").text, "each day later");
+    EXPECT_EQ(book.shown("Factors.B18").text, grafters[1]);
+    EXPECT_EQ(book.shown("Factors.B24").text, "");
+    EXPECT_TRUE(says(text(book, "factor_sentence"), std::to_string(beyond) + " of 9 comparisons go beyond chance"))
+        << text(book, "factor_sentence");
+    EXPECT_TRUE(says(text(book, "factor_few"), "5 grafters, 3 batches and 12 days. Few groups"))
+        << text(book, "factor_few");
+    // Days in store alone.
+    for (const char* choice : {"Factors.C6", "Factors.C8", "Factors.C9", "Factors.C10"}) book.set_text(choice, "no");
+    for (auto& tree : trees) tree.factors = {1, tree.factors[2]};
+    EXPECT_EQ(book.shown("Factors.B15").text, "each day in store");
+    EXPECT_EQ(book.shown("Factors.B16").text, "");
+    EXPECT_NEAR(book.shown("Factors.C15").number, std::exp(reckoned::effects(trees)[1].log_odds), 1e-5);
+    // A line that lacks what is chosen does not count; one that lacks something else does.
+    clear(book, "'Weather and wood'.C5:C5");
+    clear(book, "'Weather and wood'.D6:D6");
+    EXPECT_EQ(book.calculate("=SUM(factor_line)").number, 59);
+    book.set("'Weather and wood'.H7", 9);
+    EXPECT_TRUE(says(cell("I", 7).text, "Live was 9")) << cell("I", 7).text;
+    EXPECT_TRUE(says(book.shown("Factors.B4").text, "1 line to correct")) << book.shown("Factors.B4").text;
+    clear(book, "'Weather and wood'.B5:H305");
+    EXPECT_TRUE(says(text(book, "factor_sentence"), "Fill in sheet Weather and wood first"));
+    EXPECT_EQ(book.errors(), std::vector<std::string>());
+}
+
+// Five harvests at ages 1.75 to 5.75 that an unguarded fit gives 4,599 for a mature tree.
+TEST(Records, GivesNoMatureYieldThatTheRecordsDoNotShow) {
+    const Book book = opened();
+    clear_records(book);
+    int row = 6;
+    double age = 1.75;
+    for (const double yield : {3.5, 24., 45., 65., 90.})
+        put(book, "Yields", row++, 'C', {45000, std::round(45000 + 365.25 * age++), 10, 10 * yield});
+    EXPECT_EQ(text(book, "own_mature"), "");
+    EXPECT_EQ(text(book, "stretch"), "");
+    EXPECT_EQ(text(book, "yield_sentence"), "The oldest record is 5 years: no mature yield can be given yet.");
+    EXPECT_TRUE(says(text(book, "headline"), "no mature yield can be given yet")) << text(book, "headline");
+    EXPECT_EQ(book.shown("Yields.B39").text, "") << "nothing to paste into the plan";
+    EXPECT_TRUE(says(book.shown("Summary.G21").text, "Not yet")) << book.shown("Summary.G21").text;
+    // Known from elsewhere, the harvests only say how late.
+    book.set(book.named("mature_yield"), 120);
+    EXPECT_NEAR(number(book, "own_mature"), 120, 1e-6);
+    EXPECT_GT(number(book, "stretch"), 0.5);
     EXPECT_EQ(book.errors(), std::vector<std::string>());
 }
 
@@ -316,10 +482,11 @@ TEST(Records, PrintsNoUnusedPages) {
         const Ref<css::view::XRenderable> printed(book.document(), css::uno::UNO_QUERY_THROW);
         return printed->getRendererCount(css::uno::Any(Ref<css::uno::XInterface>(book.document())), {});
     };
-    // Summary, 3 of Counts, 2 of Take, Dates, Schedule, 2 of Yields, Work, Minutes, 2 of Notes.
-    EXPECT_EQ(pages(), 14);
+    // Summary, 3 of Counts, 2 of Take, Pooled, 3 of Weather and wood, Factors, Dates, Schedule, 2 of Yields, Work,
+    // Minutes, 2 of Notes.
+    EXPECT_EQ(pages(), 19);
     book.set("Counts.B300", 2027);
-    EXPECT_GT(pages(), 14) << "lines in use are printed";
+    EXPECT_GT(pages(), 19) << "lines in use are printed";
 }
 
 }  // namespace
