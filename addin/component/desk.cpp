@@ -110,19 +110,20 @@ std::vector<DeskLine> read_lines(const Reference<css::frame::XModel>& model, con
     return lines;
 }
 
-void write_lines(const Reference<css::frame::XModel>& model, const DeskTable& table,
-                 const std::vector<DeskLine>& lines) {
-    make_room(model, table, static_cast<sal_Int32>(lines.size()));
-    for (std::size_t column = 0; column < table.columns.size(); ++column) {
-        const auto cells = column_of(model, table.columns[column]);
-        css::uno::Sequence<css::uno::Sequence<Any>> data(rows_of(cells));
-        auto* const rows = data.getArray();
-        for (sal_Int32 row = 0; row < data.getLength(); ++row) {
-            const auto at = static_cast<std::size_t>(row);
-            const Any value = at < lines.size() ? lines[at][column] : Any(rtl::OUString());
-            rows[row] = css::uno::Sequence<Any>(&value, 1);
+void write_lines(const Reference<css::frame::XModel>& model, std::initializer_list<DeskLines> tables) {
+    for (const auto& [table, lines] : tables) make_room(model, table, static_cast<sal_Int32>(lines.size()));
+    for (const auto& [table, lines] : tables) {
+        for (std::size_t column = 0; column < table.columns.size(); ++column) {
+            const auto cells = column_of(model, table.columns[column]);
+            css::uno::Sequence<css::uno::Sequence<Any>> data(rows_of(cells));
+            auto* const rows = data.getArray();
+            for (sal_Int32 row = 0; row < data.getLength(); ++row) {
+                const auto at = static_cast<std::size_t>(row);
+                const Any value = at < lines.size() ? lines[at].at(column) : Any(rtl::OUString());
+                rows[row] = css::uno::Sequence<Any>(&value, 1);
+            }
+            Reference<css::sheet::XCellRangeData>(cells, UNO_QUERY_THROW)->setDataArray(data);
         }
-        Reference<css::sheet::XCellRangeData>(cells, UNO_QUERY_THROW)->setDataArray(data);
     }
 }
 

@@ -2,6 +2,7 @@
 // move columns and insert others.
 #pragma once
 
+#include <initializer_list>
 #include <string>
 #include <vector>
 
@@ -27,9 +28,15 @@ bool is_desk(const css::uno::Reference<css::frame::XModel>& model);
 
 std::vector<DeskLine> read_lines(const css::uno::Reference<css::frame::XModel>& model, const DeskTable& table);
 
-/// Writes the lines from the first on and blanks below them. A table that is too short gets rows before its last one.
-void write_lines(const css::uno::Reference<css::frame::XModel>& model, const DeskTable& table,
-                 const std::vector<DeskLine>& lines);
+/// A table and what to write into it.
+struct DeskLines {
+    const DeskTable& table;
+    const std::vector<DeskLine>& lines;
+};
+
+/// Writes the lines from the first on and blanks below them. A table that is too short gets rows before its last one;
+/// all get theirs before the first line is written, since tables may stand side by side.
+void write_lines(const css::uno::Reference<css::frame::XModel>& model, std::initializer_list<DeskLines> tables);
 
 /// A folder for a command: the one sent with it, or else the one in the named cell, or else the user's choice, which
 /// the cell then keeps. As a URL without a slash at its end; empty where there is none.

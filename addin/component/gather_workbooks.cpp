@@ -238,18 +238,31 @@ DeskLine line_of(const gather::GatheredBlock& block, const Calendar& calendar, D
     const auto limit = [&](double gather::Take::*member) {
         return cell_of(take ? std::optional((*take).*member) : std::nullopt);
     };
-    return {cell_of(block.client),        cell_of(block.path),
-            cell_of(line.block),          cell_of(line.season),
-            cell_of(line.old_variety),    cell_of(line.new_variety),
-            cell_of(line.trees),          cell_of(line.grafts),
-            limit(&gather::Take::take),   limit(&gather::Take::low),
-            limit(&gather::Take::high),   cell_of(written(line.takes)),
-            cell_of(line.regrafts),       cell_of(line.days),
-            cell_of(line.cost_per_tree),  cell_of(line.payback),
-            cell_of(line.lowest_cash),    cell_of(spoken().translated(gather::name_of(line.state))),
-            cell_of(line.overdue),        cell_of(written(line.due, now)),
-            cell_of(line.sticks),         calendar.cell(line.order_by),
-            cell_of(joined(line.checks)), calendar.cell(line.as_of)};
+    return {cell_of(block.client),
+            cell_of(block.path),
+            cell_of(line.block),
+            cell_of(line.season),
+            cell_of(line.old_variety),
+            cell_of(line.new_variety),
+            cell_of(line.trees),
+            cell_of(line.grafts),
+            limit(&gather::Take::take),
+            limit(&gather::Take::low),
+            limit(&gather::Take::high),
+            cell_of(written(line.takes)),
+            cell_of(line.regrafts),
+            cell_of(line.days),
+            cell_of(line.cost_per_tree),
+            cell_of(line.payback),
+            cell_of(line.lowest_cash),
+            cell_of(spoken().translated(gather::name_of(line.state))),
+            cell_of(std::optional(static_cast<double>(line.state))),
+            cell_of(line.overdue),
+            cell_of(written(line.due, now)),
+            cell_of(line.sticks),
+            calendar.cell(line.order_by),
+            cell_of(joined(line.checks)),
+            calendar.cell(line.as_of)};
 }
 
 DeskLine line_of(const gather::GatheredCount& count, bool with_grafters) {
@@ -397,7 +410,8 @@ Done gather_workbooks(const Sent& sent) {
                 unread.push_back({found[at].path, *why});
                 continue;
             }
-            auto taken = gather::harvest(std::get<gather::WorkbookCells>(cells), std::string(workbooks::workbook_property));
+            auto taken =
+                gather::harvest(std::get<gather::WorkbookCells>(cells), std::string(workbooks::workbook_property));
             if (const auto* why = std::get_if<Message>(&taken)) {
                 unread.push_back({found[at].path, *why});
             } else {
@@ -435,9 +449,7 @@ Done gather_workbooks(const Sent& sent) {
     {
         const UndoStep step(desk, gather_the_workbooks.title);
         const Uncalculated until_done(desk);
-        write_lines(desk, desk_blocks, blocks);
-        write_lines(desk, desk_counts, counts);
-        write_lines(desk, desk_problems, problems);
+        write_lines(desk, {{desk_blocks, blocks}, {desk_counts, counts}, {desk_problems, problems}});
         if (const auto gathered_on = named_cells(desk, "gathered_on"); gathered_on.is()) {
             gathered_on->getCellByPosition(0, 0)->setValue(calendar.serial(today()));
         }

@@ -2,7 +2,7 @@
 // file.
 
 #include <algorithm>
-#include <com/sun/star/io/TextInputStream.hpp>
+#include <charconv>
 #include <com/sun/star/io/TextOutputStream.hpp>
 #include <com/sun/star/sheet/XCellRangeData.hpp>
 #include <com/sun/star/ucb/SimpleFileAccess.hpp>
@@ -68,7 +68,7 @@ void show(const Reference<css::frame::XModel>& desk, const std::vector<HouseFigu
                                                                static_cast<double>(cells[0].getLength())}));
         lines.push_back({text_cell(one.name), text_cell(label_of(one.name)), value, text_cell(one.day)});
     }
-    write_lines(desk, house_table, lines);
+    write_lines(desk, {{house_table, lines}});
 }
 
 /// What sheet House holds: a line taken out is a figure taken out; one changed is changed. Tables stay as they were
@@ -87,10 +87,12 @@ std::vector<HouseFigure> shown_on(const Reference<css::frame::XModel>& desk, con
     return figures;
 }
 
+/// A line of name, day and number of rows for each figure, then its rows, of which any may be blank.
 std::string file_text(const std::vector<HouseFigure>& figures) {
     std::string text(first_line);
     for (const HouseFigure& one : figures) {
-        text += "\n\n" + one.name + "\t" + one.day + "\n" + one.cells;
+        text += "\n" + one.name + "\t" + one.day + "\t" + std::to_string(1 + std::ranges::count(one.cells, '\n')) +
+                "\n" + one.cells;
     }
     return text + "\n";
 }
@@ -99,17 +101,43 @@ std::string file_text(const std::vector<HouseFigure>& figures) {
 std::vector<HouseFigure> figures_of(const std::vector<std::string>& lines) {
     if (lines.empty() || lines.front() != first_line) throw std::invalid_argument("no file of house defaults");
     std::vector<HouseFigure> figures;
-    for (std::size_t at = 1; at < lines.size(); ++at) {
-        if (lines[at].empty()) continue;
-        const auto tab = lines[at].find('\t');
-        if (tab == std::string::npos) throw std::invalid_argument(lines[at]);
-        HouseFigure one{lines[at].substr(0, tab), {}, lines[at].substr(tab + 1)};
-        for (++at; at < lines.size() && !lines[at].empty(); ++at)
-            one.cells += (one.cells.empty() ? "" : "\n") + lines[at];
+    for (std::size_t at = 1; at < lines.size();) {
+        const std::string& head = lines[at++];
+        if (head.empty() && at == lines.size()) break;  // the end of the last line
+        const auto first = head.find('\t');
+        const auto second = head.find('\t', first == std::string::npos ? first : first + 1);
+        if (second == std::string::npos) throw std::invalid_argument(head);
+        HouseFigure one{head.substr(0, first), {}, head.substr(first + 1, second - first - 1)};
+        std::size_t rows = 0;
+        const char* const end = head.data() + head.size();
+        const auto [read, error] = std::from_chars(head.data() + second + 1, end, rows);
+        if (error != std::errc() || read != end || rows < 1 || rows > lines.size() - at) {
+            throw std::invalid_argument(head);
+        }
+        for (std::size_t row = 0; row < rows; ++row) one.cells += (row == 0 ? "" : "\n") + lines[at++];
         static_cast<void>(read_cells(one.cells));
         figures.push_back(std::move(one));
     }
     return figures;
+}
+
+/// The lines of a text file.
+std::vector<std::string> lines_of(const Reference<css::io::XInputStream>& stream) {
+    std::vector<std::string> lines(1);
+    css::uno::Sequence<sal_Int8> bytes;
+    constexpr sal_Int32 piece = 65536;
+    while (stream->readBytes(bytes, piece) > 0) {
+        for (const sal_Int8 byte : bytes) {
+            const char sign = static_cast<char>(byte);
+            if (sign == '\n') {
+                lines.emplace_back();
+            } else if (sign != '\r') {
+                lines.back() += sign;
+            }
+        }
+    }
+    stream->closeInput();
+    return lines;
 }
 
 rtl::OUString chosen_file(const Sent& sent, bool save, Text title) {
@@ -190,12 +218,7 @@ Done take_house_defaults(const Sent& sent) {
     if (!files->exists(url)) {
         return {spoken().translated(translatable("There is no file {1}: choose one that is there."), {to_utf8(url)})};
     }
-    const auto in = css::io::TextInputStream::create(sent.context);
-    in->setInputStream(files->openFileRead(url));
-    in->setEncoding("UTF-8");
-    std::vector<std::string> lines;
-    while (!in->isEOF()) lines.push_back(to_utf8(in->readLine()));
-    in->closeInput();
+    const auto lines = lines_of(files->openFileRead(url));
     try {
         const auto figures = figures_of(lines);
         write_house(sent.context, figures);

@@ -7,12 +7,10 @@
 #include <com/sun/star/beans/PropertyValue.hpp>
 #include <com/sun/star/lang/XComponent.hpp>
 #include <com/sun/star/sdbc/DataType.hpp>
-#include <com/sun/star/sdbc/DriverManager.hpp>
 #include <com/sun/star/sdbc/SQLException.hpp>
 #include <com/sun/star/sdbc/XCloseable.hpp>
 #include <com/sun/star/sdbc/XConnection.hpp>
-#include <com/sun/star/sdbc/XDriverAccess.hpp>
-#include <com/sun/star/sdbc/XDriverManager2.hpp>
+#include <com/sun/star/sdbc/XDriver.hpp>
 #include <com/sun/star/sdbc/XParameters.hpp>
 #include <com/sun/star/sdbc/XResultSet.hpp>
 #include <com/sun/star/sdbc/XRow.hpp>
@@ -56,6 +54,27 @@ Database database_of(const rtl::OUString& written) {
     return {Dialect::firebird, "sdbc:firebird:" + file};
 }
 
+/// The driver itself, by its implementation's name: the driver manager, which finds it by the URL, is in a package of
+/// its own (libreoffice-base-drivers) that nothing else here needs. Null where the driver is not installed.
+Reference<css::sdbc::XDriver> new_driver(const Reference<css::uno::XComponentContext>& context, Dialect dialect) {
+    const char* const name = dialect == Dialect::postgresql ? "org.openoffice.comp.connectivity.pq.Driver.noext"
+                                                            : "com.sun.star.comp.sdbc.firebird.Driver";
+    try {
+        return {context->getServiceManager()->createInstanceWithContext(rtl::OUString::createFromAscii(name), context),
+                UNO_QUERY};
+    } catch (const css::uno::Exception&) {
+        return {};  // listed, but its library is not there
+    }
+}
+
+/// One of each for as long as the office runs: the end of a Firebird driver ends Firebird for the whole process, and no
+/// file can be opened any more.
+Reference<css::sdbc::XDriver> driver_of(const Reference<css::uno::XComponentContext>& context, Dialect dialect) {
+    if (dialect == Dialect::postgresql) return new_driver(context, dialect);
+    static const auto* const firebird = new Reference<css::sdbc::XDriver>(new_driver(context, Dialect::firebird));
+    return *firebird;
+}
+
 const char* package_of(Dialect dialect) {
     return dialect == Dialect::postgresql ? "libreoffice-sdbc-postgresql" : "libreoffice-sdbc-firebird";
 }
@@ -63,7 +82,7 @@ const char* package_of(Dialect dialect) {
 /// A connection with transactions, closed with the object. What was not committed is not kept.
 class Connection {
   public:
-    Connection(const Reference<css::sdbc::XDriverManager2>& drivers, Database database, const rtl::OUString& user)
+    Connection(const Reference<css::sdbc::XDriver>& driver, const Database& database, const rtl::OUString& user)
         : dialect_(database.dialect) {
         css::uno::Sequence<css::beans::PropertyValue> info;
         if (!user.isEmpty()) {
@@ -71,7 +90,7 @@ class Connection {
             info.getArray()[0].Name = "user";
             info.getArray()[0].Value <<= user;
         }
-        connection_ = drivers->getConnectionWithInfo(database.url, info);
+        connection_ = driver->connect(database.url, info);
         if (!connection_.is()) throw std::runtime_error("no connection");
         if (dialect_ == Dialect::firebird) connection_->setAutoCommit(false);
     }
@@ -97,8 +116,9 @@ class Connection {
         in_work_ = false;
     }
     void execute(const std::string& sql) const {
+        // Not executeUpdate: Firebird's driver commits after "create table", and asks the closed statement for a count.
         const auto statement = connection_->createStatement();
-        statement->executeUpdate(to_ustring(sql));
+        statement->execute(to_ustring(sql));
     }
     [[nodiscard]] Reference<css::sdbc::XPreparedStatement> prepare(const std::string& sql) const {
         return connection_->prepareStatement(to_ustring(sql));
@@ -303,9 +323,8 @@ Done keep_in_database(const Sent& sent) {
                          "\"host=... dbname=...\" for PostgreSQL."))};
     }
     const Database database = database_of(written);
-    const auto drivers = css::sdbc::DriverManager::create(sent.context);
-    const Reference<css::sdbc::XDriverAccess> access(drivers, UNO_QUERY_THROW);
-    if (!access->getDriverByURL(database.url).is()) {
+    const auto driver = driver_of(sent.context, database.dialect);
+    if (!driver.is()) {
         return {
             spoken().translated(translatable("LibreOffice has no driver for this database: install the package {1}."),
                                 {package_of(database.dialect)})};
@@ -316,7 +335,7 @@ Done keep_in_database(const Sent& sent) {
         one_a_key(gather::count_table(), in_order(read_lines(desk, desk_counts), desk_counts, count_columns), true);
     const Day null_date = null_date_of(Document(desk, UNO_QUERY_THROW));
     try {
-        Connection connection(drivers, database, text_in(desk, "database_user"));
+        Connection connection(driver, database, text_in(desk, "database_user"));
         make_tables(connection);
         connection.begin();
         write(connection, gather::block_table(), blocks, null_date);

@@ -33,6 +33,12 @@ struct Known {
 /// Lots of a client, and where their wood is from.
 using Nurseries = std::map<std::tuple<std::string, std::string>, std::string>;
 
+/// Where a workbook itself says that a lot's wood is from.
+std::string nursery_of(const std::vector<Lot>& lots, const std::string& name) {
+    const auto lot = std::ranges::find_if(lots, [&](const Lot& one) { return key(one.lot) == key(name); });
+    return lot == lots.end() ? std::string() : lot->nursery;
+}
+
 Message copy_of(const std::string& path) {
     return {translatable("Left out: {1} is for the same block and season and was saved later."), {path}};
 }
@@ -115,6 +121,7 @@ Tables combine(std::vector<SourceFile> files) {
                 continue;
             }
             GatheredCount count{file.harvest.client, file.path, line};
+            if (count.line.nursery.empty()) count.line.nursery = nursery_of(file.harvest.lots, line.lot);
             if (count.line.nursery.empty()) {
                 const auto nursery = nurseries.find({key(file.harvest.client), key(line.lot)});
                 if (nursery != nurseries.end()) count.line.nursery = nursery->second;

@@ -80,7 +80,7 @@ class Server {
 Book filled_desk() {
     Book desk = plain_desk();
     const auto put = [&](const char* name, const std::vector<std::string>& values) {
-        const auto cells = desk.range(desk.named(name));
+        const auto cells = cells_of(desk, name);
         for (int row = 0; row < static_cast<int>(values.size()); ++row) {
             const std::string& value = values[static_cast<std::size_t>(row)];
             const auto cell = cells->getCellByPosition(0, row);
@@ -132,7 +132,7 @@ TEST_F(PostgreSql, HasEachLineOnceHoweverOftenItIsKept) {
     EXPECT_EQ(server().sql("select client, block_name, season, order_by_day from slipbark_block where season > 0"),
               "Señor O'Hara|North \\ ?|2027|2027-09-20");
     EXPECT_EQ(server().sql("select client from slipbark_block where season = 0 and order_by_day is null"), "果园");
-    desk.range(desk.named("desk_trees"))->getCellByPosition(0, 0)->setValue(311);
+    cells_of(desk, "desk_trees")->getCellByPosition(0, 0)->setValue(311);
     command(desk, "keep-in-database", server().written());
     EXPECT_EQ(server().sql("select count(*), sum(trees) from slipbark_block"), "2|371.5");
     EXPECT_EQ(server().sql("select count(*), sum(live_grafts) from slipbark_count"), "2|96");
@@ -154,7 +154,7 @@ TEST_F(PostgreSql, SaysWhatTheServerSays) {
     command(desk, "keep-in-database", server().written());
     server().sql(
         "drop role if exists reader; create role reader login; grant select on all tables in schema public to reader");
-    desk.range(desk.named("desk_trees"))->getCellByPosition(0, 0)->setValue(999);
+    cells_of(desk, "desk_trees")->getCellByPosition(0, 0)->setValue(999);
     const std::string refused = command(desk, "keep-in-database", server().written("reader"));
     EXPECT_TRUE(says(refused, "Nothing was kept. The database says: ")) << refused;
     EXPECT_TRUE(says(refused, "permission denied")) << refused;
@@ -169,7 +169,7 @@ TEST_F(PostgreSql, LeavesNothingHalfWritten) {
     command(desk, "keep-in-database", server().written());
     // The second table is refused in the middle of the work, after the blocks were written.
     server().sql("alter table slipbark_count add constraint few check (live_grafts < 10) not valid");
-    desk.range(desk.named("desk_trees"))->getCellByPosition(0, 0)->setValue(999);
+    cells_of(desk, "desk_trees")->getCellByPosition(0, 0)->setValue(999);
     const std::string said = command(desk, "keep-in-database", server().written());
     EXPECT_TRUE(says(said, "few")) << said;
     EXPECT_EQ(server().sql("select sum(trees) from slipbark_block"), "370.5");
@@ -192,7 +192,7 @@ TEST(Database, InAFirebirdFileHasEachLineOnce) {
     const std::string file = (folder / "desk.fdb").string();
     const Book desk = filled_desk();
     EXPECT_EQ(command(desk, "keep-in-database", file), "Kept: 2 blocks and 2 lines of counts.");
-    desk.range(desk.named("desk_trees"))->getCellByPosition(0, 0)->setValue(311);
+    cells_of(desk, "desk_trees")->getCellByPosition(0, 0)->setValue(311);
     EXPECT_EQ(command(desk, "keep-in-database", file), "Kept: 2 blocks and 2 lines of counts.");
     EXPECT_EQ(query(file, "select count(*) from slipbark_block"), 2);
     EXPECT_EQ(query(file, "select sum(trees) from slipbark_block"), 371.5);

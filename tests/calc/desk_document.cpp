@@ -1,9 +1,10 @@
 #include "desk_document.hpp"
 
 #include <com/sun/star/beans/XPropertySet.hpp>
-#include <com/sun/star/sdbc/DriverManager.hpp>
 #include <com/sun/star/sdbc/XConnection.hpp>
+#include <com/sun/star/sdbc/XDriver.hpp>
 #include <com/sun/star/sdbc/XRow.hpp>
+#include <com/sun/star/sheet/XCellRangeReferrer.hpp>
 #include <com/sun/star/sheet/XNamedRanges.hpp>
 
 #include "component/desk.hpp"
@@ -33,9 +34,18 @@ Book plain_desk(const std::string& folder) {
     return book;
 }
 
+Ref<css::table::XCellRange> cells_of(const Book& book, const std::string& name) {
+    const Ref<css::beans::XPropertySet> document(book.document(), UNO_QUERY_THROW);
+    const Ref<css::sheet::XNamedRanges> names(document->getPropertyValue("NamedRanges"), UNO_QUERY_THROW);
+    const Ref<css::sheet::XCellRangeReferrer> referrer(names->getByName(ustring(name)), UNO_QUERY_THROW);
+    return referrer->getReferredCells();
+}
+
 double query(const std::string& file, const std::string& sql) {
-    const auto drivers = css::sdbc::DriverManager::create(calc().context());
-    const auto connection = drivers->getConnection("sdbc:firebird:" + ustring(file_url(file)));
+    // Never let go: the end of a driver ends Firebird for the whole office.
+    static const auto* const driver =
+        new Ref<css::sdbc::XDriver>(calc().create("com.sun.star.comp.sdbc.firebird.Driver"), UNO_QUERY_THROW);
+    const auto connection = (*driver)->connect("sdbc:firebird:" + ustring(file_url(file)), {});
     const auto statement = connection->createStatement();
     const auto result = statement->executeQuery(ustring(sql));
     double number = -1;

@@ -15,13 +15,16 @@ namespace slipbark::tests {
 inline css::frame::DispatchResultEvent send(const office::Book& book, const std::string& name,
                                             const std::string& url = {}, const office::Office* from = nullptr) {
     using namespace office;
-    const auto result =
-        (from == nullptr ? calc() : *from)
-            .dispatch(
-                book, "slipbark:" + name,
-                properties({property("Silent", css::uno::Any(true)), property("URL", css::uno::Any(ustring(url)))}));
     css::frame::DispatchResultEvent done;
-    EXPECT_TRUE(result >>= done) << "nobody took the command " << name;
+    try {
+        const auto result = (from == nullptr ? calc() : *from)
+                                .dispatch(book, "slipbark:" + name,
+                                          properties({property("Silent", css::uno::Any(true)),
+                                                      property("URL", css::uno::Any(ustring(url)))}));
+        EXPECT_TRUE(result >>= done) << "nobody took the command " << name;
+    } catch (const css::uno::Exception& error) {
+        ADD_FAILURE() << "the command " << name << " ended with: " << utf8(error.Message);
+    }
     return done;
 }
 
