@@ -19,6 +19,7 @@
 #include <com/sun/star/ui/dialogs/TemplateDescription.hpp>
 #include <com/sun/star/util/XCloseable.hpp>
 #include <map>
+#include <optional>
 
 #include "catalogue/language.hpp"
 #include "component/command.hpp"
@@ -106,6 +107,11 @@ std::string label_of(const Reference<css::sheet::XSpreadsheet>& sheet, const css
     return "";
 }
 
+bool holds(const css::table::CellRangeAddress& area, const css::table::CellAddress& at) {
+    return at.Sheet == area.Sheet && at.Row >= area.StartRow && at.Row <= area.EndRow &&
+           at.Column >= area.StartColumn && at.Column <= area.EndColumn;
+}
+
 class TakingOver {
   public:
     TakingOver(Model from, Model to) : from_(std::move(from)), to_(std::move(to)) {
@@ -118,7 +124,20 @@ class TakingOver {
         }
     }
 
-    /// All entries but those of sheet Rows, which has changed.
+    /// Where a table stands in the older plan that has other rows or columns now, so that its lines mean something
+    /// else.
+    [[nodiscard]] std::optional<css::table::CellRangeAddress> reshaped_area(const char* name) const {
+        const Reference<css::sheet::XCellRangeAddressable> then(range_of(from_, name), UNO_QUERY);
+        const Reference<css::sheet::XCellRangeAddressable> now(range_of(to_, name), UNO_QUERY);
+        if (!then.is() || !now.is()) return std::nullopt;
+        const auto before = then->getRangeAddress();
+        const auto after = now->getRangeAddress();
+        const bool same = before.EndRow - before.StartRow == after.EndRow - after.StartRow &&
+                          before.EndColumn - before.StartColumn == after.EndColumn - after.StartColumn;
+        return same ? std::nullopt : std::optional(before);
+    }
+
+    /// All entries but those of sheet Rows, which has changed, and of tables that have another shape now.
     void entries() {
         const auto rows = range_of(from_, "row_name");
         const auto rows_sheet =
@@ -128,6 +147,7 @@ class TakingOver {
         for (const auto& sheet : theirs) {
             by_title[Reference<css::container::XNamed>(sheet, UNO_QUERY_THROW)->getName()] = sheet;
         }
+        const auto reshaped = reshaped_area("spreads");
         using namespace css::sheet::CellFlags;
         for (const auto& sheet : sheets_of(from_)) {
             const auto title = Reference<css::container::XNamed>(sheet, UNO_QUERY_THROW)->getName();
@@ -137,6 +157,10 @@ class TakingOver {
                 const auto at = Reference<css::sheet::XCellAddressable>(cell, UNO_QUERY_THROW)->getCellAddress();
                 const auto name = names_.find({at.Sheet, at.Row, at.Column});
                 Cell target;
+                if (reshaped && holds(*reshaped, at)) {
+                    not_placed_.push_back(address_of(cell));
+                    return;
+                }
                 if (name != names_.end()) {
                     if (const auto named = named_cells(to_, name->second); named.is()) {
                         target = named->getCellByPosition(0, 0);

@@ -243,7 +243,7 @@ TEST(Records, FindsWhatGoesWithTheTake) {
         return names.size() - 1;
     };
     const auto cell = [&](const char* column, int row) {
-        return book.shown(at(std::string("'Weather and wood'.") + column, row));
+        return book.shown(at(std::string("Weather and wood.") + column, row));
     };
     for (int row = 5; row <= 64; ++row) {
         place(grafters, cell("E", row).text);
@@ -284,13 +284,13 @@ TEST(Records, FindsWhatGoesWithTheTake) {
     EXPECT_EQ(book.shown("Factors.B16").text, "");
     EXPECT_NEAR(book.shown("Factors.C15").number, std::exp(reckoned::effects(trees)[1].log_odds), 1e-5);
     // A line that lacks what is chosen does not count; one that lacks something else does.
-    clear(book, "'Weather and wood'.C5:C5");
-    clear(book, "'Weather and wood'.D6:D6");
+    clear(book, "Weather and wood.C5:C5");
+    clear(book, "Weather and wood.D6:D6");
     EXPECT_EQ(book.calculate("=SUM(factor_line)").number, 59);
-    book.set("'Weather and wood'.H7", 9);
+    book.set("Weather and wood.H7", 9);
     EXPECT_TRUE(says(cell("I", 7).text, "Live was 9")) << cell("I", 7).text;
     EXPECT_TRUE(says(book.shown("Factors.B4").text, "1 line to correct")) << book.shown("Factors.B4").text;
-    clear(book, "'Weather and wood'.B5:H305");
+    clear(book, "Weather and wood.B5:H305");
     EXPECT_TRUE(says(text(book, "factor_sentence"), "Fill in sheet Weather and wood first"));
     EXPECT_EQ(book.errors(), std::vector<std::string>());
 }
@@ -301,8 +301,10 @@ TEST(Records, GivesNoMatureYieldThatTheRecordsDoNotShow) {
     clear_records(book);
     int row = 6;
     double age = 1.75;
-    for (const double yield : {3.5, 24., 45., 65., 90.})
+    for (const double yield : {3.5, 24., 45., 65., 90.}) {
+        book.set_text(at("Yields.B", row), "Block");
         put(book, "Yields", row++, 'C', {45000, std::round(45000 + 365.25 * age++), 10, 10 * yield});
+    }
     EXPECT_EQ(text(book, "own_mature"), "");
     EXPECT_EQ(text(book, "stretch"), "");
     EXPECT_EQ(text(book, "yield_sentence"), "The oldest record is 5 years: no mature yield can be given yet.");

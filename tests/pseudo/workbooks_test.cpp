@@ -61,8 +61,8 @@ const std::set<std::string, std::less<>>& names() {
             }
         }
         // Words of a day-book, which its functions take in English.
-        names.insert(
-            {"grafted", "counted", "regrafted", "counted regrafts", "lost", "received", "no work", "paid", "closed"});
+        names.insert({"grafted", "counted", "regrafted", "counted regrafts", "lost", "received", "no work", "paid",
+                      "closed", "cut stage", "graft stage", "look stage"});
         for (const defaults::Schedule& schedule : defaults::schedules()) {
             for (const defaults::Stage& stage : schedule.stages) {
                 for (const std::string_view text : {stage.name, stage.sign, stage.source}) names.emplace(text);

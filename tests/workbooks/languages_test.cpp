@@ -67,10 +67,11 @@ TEST_P(Translated, LeavesNothingEnglishInTheWorkbooks) {
             // Keywords of a table that a function reads, kinds of entry (their cells show a number format's words,
             // translate.cpp), and what the words of the day-book mean.
             static const std::set<std::string> keywords{
-                "outlay", "costs",    "income",   "season",  "delay",   "whole",     "number",
-                "share",  "text",     "or blank", "grafted", "counted", "regrafted", "counted regrafts",
-                "lost",   "received", "no work",  "paid",    "closed",  "price",     "old price",
-                "yield",  "take",     "frost"};
+                "outlay",   "costs",     "income",  "season",    "delay",
+                "whole",    "number",    "share",   "text",      "date",
+                "or blank", "grafted",   "counted", "regrafted", "counted regrafts",
+                "lost",     "received",  "no work", "paid",      "closed",
+                "price",    "old price", "yield",   "take",      "frost"};
             if (text.empty() || keywords.contains(text)) return;
             // An English word that is the language's own for another: Notes are Note in Italian.
             if (texts.find("\nmsgstr \"" + text + "\"\n") != std::string::npos) return;
@@ -80,7 +81,7 @@ TEST_P(Translated, LeavesNothingEnglishInTheWorkbooks) {
         };
         for (const char* name : {"text:p", "dc:title", "dc:description", "svg:title", "svg:desc"})
             each(book, name, look);
-        EXPECT_GT(looked_at, 50U);
+        EXPECT_GT(looked_at, 30U);
         // Stages as REWORK.TABLE gives them, and keywords as a call takes them: the same in every language.
         if (listed.file == "worked-examples") continue;
         for (const std::string& text : english) ADD_FAILURE() << text;
