@@ -134,7 +134,9 @@ class Ours {
         const std::string text = to_utf8(formula);
         const auto all = catalogue::tokens(text);
         return std::any_of(all.begin(), all.end(), [&](const catalogue::Token& token) {
-            if (token.part == catalogue::Part::function) return !catalogue::own_name(token.text).empty();
+            // FORMULA shows another cell's formula, which may be one that goes.
+            if (token.part == catalogue::Part::function)
+                return !catalogue::own_name(token.text).empty() || token.text == "FORMULA";
             return token.part == catalogue::Part::name &&
                    names_.contains(to_utf8(to_ustring(token.text).toAsciiUpperCase()));
         });

@@ -88,6 +88,7 @@ std::map<std::string, std::string> shown_cells(const Book& book) {
 
 /// Whether a formula only counts lines or sums what they hold, so that it is 0 where there are none.
 bool counts_lines(const std::string& formula) {
+    if (formula == "=seen" || formula == "=IF(seen=0;0;seen-bare_trees)") return true;  // seen counts lines
     return fits(formula, R"(\{?=(IF\(B\d+(&"")?="";"";)?(SUMPRODUCT|COUNTIFS?|COUNT|SUMIFS|SUM)\(.*)");
 }
 

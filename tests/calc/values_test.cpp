@@ -109,7 +109,7 @@ TEST_P(CopyWithValues, ShowsTheSameWithoutTheExtension) {
     int live = 0;
     for (const auto& formula : formulas(copy)) {
         ++live;
-        EXPECT_EQ(formula.find("REWORK"), std::string::npos) << formula;
+        EXPECT_EQ(formula.find("SLIPBARK.REWORK"), std::string::npos) << formula;
     }
     EXPECT_GT(live, listed.file == "worked-examples" ? 0 : 20);
     const auto found = values(copy);
