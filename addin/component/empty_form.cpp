@@ -4,11 +4,13 @@
 // put in. A suggestion that was typed over becomes the formula of the template again, as long as the workbook is laid
 // out as the template is.
 
+#include <com/sun/star/beans/XPropertySet.hpp>
 #include <com/sun/star/document/XDocumentProperties.hpp>
 #include <com/sun/star/document/XDocumentPropertiesSupplier.hpp>
 #include <com/sun/star/frame/Desktop.hpp>
 #include <com/sun/star/lang/XMultiServiceFactory.hpp>
 #include <com/sun/star/sheet/CellFlags.hpp>
+#include <com/sun/star/sheet/ValidationType.hpp>
 #include <com/sun/star/sheet/XCalculatable.hpp>
 #include <com/sun/star/sheet/XCellAddressable.hpp>
 #include <com/sun/star/sheet/XCellRangesQuery.hpp>
@@ -52,6 +54,16 @@ Ranges of_style(const Reference<css::frame::XModel>& model, std::string_view sty
         }
     }
     return found;
+}
+
+/// Whether cells that are formatted alike have a rule for what may be entered.
+bool takes_entries(const Reference<css::sheet::XSheetCellRanges>& alike) {
+    Reference<css::beans::XPropertySet> validation;
+    Reference<css::beans::XPropertySet>(alike, css::uno::UNO_QUERY_THROW)->getPropertyValue("Validation") >>=
+        validation;
+    css::sheet::ValidationType type = css::sheet::ValidationType_ANY;
+    if (validation.is()) validation->getPropertyValue("Type") >>= type;
+    return type != css::sheet::ValidationType_ANY;
 }
 
 /// The template a workbook was made from, opened out of sight and closed with the object.
@@ -218,6 +230,12 @@ Done empty_form(const Sent& sent) {
     std::vector<Reference<css::sheet::XSheetCellRanges>> entries;
     for (const auto& ranges : of_style(model, workbooks::cell_style::input)) {
         const auto used = filled(ranges, static_cast<sal_Int16>(typed | CellFlags::FORMULA));
+        if (used.is() && used->getRangeAddresses().hasElements()) entries.push_back(used);
+    }
+    // Lines that nobody has used yet look plain, so that their pages are not printed; what may be entered tells them.
+    for (const auto& ranges : of_style(model, "Plain")) {
+        const auto used = takes_entries(ranges) ? filled(ranges, static_cast<sal_Int16>(typed))
+                                                : Reference<css::sheet::XSheetCellRanges>();
         if (used.is() && used->getRangeAddresses().hasElements()) entries.push_back(used);
     }
     const std::string cleared = by_sheet(model, entries);

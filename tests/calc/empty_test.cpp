@@ -192,6 +192,18 @@ TEST(EmptyForm, IsUndoneInOneStep) {
     }
 }
 
+// They have another style than entries, and an entry's rule.
+TEST(EmptyForm, TakesWhatStandsInLinesBeyondTheExample) {
+    for (const auto& [workbook, cell] :
+         {std::pair("inspection-log", "Log.B195"), std::pair("records", "Counts.D900")}) {
+        const Book book = calc().open_url(url_of(workbook), true, false);
+        ASSERT_EQ(book.shown(cell).text, "") << cell;
+        book.set_text(cell, "typed");
+        empty(book);
+        EXPECT_EQ(book.shown(cell).text, "") << cell;
+    }
+}
+
 TEST(EmptyForm, SaysWhereThereIsNothingToEmpty) {
     const Book plain = calc().new_book(false);
     plain.set("A1", 7);
