@@ -1,10 +1,16 @@
 #include "component/documents.hpp"
 
 #include <com/sun/star/document/XUndoManagerSupplier.hpp>
+#include <com/sun/star/frame/Desktop.hpp>
+#include <com/sun/star/sheet/XCellRangeData.hpp>
 #include <com/sun/star/sheet/XCellRangeReferrer.hpp>
 #include <com/sun/star/sheet/XCellRangesQuery.hpp>
 #include <com/sun/star/sheet/XSpreadsheetDocument.hpp>
 #include <com/sun/star/text/XText.hpp>
+#include <com/sun/star/ui/dialogs/ExecutableDialogResults.hpp>
+#include <com/sun/star/ui/dialogs/FilePicker.hpp>
+#include <com/sun/star/ui/dialogs/TemplateDescription.hpp>
+#include <com/sun/star/util/XCloseable.hpp>
 
 #include "catalogue/language.hpp"
 
@@ -68,6 +74,55 @@ void each_cell(const Reference<css::sheet::XSheetCellRanges>& ranges,
                const std::function<void(const Reference<css::table::XCell>&)>& visit) {
     const auto all = ranges->getCells()->createEnumeration();
     while (all->hasMoreElements()) visit(Reference<css::table::XCell>(all->nextElement(), css::uno::UNO_QUERY_THROW));
+}
+
+HiddenDocument::HiddenDocument(const Reference<css::uno::XComponentContext>& context, const rtl::OUString& url,
+                               std::vector<css::beans::PropertyValue> how) {
+    how.emplace_back();
+    how.back().Name = "Hidden";
+    how.back().Value <<= true;
+    model_.set(css::frame::Desktop::create(context)->loadComponentFromURL(
+                   url, "_blank", 0, {how.data(), static_cast<sal_Int32>(how.size())}),
+               UNO_QUERY);
+}
+
+HiddenDocument::~HiddenDocument() {
+    const Reference<css::util::XCloseable> closeable(model_, UNO_QUERY);
+    if (!closeable.is()) return;
+    try {
+        closeable->close(true);
+    } catch (const css::uno::Exception&) {
+        model_.clear();  // whoever holds it closes it
+    }
+}
+
+rtl::OUString chosen_file(const Reference<css::uno::XComponentContext>& context, Text title) {
+    namespace dialogs = css::ui::dialogs;
+    const auto picker = dialogs::FilePicker::createWithMode(context, dialogs::TemplateDescription::FILEOPEN_SIMPLE);
+    picker->setTitle(to_ustring(catalogue::spoken().translated(title)));
+    if (picker->execute() != dialogs::ExecutableDialogResults::OK) return {};
+    const auto files = picker->getSelectedFiles();
+    return files.hasElements() ? files[0] : rtl::OUString();
+}
+
+CellValues values_of(const Reference<css::table::XCellRange>& cells) {
+    CellValues values;
+    const Reference<css::sheet::XCellRangeData> data(cells, UNO_QUERY);
+    if (!data.is()) return values;
+    for (const auto& line : data->getDataArray()) values.emplace_back(line.begin(), line.end());
+    return values;
+}
+
+double cell_number(const css::uno::Any& cell) {
+    double number = 0;
+    cell >>= number;
+    return number;
+}
+
+rtl::OUString cell_text(const css::uno::Any& cell) {
+    rtl::OUString text;
+    if (cell >>= text) return text.trim();
+    return cell.has<double>() ? rtl::OUString::number(cell_number(cell)) : rtl::OUString();
 }
 
 UndoStep::UndoStep(const Reference<css::frame::XModel>& model, Text title) {

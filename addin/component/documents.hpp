@@ -1,6 +1,7 @@
 // What commands read and change in an open workbook.
 #pragma once
 
+#include <com/sun/star/beans/PropertyValue.hpp>
 #include <com/sun/star/container/XNameAccess.hpp>
 #include <com/sun/star/document/XUndoManager.hpp>
 #include <com/sun/star/frame/XModel.hpp>
@@ -8,6 +9,7 @@
 #include <com/sun/star/sheet/XSpreadsheet.hpp>
 #include <com/sun/star/table/XCell.hpp>
 #include <com/sun/star/table/XCellRange.hpp>
+#include <com/sun/star/uno/XComponentContext.hpp>
 #include <functional>
 #include <string>
 #include <vector>
@@ -48,6 +50,34 @@ css::uno::Reference<css::sheet::XSheetCellRanges> filled(const css::uno::Referen
 /// Calls `visit` with each filled cell of these ranges.
 void each_cell(const css::uno::Reference<css::sheet::XSheetCellRanges>& ranges,
                const std::function<void(const css::uno::Reference<css::table::XCell>&)>& visit);
+
+/// A document opened out of sight and closed with the object; none where the office cannot open it.
+class HiddenDocument {
+  public:
+    /// `how` is what the office is told of the loading besides: a filter, to open a template or only to read.
+    HiddenDocument(const css::uno::Reference<css::uno::XComponentContext>& context, const rtl::OUString& url,
+                   std::vector<css::beans::PropertyValue> how = {});
+    HiddenDocument(const HiddenDocument&) = delete;
+    HiddenDocument& operator=(const HiddenDocument&) = delete;
+    ~HiddenDocument();
+    [[nodiscard]] const css::uno::Reference<css::frame::XModel>& model() const { return model_; }
+
+  private:
+    css::uno::Reference<css::frame::XModel> model_;
+};
+
+/// The file that the user chooses to be read; empty where none is chosen.
+rtl::OUString chosen_file(const css::uno::Reference<css::uno::XComponentContext>& context, Text title);
+
+/// What cells hold, line by line; nothing where there are none.
+using CellValues = std::vector<std::vector<css::uno::Any>>;
+CellValues values_of(const css::uno::Reference<css::table::XCellRange>& cells);
+
+/// The number that a cell holds; 0 where it holds none.
+double cell_number(const css::uno::Any& cell);
+
+/// The text that a cell holds, a number as one, without blanks around it.
+rtl::OUString cell_text(const css::uno::Any& cell);
 
 /// Whatever is changed while it lives is one step to undo. Without an undo manager it does nothing.
 class UndoStep {

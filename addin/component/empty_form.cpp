@@ -7,7 +7,6 @@
 #include <com/sun/star/beans/XPropertySet.hpp>
 #include <com/sun/star/document/XDocumentProperties.hpp>
 #include <com/sun/star/document/XDocumentPropertiesSupplier.hpp>
-#include <com/sun/star/frame/Desktop.hpp>
 #include <com/sun/star/lang/XMultiServiceFactory.hpp>
 #include <com/sun/star/sheet/CellFlags.hpp>
 #include <com/sun/star/sheet/ValidationType.hpp>
@@ -19,7 +18,6 @@
 #include <com/sun/star/sheet/XSheetOperation.hpp>
 #include <com/sun/star/sheet/XSpreadsheetDocument.hpp>
 #include <com/sun/star/sheet/XUniqueCellFormatRangesSupplier.hpp>
-#include <com/sun/star/util/XCloseable.hpp>
 #include <optional>
 
 #include "catalogue/formula.hpp"
@@ -66,38 +64,19 @@ bool takes_entries(const Reference<css::sheet::XSheetCellRanges>& alike) {
     return type != css::sheet::ValidationType_ANY;
 }
 
-/// The template a workbook was made from, opened out of sight and closed with the object.
+/// The template a workbook was made from.
 class Template {
   public:
-    Template(const Sent& sent, const workbooks::Listed& workbook) {
-        css::beans::PropertyValue how[2];
-        how[0].Name = "Hidden";
-        how[0].Value <<= true;
-        how[1].Name = "AsTemplate";
-        how[1].Value <<= true;
-        model_.set(css::frame::Desktop::create(sent.context)
-                       ->loadComponentFromURL(template_of(sent.context, workbook), "_blank", 0, {how, 2}),
-                   UNO_QUERY);
-        if (model_.is()) laid_out_alike_ = names_stand_as_in(sent.document());
-    }
-    Template(const Template&) = delete;
-    Template& operator=(const Template&) = delete;
-    ~Template() {
-        const Reference<css::util::XCloseable> closeable(model_, UNO_QUERY);
-        if (!closeable.is()) return;
-        try {
-            closeable->close(true);
-        } catch (const css::uno::Exception&) {
-            model_.clear();  // whoever holds it closes it
-        }
-    }
+    Template(const Sent& sent, const workbooks::Listed& workbook)
+        : document_(sent.context, template_of(sent.context, workbook), as_template()),
+          laid_out_alike_(document_.model().is() && names_stand_as_in(sent.document())) {}
 
     /// The formula that suggests something in this cell; empty where that cannot be known.
     [[nodiscard]] rtl::OUString suggestion(const Reference<css::table::XCell>& cell) const {
         if (!laid_out_alike_) return {};
         const std::string address = address_of(cell);
         const auto dot = address.rfind('.');
-        const Reference<css::sheet::XSpreadsheetDocument> document(model_, css::uno::UNO_QUERY_THROW);
+        const Reference<css::sheet::XSpreadsheetDocument> document(document_.model(), css::uno::UNO_QUERY_THROW);
         const auto sheets = document->getSheets();
         const auto name = to_ustring(catalogue::unquoted(std::string_view(address).substr(0, dot)));
         if (!sheets->hasByName(name)) return {};
@@ -114,15 +93,22 @@ class Template {
             return Reference<css::sheet::XNamedRange>(names->getByName(name), css::uno::UNO_QUERY_THROW)->getContent();
         };
         const auto here = names_of(document);
-        const auto there = names_of(model_);
+        const auto there = names_of(document_.model());
         const auto all = there->getElementNames();
         return std::all_of(all.begin(), all.end(), [&](const rtl::OUString& name) {
             return here->hasByName(name) && content(here, name) == content(there, name);
         });
     }
 
-    Reference<css::frame::XModel> model_;
-    bool laid_out_alike_ = false;
+    [[nodiscard]] static std::vector<css::beans::PropertyValue> as_template() {
+        std::vector<css::beans::PropertyValue> how(1);
+        how[0].Name = "AsTemplate";
+        how[0].Value <<= true;
+        return how;
+    }
+
+    HiddenDocument document_;
+    bool laid_out_alike_;
 };
 
 /// Nothing is calculated anew while it lives, and all that is to be once it goes.

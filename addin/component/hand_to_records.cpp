@@ -9,15 +9,10 @@
 #include <com/sun/star/beans/XPropertySet.hpp>
 #include <com/sun/star/document/XDocumentProperties.hpp>
 #include <com/sun/star/document/XDocumentPropertiesSupplier.hpp>
-#include <com/sun/star/frame/Desktop.hpp>
 #include <com/sun/star/frame/XStorable.hpp>
 #include <com/sun/star/sheet/XCellRangeAddressable.hpp>
 #include <com/sun/star/sheet/XCellRangeData.hpp>
 #include <com/sun/star/sheet/XSheetCellRange.hpp>
-#include <com/sun/star/ui/dialogs/ExecutableDialogResults.hpp>
-#include <com/sun/star/ui/dialogs/FilePicker.hpp>
-#include <com/sun/star/ui/dialogs/TemplateDescription.hpp>
-#include <com/sun/star/util/XCloseable.hpp>
 #include <functional>
 #include <map>
 
@@ -37,32 +32,14 @@ using Model = Reference<css::frame::XModel>;
 
 namespace {
 
-using Cells = std::vector<std::vector<Any>>;
-
-rtl::OUString word(const Any& cell) {
-    rtl::OUString text;
-    if (cell >>= text) return text.trim();
-    double number = 0;
-    return (cell >>= number) ? rtl::OUString::number(number) : rtl::OUString();
-}
-double value(const Any& cell) {
-    double number = 0;
-    cell >>= number;
-    return number;
-}
 bool is_number(const Any& cell) { return cell.has<double>(); }
 
 /// What a named range holds, line by line; nothing where there is no such name.
-Cells cells_of(const Model& model, const char* name) {
-    Cells cells;
-    const Reference<css::sheet::XCellRangeData> data(named_cells(model, rtl::OUString::createFromAscii(name)),
-                                                     UNO_QUERY);
-    if (!data.is()) return cells;
-    for (const auto& line : data->getDataArray()) cells.emplace_back(line.begin(), line.end());
-    return cells;
+CellValues cells_of(const Model& model, const char* name) {
+    return values_of(named_cells(model, rtl::OUString::createFromAscii(name)));
 }
 Any cell_of(const Model& model, const char* name) {
-    const Cells cells = cells_of(model, name);
+    const CellValues cells = cells_of(model, name);
     return cells.empty() ? Any() : cells[0][0];
 }
 
@@ -79,13 +56,14 @@ Reference<css::sheet::XCellRangeData> table_of(const Model& records, const char*
 }
 
 /// Puts `ours` into a table in place of those lines that `is_ours` knows; false where there is no room.
-bool put_lines(const Reference<css::sheet::XCellRangeData>& table, const Cells& ours,
+bool put_lines(const Reference<css::sheet::XCellRangeData>& table, const CellValues& ours,
                const std::function<bool(const css::uno::Sequence<Any>& line)>& is_ours) {
     const auto were = table->getDataArray();
     const sal_Int32 columns = were[0].getLength();
     std::vector<css::uno::Sequence<Any>> lines;
     for (const auto& line : were) {
-        const bool blank = std::all_of(line.begin(), line.end(), [](const Any& cell) { return word(cell).isEmpty(); });
+        const bool blank =
+            std::all_of(line.begin(), line.end(), [](const Any& cell) { return cell_text(cell).isEmpty(); });
         if (!blank && !is_ours(line)) lines.push_back(line);
     }
     for (const auto& line : ours) lines.emplace_back(line.data(), columns);
@@ -102,22 +80,23 @@ struct Season {
     double year = 0;
 
     [[nodiscard]] bool is_of(const Any& name, const Any& day) const {
-        return word(name).equalsIgnoreAsciiCase(word(block)) && (!is_number(day) || value(day) > graft_date - 400);
+        return cell_text(name).equalsIgnoreAsciiCase(cell_text(block)) &&
+               (!is_number(day) || cell_number(day) > graft_date - 400);
     }
 };
 
 const Any blank_cell{rtl::OUString()};
 
 bool hand_dates(const Model& plan, const Model& records, const Season& season) {
-    const Cells names = cells_of(plan, "row_name");
-    const Cells grafted = cells_of(plan, "row_grafted");
-    const Cells done = cells_of(plan, "done");
-    const Cells stages = cells_of(plan, "calendar_stages");
+    const CellValues names = cells_of(plan, "row_name");
+    const CellValues grafted = cells_of(plan, "row_grafted");
+    const CellValues done = cells_of(plan, "done");
+    const CellValues stages = cells_of(plan, "calendar_stages");
     // The records have their own order of stages.
     std::map<rtl::OUString, std::size_t> place;
-    const Cells theirs = cells_of(records, "stage_names");
-    for (std::size_t at = 0; at < theirs.size(); ++at) place.emplace(word(theirs[at][0]), at);
-    Cells ours;
+    const CellValues theirs = cells_of(records, "stage_names");
+    for (std::size_t at = 0; at < theirs.size(); ++at) place.emplace(cell_text(theirs[at][0]), at);
+    CellValues ours;
     for (std::size_t row = 0; row < names.size(); ++row) {
         if (!is_number(grafted[row][0])) continue;
         std::vector<Any> line(27, blank_cell);
@@ -125,7 +104,7 @@ bool hand_dates(const Model& plan, const Model& records, const Season& season) {
         line[1] = names[row][0];
         line[2] = grafted[row][0];
         for (std::size_t stage = 0; stage < stages.size() && stage < done[row].size(); ++stage) {
-            const auto found = place.find(word(stages[stage][0]));
+            const auto found = place.find(cell_text(stages[stage][0]));
             if (found != place.end() && found->second < 24) line[3 + found->second] = done[row][stage];
         }
         ours.push_back(line);
@@ -135,53 +114,54 @@ bool hand_dates(const Model& plan, const Model& records, const Season& season) {
 }
 
 bool hand_counts(const Model& plan, const Model& records, const Season& season) {
-    const Cells looked = cells_of(plan, "row_looked");
-    const Cells live = cells_of(plan, "row_live");
-    const Cells left = cells_of(plan, "row_left");
-    const Cells grafters = cells_of(plan, "grafter");
-    const Cells lots = cells_of(plan, "batch");
-    Cells ours;
+    const CellValues looked = cells_of(plan, "row_looked");
+    const CellValues live = cells_of(plan, "row_live");
+    const CellValues left = cells_of(plan, "row_left");
+    const CellValues grafters = cells_of(plan, "grafter");
+    const CellValues lots = cells_of(plan, "batch");
+    CellValues ours;
     for (std::size_t row = 0; row < looked.size(); ++row) {
-        if (!is_number(looked[row][0]) || value(left[row][0]) < 1) continue;
+        if (!is_number(looked[row][0]) || cell_number(left[row][0]) < 1) continue;
         ours.push_back({Any(season.year), season.block, cell_of(plan, "method"), grafters[row][0], lots[row][0],
                         left[row][0], looked[row][0], live[row][0]});
     }
     const auto table = table_of(records, "counts_season", 0, 8);
     return table.is() && put_lines(table, ours, [&](const auto& line) {
-               return word(line[1]).equalsIgnoreAsciiCase(word(season.block)) && value(line[0]) == season.year;
+               return cell_text(line[1]).equalsIgnoreAsciiCase(cell_text(season.block)) &&
+                      cell_number(line[0]) == season.year;
            });
 }
 
 bool hand_work(const Model& plan, const Model& records, const Season& season) {
-    const Cells lines = cells_of(plan, "daybook");
-    const Cells left_out = cells_of(plan, "daybook_left_out");
-    const Cells kinds = cells_of(plan, "daybook_kind");
-    const Cells rows = cells_of(plan, "row_name");
-    const Cells trees = cells_of(plan, "row_planted");
+    const CellValues lines = cells_of(plan, "daybook");
+    const CellValues left_out = cells_of(plan, "daybook_left_out");
+    const CellValues kinds = cells_of(plan, "daybook_kind");
+    const CellValues rows = cells_of(plan, "row_name");
+    const CellValues trees = cells_of(plan, "row_planted");
     std::map<rtl::OUString, Any> planted;
     double all_trees = 0;
     for (std::size_t row = 0; row < rows.size(); ++row) {
-        planted.emplace(word(rows[row][0]).toAsciiLowerCase(), trees[row][0]);
-        all_trees += value(trees[row][0]);
+        planted.emplace(cell_text(rows[row][0]).toAsciiLowerCase(), trees[row][0]);
+        all_trees += cell_number(trees[row][0]);
     }
     const Any look = cell_of(plan, "look_stage");
-    const rtl::OUString graft = word(cell_of(plan, "graft_stage"));
+    const rtl::OUString graft = cell_text(cell_of(plan, "graft_stage"));
     constexpr double counted = 2;  // the place of the word in the list of the day-book
     constexpr double longest_day = 24;
-    Cells ours;
+    CellValues ours;
     for (std::size_t at = 0; at < lines.size(); ++at) {
         const auto& line = lines[at];
-        const double hours = value(line[8]);
-        const double kind = value(kinds[at][0]);
-        const bool is_stage = kind == 0 && !word(line[1]).isEmpty();
-        if (hours <= 0 || value(left_out[at][0]) == 1 || (!is_stage && kind != counted)) continue;
-        if (is_stage && word(line[1]) == graft) continue;
+        const double hours = cell_number(line[8]);
+        const double kind = cell_number(kinds[at][0]);
+        const bool is_stage = kind == 0 && !cell_text(line[1]).isEmpty();
+        if (hours <= 0 || cell_number(left_out[at][0]) == 1 || (!is_stage && kind != counted)) continue;
+        if (is_stage && cell_text(line[1]) == graft) continue;
         Any done = line[3];
         if (!is_number(done)) {
-            const auto row = planted.find(word(line[2]).toAsciiLowerCase());
+            const auto row = planted.find(cell_text(line[2]).toAsciiLowerCase());
             done = row == planted.end() ? Any(all_trees) : row->second;
         }
-        if (value(done) < 1) continue;
+        if (cell_number(done) < 1) continue;
         const double people = std::ceil(hours / longest_day);
         ours.push_back({line[0], season.block, is_stage ? line[1] : look, Any(people), Any(hours / people), done});
     }
@@ -190,8 +170,8 @@ bool hand_work(const Model& plan, const Model& records, const Season& season) {
 }
 
 bool hand_yields(const Model& plan, const Model& records, const Season& season) {
-    const Cells harvests = cells_of(plan, "actual_harvests");  // its first day, and what was picked
-    Cells ours;
+    const CellValues harvests = cells_of(plan, "actual_harvests");  // its first day, and what was picked
+    CellValues ours;
     for (const auto& harvest : harvests) {
         if (!is_number(harvest[0]) || !is_number(harvest[1])) continue;
         ours.push_back({season.block, cell_of(plan, "first_day"), harvest[0], cell_of(plan, "trees_left"), harvest[1]});
@@ -230,41 +210,8 @@ void keep_place(const Model& plan, const rtl::OUString& place) {
 
 rtl::OUString asked_for_records(const Sent& sent) {
     if (sent.silent) return {};
-    namespace dialogs = css::ui::dialogs;
-    const auto picker =
-        dialogs::FilePicker::createWithMode(sent.context, dialogs::TemplateDescription::FILEOPEN_SIMPLE);
-    picker->setTitle(to_ustring(spoken().translated(hand_season.title)));
-    if (picker->execute() != dialogs::ExecutableDialogResults::OK) return {};
-    const auto files = picker->getSelectedFiles();
-    return files.hasElements() ? files[0] : rtl::OUString();
+    return chosen_file(sent.context, hand_season.title);
 }
-
-/// The records, opened out of sight and closed with the object.
-class Records {
-  public:
-    Records(const Sent& sent, const rtl::OUString& url) {
-        css::beans::PropertyValue hidden;
-        hidden.Name = "Hidden";
-        hidden.Value <<= true;
-        model_.set(css::frame::Desktop::create(sent.context)->loadComponentFromURL(url, "_blank", 0, {&hidden, 1}),
-                   UNO_QUERY);
-    }
-    Records(const Records&) = delete;
-    Records& operator=(const Records&) = delete;
-    ~Records() {
-        const Reference<css::util::XCloseable> closeable(model_, UNO_QUERY);
-        if (!closeable.is()) return;
-        try {
-            closeable->close(true);
-        } catch (const css::uno::Exception&) {
-            model_.clear();  // whoever holds it closes it
-        }
-    }
-    [[nodiscard]] const Model& model() const { return model_; }
-
-  private:
-    Model model_;
-};
 
 }  // namespace
 
@@ -282,13 +229,13 @@ Done hand_to_records(const Sent& sent) {
                                         {to_utf8(url)})};
     };
     try {
-        const Records records(sent, url);
+        const HiddenDocument records(sent.context, url);
         const Reference<css::frame::XStorable> file(records.model(), UNO_QUERY);
         if (!file.is() || file->isReadonly() || !named_cells(records.model(), "counts_season").is()) return not_there();
         Season season;
         season.block = cell_of(plan, "block");
-        season.graft_date = value(cell_of(plan, "graft_day"));
-        season.year = value(cell_of(plan, "graft_year"));
+        season.graft_date = cell_number(cell_of(plan, "graft_day"));
+        season.year = cell_number(cell_of(plan, "graft_year"));
         const bool fits = hand_dates(plan, records.model(), season) && hand_counts(plan, records.model(), season) &&
                           hand_work(plan, records.model(), season) && hand_yields(plan, records.model(), season);
         if (!fits) {
@@ -301,7 +248,7 @@ Done hand_to_records(const Sent& sent) {
     }
     keep_place(plan, url);
     return {spoken().translated(translatable("The season of {1} is in the book of records."),
-                                {to_utf8(word(cell_of(plan, "block")))})};
+                                {to_utf8(cell_text(cell_of(plan, "block")))})};
 }
 
 }  // namespace slipbark::addin

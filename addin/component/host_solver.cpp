@@ -5,7 +5,6 @@
 #include <cmath>
 #include <com/sun/star/beans/XPropertySet.hpp>
 #include <com/sun/star/document/XActionLockable.hpp>
-#include <com/sun/star/frame/Desktop.hpp>
 #include <com/sun/star/sheet/CellFlags.hpp>
 #include <com/sun/star/sheet/SolverConstraint.hpp>
 #include <com/sun/star/sheet/SolverConstraintOperator.hpp>
@@ -13,7 +12,7 @@
 #include <com/sun/star/sheet/XSheetOperation.hpp>
 #include <com/sun/star/sheet/XSolver.hpp>
 #include <com/sun/star/sheet/XSpreadsheetDocument.hpp>
-#include <com/sun/star/util/XCloseable.hpp>
+#include <optional>
 
 #include "component/documents.hpp"
 
@@ -72,20 +71,13 @@ css::sheet::SolverConstraint constraint(const CellAddress& left, How::SolverCons
 struct HostSolver::Scratch {
     Reference<css::uno::XComponentContext> context;
     Clock::time_point until;
-    Reference<css::lang::XComponent> document;
+    std::optional<HiddenDocument> document;
 
     void open() {
-        if (document.is()) return;
-        css::beans::PropertyValue hidden;
-        hidden.Name = "Hidden";
-        hidden.Value <<= true;
-        document = css::frame::Desktop::create(context)->loadComponentFromURL("private:factory/scalc", "_blank", 0,
-                                                                              {&hidden, 1});
+        if (!document) document.emplace(context, "private:factory/scalc");
     }
 
-    [[nodiscard]] Reference<css::sheet::XSpreadsheet> sheet() const {
-        return sheets_of(Reference<css::frame::XModel>(document, UNO_QUERY_THROW)).front();
-    }
+    [[nodiscard]] Reference<css::sheet::XSpreadsheet> sheet() const { return sheets_of(document->model()).front(); }
 
     /// Writes the program into the sheet.
     void write(const seasons::Program& program) const {
@@ -127,14 +119,7 @@ HostSolver::HostSolver(const Reference<css::uno::XComponentContext>& context, do
           Clock::now() + std::chrono::duration_cast<Clock::duration>(std::chrono::duration<double>(seconds)),
           {}}) {}
 
-HostSolver::~HostSolver() {
-    try {
-        const Reference<css::util::XCloseable> closed(scratch_->document, UNO_QUERY);
-        if (closed.is()) closed->close(true);
-    } catch (const css::uno::Exception&) {
-        scratch_->document.clear();  // whoever holds it closes it
-    }
-}
+HostSolver::~HostSolver() = default;
 
 bool HostSolver::is_there() const { return solver(scratch_->context).is(); }
 
@@ -144,7 +129,7 @@ seasons::Answer HostSolver::operator()(const seasons::Program& program) {
     seasons::Answer answer;
     if (program.goal.empty()) return answer;
     scratch_->open();
-    const Reference<css::document::XActionLockable> actions(scratch_->document, UNO_QUERY);
+    const Reference<css::document::XActionLockable> actions(scratch_->document->model(), UNO_QUERY);
     if (actions.is()) actions->addActionLock();
     scratch_->write(program);
     const auto began = Clock::now();
@@ -169,7 +154,7 @@ seasons::Answer HostSolver::operator()(const seasons::Program& program) {
         if (one.most) rules.push_back(constraint(sum, How::SolverConstraintOperator_LESS_EQUAL, *one.most));
     }
     const auto with = solver(scratch_->context);
-    with->setDocument(Reference<css::sheet::XSpreadsheetDocument>(scratch_->document, UNO_QUERY_THROW));
+    with->setDocument(Reference<css::sheet::XSpreadsheetDocument>(scratch_->document->model(), UNO_QUERY_THROW));
     with->setObjective(sum_cell(1));
     with->setVariables({values.data(), static_cast<sal_Int32>(values.size())});
     with->setConstraints({rules.data(), static_cast<sal_Int32>(rules.size())});

@@ -7,7 +7,6 @@
 #include <com/sun/star/container/XIndexAccess.hpp>
 #include <com/sun/star/document/XDocumentProperties.hpp>
 #include <com/sun/star/document/XDocumentPropertiesSupplier.hpp>
-#include <com/sun/star/frame/Desktop.hpp>
 #include <com/sun/star/frame/XStorable.hpp>
 #include <com/sun/star/io/TempFile.hpp>
 #include <com/sun/star/sheet/CellFlags.hpp>
@@ -33,7 +32,6 @@
 #include <com/sun/star/ui/dialogs/FilePicker.hpp>
 #include <com/sun/star/ui/dialogs/TemplateDescription.hpp>
 #include <com/sun/star/util/NumberFormat.hpp>
-#include <com/sun/star/util/XCloseable.hpp>
 #include <com/sun/star/util/XNumberFormatTypes.hpp>
 #include <com/sun/star/util/XNumberFormatsSupplier.hpp>
 #include <set>
@@ -84,36 +82,32 @@ rtl::OUString asked_for_place(const Sent& sent) {
     return files.hasElements() ? files[0] : rtl::OUString();
 }
 
-/// A copy of the document, opened out of sight and closed with the object.
+/// A copy of the document, open out of sight while the object lives.
 class Copy {
   public:
-    Copy(const Sent& sent) : file_(css::io::TempFile::create(sent.context)) {
+    Copy(const Sent& sent)
+        : file_(css::io::TempFile::create(sent.context)), document_(sent.context, stored(sent), {calc8()}) {
+        if (!document_.model().is()) throw css::uno::RuntimeException("the copy cannot be opened");
+    }
+    [[nodiscard]] const Reference<css::frame::XModel>& model() const { return document_.model(); }
+
+  private:
+    static css::beans::PropertyValue calc8() {
         css::beans::PropertyValue filter;
         filter.Name = "FilterName";
         filter.Value <<= rtl::OUString("calc8");
-        Reference<css::frame::XStorable>(sent.document(), UNO_QUERY_THROW)->storeToURL(file_->getUri(), {&filter, 1});
-        css::beans::PropertyValue hidden;
-        hidden.Name = "Hidden";
-        hidden.Value <<= true;
-        const css::beans::PropertyValue how[]{filter, hidden};
-        model_.set(
-            css::frame::Desktop::create(sent.context)->loadComponentFromURL(file_->getUri(), "_blank", 0, {how, 2}),
-            UNO_QUERY_THROW);
+        return filter;
     }
-    Copy(const Copy&) = delete;
-    Copy& operator=(const Copy&) = delete;
-    ~Copy() {
-        try {
-            Reference<css::util::XCloseable>(model_, UNO_QUERY_THROW)->close(true);
-        } catch (const css::uno::Exception&) {
-            model_.clear();  // whoever holds it closes it
-        }
-    }
-    [[nodiscard]] const Reference<css::frame::XModel>& model() const { return model_; }
 
-  private:
+    /// Where the copy is once it is written.
+    [[nodiscard]] rtl::OUString stored(const Sent& sent) const {
+        const auto filter = calc8();
+        Reference<css::frame::XStorable>(sent.document(), UNO_QUERY_THROW)->storeToURL(file_->getUri(), {&filter, 1});
+        return file_->getUri();
+    }
+
     Reference<css::io::XTempFile> file_;  // goes last, and its file with it
-    Reference<css::frame::XModel> model_;
+    HiddenDocument document_;
 };
 
 /// Which formulas cannot do without us.

@@ -6,7 +6,6 @@
 // sheet Rows; only the last count is its state, and its day is the one on which the stage of looking was marked done.
 
 #include <com/sun/star/container/XNamed.hpp>
-#include <com/sun/star/frame/Desktop.hpp>
 #include <com/sun/star/sheet/CellFlags.hpp>
 #include <com/sun/star/sheet/XCellAddressable.hpp>
 #include <com/sun/star/sheet/XCellRangeAddressable.hpp>
@@ -14,10 +13,6 @@
 #include <com/sun/star/sheet/XSheetCellRange.hpp>
 #include <com/sun/star/sheet/XSpreadsheetDocument.hpp>
 #include <com/sun/star/text/XTextRange.hpp>
-#include <com/sun/star/ui/dialogs/ExecutableDialogResults.hpp>
-#include <com/sun/star/ui/dialogs/FilePicker.hpp>
-#include <com/sun/star/ui/dialogs/TemplateDescription.hpp>
-#include <com/sun/star/util/XCloseable.hpp>
 #include <map>
 #include <optional>
 
@@ -37,65 +32,18 @@ using Model = Reference<css::frame::XModel>;
 
 namespace {
 
-using Cells = std::vector<std::vector<Any>>;
 using Cell = Reference<css::table::XCell>;
-
-/// The older plan, opened out of sight and closed with the object.
-class Older {
-  public:
-    Older(const Sent& sent, const rtl::OUString& url) {
-        css::beans::PropertyValue how[2];
-        how[0].Name = "Hidden";
-        how[0].Value <<= true;
-        how[1].Name = "ReadOnly";
-        how[1].Value <<= true;
-        model_.set(css::frame::Desktop::create(sent.context)->loadComponentFromURL(url, "_blank", 0, {how, 2}),
-                   UNO_QUERY);
-    }
-    Older(const Older&) = delete;
-    Older& operator=(const Older&) = delete;
-    ~Older() {
-        const Reference<css::util::XCloseable> closeable(model_, UNO_QUERY);
-        if (!closeable.is()) return;
-        try {
-            closeable->close(true);
-        } catch (const css::uno::Exception&) {
-            model_.clear();  // whoever holds it closes it
-        }
-    }
-    [[nodiscard]] const Model& model() const { return model_; }
-
-  private:
-    Model model_;
-};
 
 bool is_entry(const Cell& cell) {
     const std::string style = style_of(cell);
-    return style.starts_with("Input") || style.starts_with("Kept") || style.starts_with("Suggested");
+    return style.starts_with("Input") || style.starts_with("Suggested");
 }
 
 Reference<css::table::XCellRange> range_of(const Model& model, const char* name) {
     return named_cells(model, rtl::OUString::createFromAscii(name));
 }
 
-Cells values_of(const Reference<css::table::XCellRange>& range) {
-    Cells cells;
-    const Reference<css::sheet::XCellRangeData> data(range, UNO_QUERY);
-    if (!data.is()) return cells;
-    for (const auto& line : data->getDataArray()) cells.emplace_back(line.begin(), line.end());
-    return cells;
-}
-
-double number(const Any& cell) {
-    double value = 0;
-    cell >>= value;
-    return value;
-}
-std::string text(const Any& cell) {
-    rtl::OUString value;
-    if (cell >>= value) return to_utf8(value.trim());
-    return cell.has<double>() ? to_utf8(rtl::OUString::number(number(cell))) : "";
-}
+std::string text(const Any& cell) { return to_utf8(cell_text(cell)); }
 
 /// The nearest text at the left of a cell that is no entry; "" where there is none.
 std::string label_of(const Reference<css::sheet::XSpreadsheet>& sheet, const css::table::CellAddress& at) {
@@ -181,20 +129,20 @@ class TakingOver {
     }
 
     void rows() {
-        const Cells names = values_of(range_of(from_, "row_name"));
-        const Cells trees = values_of(range_of(from_, "row_planted"));
-        const Cells lots = values_of(range_of(from_, "batch"));
-        const Cells grafters = values_of(range_of(from_, "grafter"));
-        const Cells placed = values_of(range_of(from_, "placed"));
-        const Cells grafted = values_of(range_of(from_, "row_grafted"));
-        const Cells done = values_of(range_of(from_, "done"));
-        const Cells words = values_of(range_of(to_, "daybook_words"));
+        const CellValues names = values_of(range_of(from_, "row_name"));
+        const CellValues trees = values_of(range_of(from_, "row_planted"));
+        const CellValues lots = values_of(range_of(from_, "batch"));
+        const CellValues grafters = values_of(range_of(from_, "grafter"));
+        const CellValues placed = values_of(range_of(from_, "placed"));
+        const CellValues grafted = values_of(range_of(from_, "row_grafted"));
+        const CellValues done = values_of(range_of(from_, "done"));
+        const CellValues words = values_of(range_of(to_, "daybook_words"));
         const std::array counts{values_of(range_of(from_, "live_first")), values_of(range_of(from_, "live_second")),
                                 values_of(range_of(from_, "live_third"))};
         const std::vector<std::string> stages = headings();
         const std::string look = text(values_of(range_of(from_, "look_stage")).at(0).at(0));
         for (std::size_t row = 0; row < names.size(); ++row) {
-            if (number(trees[row][0]) < 1) continue;
+            if (cell_number(trees[row][0]) < 1) continue;
             put("row_name", row, names[row][0], range_of(from_, "row_name"));
             put("row_planted", row, trees[row][0], range_of(from_, "row_planted"));
             put("batch", row, lots[row][0], range_of(from_, "batch"));
@@ -268,7 +216,7 @@ class TakingOver {
         if (from->getCellByPosition(0, at)->getType() == css::table::CellContentType_FORMULA) return;
         const auto target = range_of(to_, name)->getCellByPosition(0, at);
         if (value.has<double>()) {
-            target->setValue(number(value));
+            target->setValue(cell_number(value));
         } else {
             Reference<css::text::XTextRange>(target, UNO_QUERY_THROW)->setString(to_ustring(text(value)));
         }
@@ -320,13 +268,7 @@ class TakingOver {
 
 rtl::OUString asked_for_plan(const Sent& sent) {
     if (!sent.url.isEmpty() || sent.silent) return sent.url;
-    namespace dialogs = css::ui::dialogs;
-    const auto picker =
-        dialogs::FilePicker::createWithMode(sent.context, dialogs::TemplateDescription::FILEOPEN_SIMPLE);
-    picker->setTitle(to_ustring(spoken().translated(take_over.title)));
-    if (picker->execute() != dialogs::ExecutableDialogResults::OK) return {};
-    const auto files = picker->getSelectedFiles();
-    return files.hasElements() ? files[0] : rtl::OUString();
+    return chosen_file(sent.context, take_over.title);
 }
 
 }  // namespace
@@ -340,7 +282,10 @@ Done take_over_plan(const Sent& sent) {
     const rtl::OUString url = asked_for_plan(sent);
     if (url.isEmpty()) return {.text = "", .worth_a_window = false};
     try {
-        const Older older(sent, url);
+        css::beans::PropertyValue read_only;
+        read_only.Name = "ReadOnly";
+        read_only.Value <<= true;
+        const HiddenDocument older(sent.context, url, {read_only});
         if (!older.model().is() || !range_of(older.model(), "row_planted").is() ||
             !range_of(older.model(), "done").is() || range_of(older.model(), "daybook").is()) {
             return {
