@@ -73,15 +73,15 @@ TEST_P(Translated, LeavesNothingEnglishInTheWorkbooks) {
                 "lost",     "received",  "no work", "paid",      "closed",
                 "price",    "old price", "yield",   "take",      "frost"};
             if (text.empty() || keywords.contains(text)) return;
+            ++looked_at;
             // An English word that is the language's own for another: Notes are Note in Italian.
             if (texts.find("\nmsgstr \"" + text + "\"\n") != std::string::npos) return;
-            ++looked_at;
             const std::string_view translation = language.find(text);
             if (!translation.empty() && translation != text) english.insert(text);
         };
         for (const char* name : {"text:p", "dc:title", "dc:description", "svg:title", "svg:desc"})
             each(book, name, look);
-        EXPECT_GT(looked_at, 30U);
+        EXPECT_GT(looked_at, 50U);
         // Stages as REWORK.TABLE gives them, and keywords as a call takes them: the same in every language.
         if (listed.file == "worked-examples") continue;
         for (const std::string& text : english) ADD_FAILURE() << text;
