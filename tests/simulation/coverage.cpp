@@ -4,6 +4,7 @@
 #include <cmath>
 #include <cstdint>
 #include <cstdio>
+#include <future>
 #include <optional>
 #include <random>
 #include <utility>
@@ -294,49 +295,74 @@ Claim unequal_groups_apart(Grid grid, int sets) {
     return claim;
 }
 
-PooledClaims pooled_limits(Grid grid, int sets) {
+namespace {
+
+/// Takes of groups: Beta with this mean and correlation.
+struct Between {
+    double take;
+    double rho;
+};
+
+PooledClaims pooled_limits_between(const Between& between, std::uint64_t claim_number, Grid grid, int sets) {
     const std::string rows = "correlation of groups / their mean take, correlation of trees; 8 grafts a tree";
-    PooledClaims claims{{"TAKEPOOL: 95 % limits of a group's take", rows, 0.95, 0.92},
+    PooledClaims claims{{"TAKEPOOL: 95 % limits of the takes of the groups", rows, 0.95, 0.92},
                         {"TAKEPOOL: 95 % limits of a new group's take", rows, 0.95, 0.92}};
-    Settings settings(claims.group, 6);
-    struct Between {
-        double take;
-        double rho;
-    };
+    Settings settings(claims.group, claim_number);
     struct Size {
         int groups;
         int trees;
     };
-    for (const Between between : grid_of<Between>(grid, {{0.7, 0.02}, {0.9, 0.1}}, {{0.7, 0.05}})) {
-        for (const double rho : grid_of<double>(grid, {0, 0.2, 0.4}, {0.1})) {
-            for (const auto& [groups, trees] : grid_of<Size>(grid, {{3, 5}, {8, 20}}, {{4, 10}})) {
-                const int number = groups;
-                const int each = trees;
-                Setting of_new;
-                settings.add(
-                    rho_and_take(between.rho, between.take) + text(", %.2f", rho),
-                    text("%.0f groups of ", number) + number_of(each, "trees"), sets,
-                    [&](Random& random, Setting& setting) {
-                        std::vector<Group> drawn;
-                        for (int group = 0; group < number; ++group) {
-                            drawn.push_back({each, share_of(random, between.take, between.rho), rho});
-                        }
-                        const Block block = draw_block(random, drawn);
-                        const auto found =
-                            take::take_pool(list(block.names), list(block.trees.live), list(block.trees.grafted))
-                                .value();
-                        const Group& first = drawn.front();
-                        count(setting, first.take, found.front().low, found.front().high,
-                              known_width(first.take, first.rho, first.trees, grafts_of_groups));
-                        count(of_new, share_of(random, between.take, between.rho), found.back().low, found.back().high);
-                    });
-                const Setting& of_group = claims.group.settings.back();
-                of_new.row = of_group.row;
-                of_new.column = of_group.column;
-                of_new.sets = of_group.sets;
-                claims.new_group.settings.push_back(of_new);
-            }
+    for (const double rho : grid_of<double>(grid, {0, 0.2, 0.4}, {0.1})) {
+        for (const Size size : grid_of<Size>(grid, {{3, 3}, {3, 50}, {8, 10}}, {{4, 10}})) {
+            Setting of_new;
+            settings.add(
+                rho_and_take(between.rho, between.take) + text(", %.2f", rho),
+                text("%.0f groups of ", size.groups) + number_of(size.trees, "trees"), sets,
+                [&](Random& random, Setting& setting) {
+                    std::vector<Group> drawn;
+                    for (int group = 0; group < size.groups; ++group) {
+                        drawn.push_back({size.trees, share_of(random, between.take, between.rho), rho});
+                    }
+                    const Block block = draw_block(random, drawn);
+                    const auto found =
+                        take::take_pool(list(block.names), list(block.trees.live), list(block.trees.grafted)).value();
+                    for (std::size_t group = 0; group < drawn.size(); ++group) {
+                        const auto& [trees, take, trees_rho] = drawn[group];
+                        count(setting, take, found[group].low, found[group].high,
+                              known_width(take, trees_rho, trees, grafts_of_groups));
+                    }
+                    count(of_new, share_of(random, between.take, between.rho), found.back().low, found.back().high);
+                });
+            const Setting& of_group = claims.group.settings.back();
+            of_new.row = of_group.row;
+            of_new.column = of_group.column;
+            of_new.sets = of_group.sets;
+            claims.new_group.settings.push_back(of_new);
         }
+    }
+    return claims;
+}
+
+}  // namespace
+
+PooledClaims pooled_limits(Grid grid, int sets) {
+    // It costs more than all the rest: each row of the grid by itself, as many at a time as there are processors.
+    std::vector<std::future<PooledClaims>> parts;
+    std::uint64_t claim_number = 100;
+    for (const double take : grid_of<double>(grid, {0.5, 0.7, 0.9, 0.97}, {0.7})) {
+        for (const double rho : grid_of<double>(grid, {0, 0.1}, {0.05})) {
+            parts.push_back(
+                std::async(std::launch::async, pooled_limits_between, Between{take, rho}, ++claim_number, grid, sets));
+        }
+    }
+    PooledClaims claims = parts.front().get();
+    for (auto part = parts.begin() + 1; part != parts.end(); ++part) {
+        const PooledClaims more = part->get();
+        const auto append = [](Claim& claim, const Claim& other) {
+            claim.settings.insert(claim.settings.end(), other.settings.begin(), other.settings.end());
+        };
+        append(claims.group, more.group);
+        append(claims.new_group, more.new_group);
     }
     return claims;
 }
@@ -659,23 +685,30 @@ Claim trial_power(Grid grid, int sets) {
 std::vector<Claim> all_claims(Grid grid, int sets) {
     const int fewer = grid == Grid::full ? std::max(2000, sets / 2) : sets;
     const int few = grid == Grid::full ? 2000 : sets / 10;
-    std::vector<Claim> claims{limits_of_trees(grid, sets),
-                              limits_of_part_of_a_block(grid, sets),
-                              limits_of_groups(grid, sets),
-                              equal_groups_apart(grid, fewer),
-                              unequal_groups_apart(grid, fewer),
-                              factors(grid, fewer),
-                              grafts_promised(grid, fewer),
-                              graft_life(grid, fewer),
-                              life_at_zero(grid, sets),
-                              next_stage(grid, sets),
-                              fitted_stretch(grid, few),
-                              fitted_yield(grid, few),
-                              stopping(grid, fewer),
-                              trial_power(grid, fewer)};
-    const PooledClaims pooled = pooled_limits(grid, few);
-    claims.push_back(pooled.group);
-    claims.push_back(pooled.new_group);
+    const auto start = [grid](auto* claim, int number) { return std::async(std::launch::async, claim, grid, number); };
+    auto pooled = start(pooled_limits, few);
+    std::vector<std::future<Claim>> started;
+    const auto add = [&](Claim (*claim)(Grid, int), int number) { started.push_back(start(claim, number)); };
+    add(limits_of_trees, sets);
+    add(limits_of_part_of_a_block, sets);
+    add(limits_of_groups, sets);
+    add(equal_groups_apart, fewer);
+    add(unequal_groups_apart, fewer);
+    add(factors, fewer);
+    add(grafts_promised, fewer);
+    add(graft_life, fewer);
+    add(life_at_zero, sets);
+    add(next_stage, sets);
+    add(fitted_stretch, few);
+    add(fitted_yield, few);
+    add(stopping, fewer);
+    add(trial_power, fewer);
+    std::vector<Claim> claims;
+    claims.reserve(started.size() + 2);
+    for (std::future<Claim>& one : started) claims.push_back(one.get());
+    PooledClaims of_pool = pooled.get();
+    claims.push_back(std::move(of_pool.group));
+    claims.push_back(std::move(of_pool.new_group));
     return claims;
 }
 
