@@ -10,6 +10,7 @@
 #include <string>
 
 #include "calc.hpp"
+#include "daybook_lines.hpp"
 #include "farm.hpp"
 
 namespace slipbark::tests {
@@ -95,6 +96,22 @@ class OneReckoning : public testing::Test {
         EXPECT_NEAR(plan.calculate("=" + sum).number, 0, 0.005) << what;
     }
 
+    /// A second lot of 200 trees. Where it brings a variety of its own, that sells, bears and ripens in its own way.
+    void add_lot(const std::string& variety) const {
+        plan.set_text("Orders.C12", "Nursery");
+        plan.set_text("Orders.D12", "B");
+        plan.set("Orders.E12", 200);
+        plan.set("Orders.I12", 0.55);
+        if (variety.empty()) return;
+        plan.set_text("Orders.B12", variety);
+        plan.set("Varieties.E7", 1.4);
+        plan.set("Varieties.F7", 0.31);
+        plan.set("Varieties.G7", 5);
+        plan.set("Varieties.H7", 60);
+        plan.set("Varieties.I7", 4);
+        plan.set_text("Varieties.J7", "late");
+    }
+
     static constexpr int years = 12;
     Book plan = calc().open_url(url_of("rework-plan"), true);
     Book seasons = [] {
@@ -127,6 +144,121 @@ TEST_F(OneReckoning, OfABlockIsTheSameInEachBook) {
         before = number(plan, "present_value");
     }
     EXPECT_EQ(text(plan, "payback"), "never") << "the last one does not pay";
+}
+
+TEST_F(OneReckoning, OfSeveralLotsIsTheSameInEachBook) {
+    const double one_lot = number(plan, "present_value");
+    add_lot("");
+    EXPECT_EQ(plan.calculate("=SUM(Varieties.N6:N9)").number, 1) << "of one variety still";
+    EXPECT_LT(number(plan, "present_value"), one_lot - 1) << "the second lot takes less well";
+    expect_agreement("two lots");
+}
+
+TEST_F(OneReckoning, OfTwoVarietiesIsTheSameInEachBook) {
+    add_lot("Saffron Bell orange");
+    EXPECT_EQ(text(plan, "entries"), "");
+    expect_agreement("two varieties");
+    double before = number(plan, "present_value");
+    for (const Change change : {Change{"yearly_loss", 0.03},
+                                {"alternate", 0.3},
+                                {"nurse_share", 0.3},
+                                {"second_regraft_take", 0.5},
+                                {"royalty", 21},
+                                {"lost_season", 2031}}) {
+        plan.set(plan.named(change.name), change.value);
+        expect_agreement(std::string("two varieties, ") + change.name);
+        EXPECT_GT(std::abs(number(plan, "present_value") - before), 1) << change.name << " counts";
+        before = number(plan, "present_value");
+    }
+    // What sheet Actual has planned is the same money, too.
+    EXPECT_NEAR(plan.calculate("=SUMPRODUCT(flows_actual-flows)").number, 0, 0.005);
+    EXPECT_NEAR(number(plan, "payback_actual"), number(plan, "payback"), 1e-9);
+    EXPECT_EQ(plan.errors(), std::vector<std::string>());
+}
+
+class PlanVarieties : public OneReckoning {
+  protected:
+    double calculated(const std::string& formula) const { return plan.calculate(formula).number; }
+    /// Trees that are cut back as the share of a canopy that lives, by the take of their lot.
+    double live(const char* lot) const {
+        return calculated(std::string("=REWORK.TREESHARE(grafts_per_tree;INDEX(lots_expected;") + lot +
+                          ");live_wanted;clustering)");
+    }
+};
+
+// Each variety by itself, by the function that the contract names, with the curve of a late one typed in.
+TEST_F(PlanVarieties, AddUpToTheYears) {
+    const double cost = number(plan, "rework_cost");
+    const double sticks = number(plan, "sticks_in_lots");
+    add_lot("Saffron Bell orange");
+    plan.set(plan.named("yearly_loss"), 0.02);
+    EXPECT_EQ(text(plan, "entries"), "");
+    EXPECT_EQ(plan.shown("Varieties.B7").text, "Saffron Bell orange");
+    EXPECT_EQ(plan.shown("Varieties.C6").number, 371);
+    EXPECT_NEAR(number(plan, "rework_cost") - (number(plan, "sticks_in_lots") - sticks) * number(plan, "stick_price"),
+                cost + 200 * (5 - 3), 1e-6)
+        << "the royalty of each";
+    const auto crop = [&](double trees, double mature, double lives, const std::string& curve, const char* month) {
+        return "=REWORK.YIELDBYYEAR(" + std::to_string(trees) + ";12;" + std::to_string(mature) + ";" +
+               std::to_string(lives) + ";regraft_take;yearly_loss;" + curve + ";(REWORK.HARVESTDATE(graft_day;" +
+               month + ")-graft_day)/365.25)";
+    };
+    // The ages of sheet Defaults times 1.25.
+    const std::string late = "{0;0|1.875;0.02|3.4375;0.2|4.6875;0.5|6.25;0.8|8.75;1}";
+    const std::string first = crop(371, 95, live("1"), "yield_curve", "6").substr(1);
+    const std::string second = crop(200, 60, live("2"), late, "4").substr(1);
+    for (int year = 1; year <= years; ++year) {
+        const std::string at = ";" + std::to_string(year) + ")";
+        const double of_first = calculated("=INDEX(" + first + at);
+        const double of_second = calculated("=INDEX(" + second + at);
+        EXPECT_NEAR(calculated("=INDEX(crop_kg" + at), of_first + of_second, 0.1) << year;
+        EXPECT_NEAR(calculated("=INDEX(odds_income" + std::string(";") + std::to_string(year + 1) + ")"),
+                    0.92 * of_first + 1.4 * of_second, 0.1)
+            << year;
+        EXPECT_NEAR(calculated("=INDEX(odds_picking" + std::string(";") + std::to_string(year + 1) + ")"),
+                    0.24 * of_first + 0.31 * of_second, 0.1)
+            << year;
+    }
+    EXPECT_GT(calculated("=INDEX(crop_kg;12)"), 30000);
+}
+
+// In sheet Cash each variety is picked in its own month: grafted in September, April is the 8th and June the 10th.
+TEST_F(PlanVarieties, ArePickedInTheirOwnMonths) {
+    add_lot("Saffron Bell orange");
+    plan.set(plan.named("nurse_share"), 0.2);
+    const auto picked = [&](int month) { return plan.shown("Cash.E" + std::to_string(21 + month)).number; };
+    const auto of_variety = [&](int line) {
+        return calculated("=INDEX(variety_picking;" + std::to_string(line) + ")");
+    };
+    const double nurse = 571 * 70 * 0.2 * 0.24;
+    EXPECT_NEAR(picked(12 + 8), of_variety(12 + 2), 1e-6);
+    EXPECT_NEAR(picked(12 + 10), of_variety(2) + (number(plan, "nurse_harvests") >= 2 ? nurse : 0), 1e-6);
+    EXPECT_GT(picked(24 + 8), 1);
+    EXPECT_EQ(picked(24 + 9), 0);
+    EXPECT_NEAR(calculated("=SUM(cash_months)"), calculated("=SUM(flows)+12*old_margin"), 0.005);
+}
+
+TEST_F(PlanVarieties, AreCountedEachByItsRows) {
+    add_lot("Saffron Bell orange");
+    const double before = calculated("=INDEX(varieties_live;2)");
+    const double first = calculated("=INDEX(varieties_live;1)");
+    EXPECT_NEAR(before, live("2"), 1e-9);
+    EXPECT_NEAR(first, live("1"), 1e-9);
+    const double start = number(plan, "graft_date");
+    write_daybook(plan, {{start, "grafted", "20", {}, 224, {}, "B"}, {start + 14, "counted", "20", {}, {}, 60}});
+    EXPECT_LT(calculated("=INDEX(varieties_live;2)"), before - 0.02);
+    EXPECT_NEAR(calculated("=INDEX(varieties_live;1)"), first, 0.01) << "nobody has counted these";
+    EXPECT_NEAR(calculated("=SUMPRODUCT(Varieties.U6:U9;N(+Varieties.V6:V9))"), number(plan, "share_live"), 1e-9);
+}
+
+TEST_F(PlanVarieties, SayWhatDoesNotFit) {
+    add_lot("Saffron Bell orange");
+    plan.set("Varieties.I7", 13);
+    EXPECT_TRUE(says(text(plan, "entries"), "Varieties: ")) << text(plan, "entries");
+    EXPECT_TRUE(says(plan.shown("Varieties.L7").text, "from 1 to 12")) << plan.shown("Varieties.L7").text;
+    plan.set("Varieties.I7", 4);
+    plan.set_text("Varieties.B7", "Another");  // the lot's variety now has no line
+    EXPECT_TRUE(says(text(plan, "entries"), "no line here")) << text(plan, "entries");
 }
 
 class PlanCash : public testing::Test {
