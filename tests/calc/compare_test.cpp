@@ -394,6 +394,15 @@ TEST(ReworkOrReplantOdds, YearByYearAgreeWithTheFlowsWhereAllIsCertain) {
     for (const char* column : {"C", "D", "E"}) book.set("Odds." + std::string(column) + "27", 0);
     EXPECT_EQ(text(book, "odds_headline"),
               "Half of 4,000 simulated futures have paid back by 2037, nine in ten by 2037; planned: 2037.");
+    // More money than there is, by the deepest point of the same flows.
+    EXPECT_EQ(text(book, "odds_short"), "");
+    const double deepest = book.calculate("=INDEX(REWORK.LOWPOINT(gain_rework);1;1)").number;
+    ASSERT_LT(deepest, 0);
+    book.set(book.named("cash_there"), -deepest + 1);
+    EXPECT_EQ(number(book, "odds_short"), 0);
+    book.set(book.named("cash_there"), -deepest - 1);
+    EXPECT_EQ(number(book, "odds_short"), 1);
+    EXPECT_TRUE(says(text(book, "years_sentence"), "In 100 of 100 of them more than your"));
     book.set("Odds.C24", 3);  // above likely
     EXPECT_NE(text(book, "years_check"), "");
     EXPECT_EQ(text(book, "years_sentence"), "See the Check below.");

@@ -185,6 +185,50 @@ TEST(Seasons, AgreeWithThePlanToTheCent) {
     EXPECT_NE(value(plan, "present_value"), before);
 }
 
+// The odds are those of the money that all arranged blocks bring together.
+TEST(Seasons, HaveOddsOfTheWhole) {
+    const Book book = opened();
+    const auto calculated = [&](const std::string& formula) { return book.calculate(formula).number; };
+    const auto said = [&] { return book.shown(book.named("odds_sentence")).text; };
+    EXPECT_TRUE(says(said(), "Half of 4,000 simulated futures have paid back by ")) << said();
+    EXPECT_TRUE(says(said(), "a bad case (one in ten is worse) is")) << said();
+    const double last = calculated("=last_year+1");
+    const auto final = [&](const char* name) {
+        return calculated("=INDEX(" + std::string(name) + ";" + std::to_string(last) + ")");
+    };
+    EXPECT_LT(final("odds_low"), value(book, "arranged_worth"));
+    EXPECT_GT(final("odds_high"), final("odds_low") + 1000);
+    // With nothing uncertain all futures are the plan itself.
+    for (std::size_t line = 0; line < 6; ++line) {
+        for (std::size_t column = 1; column < 4; ++column) put(book, "spreads", line, column, line < 4 ? 1 : 0);
+    }
+    EXPECT_NEAR(final("odds_low"), value(book, "arranged_worth"), 0.005);
+    EXPECT_NEAR(final("odds_high"), value(book, "arranged_worth"), 0.005);
+    const double years = value(book, "payback_year");
+    EXPECT_EQ(calculated("=INDEX(odds_paid;payback_year)"), 0);
+    EXPECT_EQ(calculated("=INDEX(odds_paid;payback_year+1)"), 1);
+    const std::string year = std::to_string(static_cast<int>(value(book, "first_season") + years));
+    EXPECT_TRUE(says(said(), "paid back by " + year + ", nine in ten by " + year + "; planned: " + year + "."))
+        << said();
+    // More cash than there is: by the deepest point of the same money, which is what sheet Years says.
+    const double deepest = value(book, "deepest_amount");
+    ASSERT_GT(deepest, 0);
+    put(book, "money_there", 0, 0, deepest + 1);
+    EXPECT_EQ(value(book, "odds_short"), 0);
+    put(book, "money_there", 0, 0, deepest - 1);
+    EXPECT_EQ(value(book, "odds_short"), 1);
+    EXPECT_TRUE(says(said(), "In 100 of 100 of them more than your")) << said();
+    // Of one factor they are what the older function says of money in and out.
+    EXPECT_NEAR(calculated("=SUMPRODUCT(ABS(INDEX(REWORK.FLOWODDS(odds_years;{\"price\";0.5;1;1.3};interest);0;2)-"
+                           "INDEX(REWORK.PAYBACKODDS(year_costs;year_income;{\"income\";0.5;1;1.3};interest);0;2)))"),
+                0, 0.02);
+    // A line that does not fit is named, and there are no odds.
+    put(book, "spreads", 2, 1, 2);
+    EXPECT_EQ(said(), "");
+    EXPECT_TRUE(says(book.shown(book.named("odds_why")).text, "price: give three numbers from 0 to 10"))
+        << book.shown(book.named("odds_why")).text;
+}
+
 TEST(Seasons, RefuseALineOfTheOldLayoutByName) {
     const Book book = opened();
     command(book, "empty-form");
