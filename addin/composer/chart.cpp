@@ -106,7 +106,8 @@ void add_series(Tree& plot, Tree& styles, const std::string& sheet, const Chart&
     }
     add(limits, "style:chart-properties", reach);
     add(limits, "style:graphic-properties",
-        {{"svg:stroke-color", std::string(look::ink)}, {"svg:stroke-width", "0.05cm"}});
+        // Said, since Calc would take "none" from a series of points.
+        {{"draw:stroke", "solid"}, {"svg:stroke-color", std::string(look::ink)}, {"svg:stroke-width", "0.05cm"}});
     add(made, "chart:error-indicator", {{"chart:dimension", "y"}, {"chart:style-name", name + "-limits"}});
 }
 

@@ -273,10 +273,17 @@ class Writer {
         add(line(add(header, "style:region-right")), "text:sheet-name", {}, "?");
         Tree& footer = add(page, "style:footer");
         Tree& left = add(footer, "style:region-left");
-        add(left, "text:p");
-        // Below the number of the page, so that it has the whole width.
-        if (!caution.empty()) add(line(left), "text:span", {}, caution);
-        Tree& count = line(add(footer, "style:region-right"));
+        // Below the number of the page, so that it has the whole width. Calc drops lines that are empty, and puts the
+        // middle of both sides at one height: as many lines on the right as a long caution has on the left.
+        const auto blank_line = [&](Tree& region) { add(line(region), "text:span", {}, "\u00a0"); };
+        if (caution.empty()) {
+            add(left, "text:p");
+        } else {
+            blank_line(left);
+            add(line(left), "text:span", {}, caution);
+        }
+        Tree& right = add(footer, "style:region-right");
+        Tree& count = line(right);
         // One run of text for each part: the tree keeps no text between elements.
         const std::string pages = speaker_.say(translatable("Page {1} of {2}"), {"{1}", "{2}"});
         const auto number = pages.find("{1}");
@@ -286,6 +293,7 @@ class Writer {
         add(count, "text:span", {}, pages.substr(number + 3, all - number - 3));
         add(count, "text:page-count", {}, "1");
         if (all + 3 < pages.size()) add(count, "text:span", {}, pages.substr(all + 3));
+        for (int below = 0; below < 2 && !caution.empty(); ++below) blank_line(right);
     }
 
     /// The page style of a sheet: one of its own where it has a caution.
