@@ -155,9 +155,8 @@ std::vector<Node> nodes_of(const std::vector<Count>& groups) {
         double top;
     };
     std::vector<Row> rows;
-    constexpr std::size_t few_groups = 30;
     double highest = -std::numeric_limits<double>::infinity();
-    for_each_place(low, high, groups.size() <= few_groups ? 2 : 1, [&](double t, double weight) {
+    for_each_place(low, high, 1, [&](double t, double weight) {
         const auto [mean, top] = posterior.best_mean(root_of(t));
         rows.push_back({t, weight * least * std::cosh(t), mean, top});
         highest = std::max(highest, top);
