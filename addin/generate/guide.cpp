@@ -141,6 +141,21 @@ constexpr Piece pieces[]{
          "\"common practice\" or \"assumption\", put your own records in its place."),
      "</p>\n</div>\n"},
 
+    // The words are those of the worked examples' sheet Ways; the picture goes into the package next to the page.
+    {"\n<h2>", translatable("Ways of grafting"), "</h2>\n"},
+    {"<p><img src=\"ways-of-grafting.svg\" width=\"100%\" alt=\"", translatable("Ways of grafting"), "\"></p>\n"},
+    {"<ol>\n<li>", translatable("Cleft"), "</li>\n"},
+    {"<li>", translatable("Bark"), "</li>\n"},
+    {"<li>", translatable("Whip and tongue"), "</li>\n"},
+    {"<li>", translatable("Side (veneer)"), "</li>\n"},
+    {"<li>", translatable("Chip bud"), "</li>\n"},
+    {"<li>", translatable("T bud"), "</li>\n"},
+    {"<li>", translatable("Patch bud"), "</li>\n</ol>\n"},
+    {"<p>",
+     translatable("Brown: the old tree. Green: the new variety. Pale: wood laid open. Dark green: a bud. Blue: the "
+                  "wrap."),
+     "</p>\n"},
+
     {"\n<h2>", translatable("Functions"), "</h2>\n"},
 };
 
