@@ -12,6 +12,7 @@
 #include <fstream>
 #include <map>
 #include <optional>
+#include <regex>
 #include <set>
 
 #include "calc.hpp"
@@ -185,6 +186,38 @@ Changed changed(const Sheets& sheets, const std::vector<Values>& before, const s
     return found;
 }
 
+/// Every name that an argument of a function has, by the committed list of calls.
+const std::set<std::string>& argument_names() {
+    static const std::set<std::string> names = [] {
+        std::set<std::string> found;
+        const std::regex argument("(?:double|string|any|interface|sequence|[\\]>]) ([a-z][a-z_0-9]*)");
+        std::ifstream in(SLIPBARK_CONTRACT);
+        for (std::string line; std::getline(in, line);) {
+            for (std::sregex_iterator at(line.begin(), line.end(), argument), end; at != end; ++at) {
+                found.insert((*at)[1]);
+            }
+        }
+        return found;
+    }();
+    return names;
+}
+
+/// The argument that a sentence quotes, as those of the functions do: "flows was blank in row 1: give ...".
+std::optional<std::string> quoted_argument(const std::string& said) {
+    static const std::regex quoted("(?:^|: )([a-z][a-z_0-9]*) (?:was |were |is missing|is blank|give a result)");
+    for (std::sregex_iterator at(said.begin(), said.end(), quoted), end; at != end; ++at) {
+        if (argument_names().contains((*at)[1])) return (*at)[1];
+    }
+    return {};
+}
+
+TEST(Checks, AreKnownByTheArgumentsTheyQuote) {
+    EXPECT_GT(argument_names().size(), 100U);
+    EXPECT_EQ(quoted_argument("flows was blank in row 1: give a number."), "flows");
+    EXPECT_EQ(quoted_argument("Line 3: rate was 7: give a fraction from 0 to 1."), "rate");
+    EXPECT_FALSE(quoted_argument("Interest: give a share from 0 % to 100 %; type 15 for 15 %."));
+}
+
 class EachInput : public testing::TestWithParam<std::string> {};
 
 INSTANTIATE_TEST_SUITE_P(Workbooks, EachInput, testing::ValuesIn(workbook_files()),
@@ -242,6 +275,11 @@ TEST_P(EachInput, TakesWhateverIsPutThereWithoutABareError) {
             // An example shows what a cell with its function shows, errors too, and the reason beside it.
             if (!examples || found.sentences.empty()) {
                 EXPECT_EQ(found.errors, std::vector<std::string>()) << place << " " << misuse.name;
+            }
+            // The cards of the worked examples show functions as they are, with the names of their arguments.
+            for (const std::string& sentence : found.sentences) {
+                const auto quoted = examples ? std::nullopt : quoted_argument(sentence);
+                EXPECT_FALSE(quoted) << place << " " << misuse.name << " quotes " << *quoted << ": " << sentence;
             }
             const bool blank = !misuse.number && *misuse.text == '\0';
             const bool fits =
