@@ -134,7 +134,7 @@ Done write_client_pages(const Sent& sent) {
         if (!replace && files->exists(urls[at])) continue;
         line_cell->setValue(static_cast<double>(at + 1));
         try {
-            storable->storeToURL(urls[at], {how, 2});
+            write_whole(urls[at], [&](const rtl::OUString& url) { storable->storeToURL(url, {how, 2}); });
             ++written;
         } catch (const css::uno::Exception& why) {
             failed = to_utf8(urls[at]) + ": " + to_utf8(why.Message);

@@ -41,6 +41,7 @@ Done take_over_plan(const Sent& sent);
 Done gather_workbooks(const Sent& sent);
 Done write_client_pages(const Sent& sent);
 Done keep_in_database(const Sent& sent);
+Done save_without_names(const Sent& sent);
 Done keep_house_defaults(const Sent& sent);
 Done show_house_defaults(const Sent& sent);
 Done save_house_defaults(const Sent& sent);

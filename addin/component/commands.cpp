@@ -6,8 +6,7 @@
 
 #include "component/commands.hpp"
 
-#include <ranges>
-
+#include <algorithm>
 #include <com/sun/star/awt/MessageBoxButtons.hpp>
 #include <com/sun/star/awt/Toolkit.hpp>
 #include <com/sun/star/awt/XMessageBoxFactory.hpp>
@@ -49,19 +48,18 @@ constexpr std::array table{
     CarriedOutBy{take_over.name, take_over_plan},
     CarriedOutBy{arrange_the_seasons.name, arrange_seasons},
     CarriedOutBy{copy_with_values.name, save_with_values},
-    CarriedOutBy{show_guide.name, open_guide},
-    CarriedOutBy{tell_about.name, about_slipbark},
-    // Those of the adviser's desk, which are not in the menu yet.
-    CarriedOutBy{gather_the_workbooks.name, gather_workbooks},
-    CarriedOutBy{client_pages.name, write_client_pages},
-    CarriedOutBy{keep_tables.name, keep_in_database},
     CarriedOutBy{keep_house.name, keep_house_defaults},
     CarriedOutBy{show_house.name, show_house_defaults},
     CarriedOutBy{save_house.name, save_house_defaults},
     CarriedOutBy{take_house.name, take_house_defaults},
+    CarriedOutBy{gather_the_workbooks.name, gather_workbooks},
+    CarriedOutBy{client_pages.name, write_client_pages},
+    CarriedOutBy{keep_tables.name, keep_in_database},
+    CarriedOutBy{share_desk.name, save_without_names},
+    CarriedOutBy{show_guide.name, open_guide},
+    CarriedOutBy{tell_about.name, about_slipbark},
 };
-static_assert(std::ranges::equal(table | std::views::take(commands.size()), commands, {}, &CarriedOutBy::name,
-                                 &Command::name),
+static_assert(std::ranges::equal(table, commands, {}, &CarriedOutBy::name, &Command::name),
               "each command of the menu is carried out, in the menu's order");
 
 Done carry_out(const Sent& sent) {

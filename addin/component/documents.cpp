@@ -2,6 +2,9 @@
 
 #include <com/sun/star/document/XUndoManagerSupplier.hpp>
 #include <com/sun/star/frame/Desktop.hpp>
+#include <com/sun/star/frame/XStorable.hpp>
+#include <com/sun/star/io/IOException.hpp>
+#include <com/sun/star/io/TempFile.hpp>
 #include <com/sun/star/sheet/XCellRangeData.hpp>
 #include <com/sun/star/sheet/XCellRangeReferrer.hpp>
 #include <com/sun/star/sheet/XCellRangesQuery.hpp>
@@ -11,6 +14,7 @@
 #include <com/sun/star/ui/dialogs/FilePicker.hpp>
 #include <com/sun/star/ui/dialogs/TemplateDescription.hpp>
 #include <com/sun/star/util/XCloseable.hpp>
+#include <osl/file.hxx>
 
 #include "catalogue/language.hpp"
 
@@ -93,6 +97,43 @@ HiddenDocument::~HiddenDocument() {
         closeable->close(true);
     } catch (const css::uno::Exception&) {
         model_.clear();  // whoever holds it closes it
+    }
+}
+
+namespace {
+
+css::beans::PropertyValue calc_file() {
+    css::beans::PropertyValue filter;
+    filter.Name = "FilterName";
+    filter.Value <<= rtl::OUString("calc8");
+    return filter;
+}
+
+/// Where the document is once it is written there.
+rtl::OUString stored(const Reference<css::frame::XModel>& document, const rtl::OUString& url) {
+    const auto filter = calc_file();
+    Reference<css::frame::XStorable>(document, css::uno::UNO_QUERY_THROW)->storeToURL(url, {&filter, 1});
+    return url;
+}
+
+}  // namespace
+
+HiddenCopy::HiddenCopy(const Reference<css::uno::XComponentContext>& context,
+                       const Reference<css::frame::XModel>& document)
+    : file_(css::io::TempFile::create(context)), copy_(context, stored(document, file_->getUri()), {calc_file()}) {
+    if (!copy_.model().is()) throw css::uno::RuntimeException("the copy cannot be opened");
+}
+
+void write_whole(const rtl::OUString& url, const std::function<void(const rtl::OUString&)>& store) {
+    const rtl::OUString part = url + ".part";
+    try {
+        store(part);
+        if (const auto error = osl::File::move(part, url); error != osl::FileBase::E_None) {
+            throw css::io::IOException("error " + rtl::OUString::number(error) + " of the file system");
+        }
+    } catch (...) {
+        osl::File::remove(part);
+        throw;
     }
 }
 

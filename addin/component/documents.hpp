@@ -5,6 +5,7 @@
 #include <com/sun/star/container/XNameAccess.hpp>
 #include <com/sun/star/document/XUndoManager.hpp>
 #include <com/sun/star/frame/XModel.hpp>
+#include <com/sun/star/io/XTempFile.hpp>
 #include <com/sun/star/sheet/XSheetCellRanges.hpp>
 #include <com/sun/star/sheet/XSpreadsheet.hpp>
 #include <com/sun/star/table/XCell.hpp>
@@ -65,6 +66,22 @@ class HiddenDocument {
   private:
     css::uno::Reference<css::frame::XModel> model_;
 };
+
+/// A copy of a document, open out of sight while the object lives. Throws css::uno::Exception where it cannot be.
+class HiddenCopy {
+  public:
+    HiddenCopy(const css::uno::Reference<css::uno::XComponentContext>& context,
+               const css::uno::Reference<css::frame::XModel>& document);
+    [[nodiscard]] const css::uno::Reference<css::frame::XModel>& model() const { return copy_.model(); }
+
+  private:
+    css::uno::Reference<css::io::XTempFile> file_;  // goes last, and its file with it
+    HiddenDocument copy_;
+};
+
+/// Writes a file whole or not at all: `store` writes to the URL that it is given, next to the file, and what was there
+/// before is replaced only then. Throws css::uno::Exception, the file being as it was.
+void write_whole(const rtl::OUString& url, const std::function<void(const rtl::OUString&)>& store);
 
 /// The file that the user chooses to be read; empty where none is chosen.
 rtl::OUString chosen_file(const css::uno::Reference<css::uno::XComponentContext>& context, Text title);

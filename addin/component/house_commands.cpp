@@ -201,13 +201,20 @@ Done save_house_defaults(const Sent& sent) {
     const auto url = chosen_file(sent, true, save_house.title);
     if (url.isEmpty()) return {.text = {}, .worth_a_window = false};
     const auto files = css::ucb::SimpleFileAccess::create(sent.context);
-    if (files->exists(url)) files->kill(url);
-    const auto out = css::io::TextOutputStream::create(sent.context);
-    const auto stream = files->openFileWrite(url);
-    out->setOutputStream(stream);
-    out->setEncoding("UTF-8");
-    out->writeString(to_ustring(file_text(figures)));
-    out->closeOutput();
+    try {
+        write_whole(url, [&](const rtl::OUString& part) {
+            const auto out = css::io::TextOutputStream::create(sent.context);
+            out->setOutputStream(files->openFileWrite(part));
+            out->setEncoding("UTF-8");
+            out->writeString(to_ustring(file_text(figures)));
+            out->closeOutput();
+        });
+    } catch (const css::uno::Exception& failed) {
+        return {spoken().translated(
+            translatable(
+                "No file was written. LibreOffice says: {1}. Does the folder exist, and is there enough space?"),
+            {to_utf8(failed.Message)})};
+    }
     return {spoken().translated(translatable("House defaults saved: {1}."), {to_utf8(url)})};
 }
 

@@ -322,6 +322,11 @@ Done keep_in_database(const Sent& sent) {
             translatable("Nothing was kept: enter the database on sheet Desk, a file for Firebird or "
                          "\"host=... dbname=...\" for PostgreSQL."))};
     }
+    if (written.toAsciiLowerCase().indexOf("password=") >= 0) {
+        return {spoken().translated(
+            translatable("Nothing was kept: take the password out of the database's line, since a workbook is no place "
+                         "for it. PostgreSQL takes it from its own password file (~/.pgpass)."))};
+    }
     const Database database = database_of(written);
     const auto driver = driver_of(sent.context, database.dialect);
     if (!driver.is()) {

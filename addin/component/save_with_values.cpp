@@ -8,7 +8,6 @@
 #include <com/sun/star/document/XDocumentProperties.hpp>
 #include <com/sun/star/document/XDocumentPropertiesSupplier.hpp>
 #include <com/sun/star/frame/XStorable.hpp>
-#include <com/sun/star/io/TempFile.hpp>
 #include <com/sun/star/sheet/CellFlags.hpp>
 #include <com/sun/star/sheet/FormulaResult.hpp>
 #include <com/sun/star/sheet/ValidationType.hpp>
@@ -81,34 +80,6 @@ rtl::OUString asked_for_place(const Sent& sent) {
     const auto files = picker->getSelectedFiles();
     return files.hasElements() ? files[0] : rtl::OUString();
 }
-
-/// A copy of the document, open out of sight while the object lives.
-class Copy {
-  public:
-    Copy(const Sent& sent)
-        : file_(css::io::TempFile::create(sent.context)), document_(sent.context, stored(sent), {calc8()}) {
-        if (!document_.model().is()) throw css::uno::RuntimeException("the copy cannot be opened");
-    }
-    [[nodiscard]] const Reference<css::frame::XModel>& model() const { return document_.model(); }
-
-  private:
-    static css::beans::PropertyValue calc8() {
-        css::beans::PropertyValue filter;
-        filter.Name = "FilterName";
-        filter.Value <<= rtl::OUString("calc8");
-        return filter;
-    }
-
-    /// Where the copy is once it is written.
-    [[nodiscard]] rtl::OUString stored(const Sent& sent) const {
-        const auto filter = calc8();
-        Reference<css::frame::XStorable>(sent.document(), UNO_QUERY_THROW)->storeToURL(file_->getUri(), {&filter, 1});
-        return file_->getUri();
-    }
-
-    Reference<css::io::XTempFile> file_;  // goes last, and its file with it
-    HiddenDocument document_;
-};
 
 /// Which formulas cannot do without us.
 class Ours {
@@ -368,12 +339,13 @@ Done save_with_values(const Sent& sent) {
             translatable("No copy was written: that is the file of the workbook itself. Give the copy another name."))};
     }
     try {
-        const Copy copy(sent);
+        const HiddenCopy copy(sent.context, sent.document());
         take_us_out(copy.model());
         css::beans::PropertyValue filter;
         filter.Name = "FilterName";
         filter.Value <<= rtl::OUString::createFromAscii(type->filter);
-        Reference<css::frame::XStorable>(copy.model(), UNO_QUERY_THROW)->storeToURL(url, {&filter, 1});
+        const Reference<css::frame::XStorable> storable(copy.model(), UNO_QUERY_THROW);
+        write_whole(url, [&](const rtl::OUString& part) { storable->storeToURL(part, {&filter, 1}); });
     } catch (const css::uno::Exception& failed) {
         return {spoken().translated(
             translatable(

@@ -36,8 +36,9 @@ constexpr std::array overdue_places{NamedCells{"stages_overdue"}};
 constexpr std::array as_of_places{NamedCells{"as_of"}};
 constexpr std::array graft_date_places{NamedCells{"graft_day"}, NamedCells{"graft_date"}, NamedCells{"start_date"}};
 constexpr std::array method_places{NamedCells{"method"}};
-constexpr std::array stage_places{NamedCells{"labour_stage"}};
-constexpr std::array stage_day_places{NamedCells{"labour_target"}};
+// The calendar lists stages by their days, the table of labour as they were entered.
+constexpr std::array stage_places{NamedCells{"calendar_stages"}, NamedCells{"labour_stage"}};
+constexpr std::array stage_day_places{NamedCells{"calendar_stages", 2, 0}, NamedCells{"labour_target"}};
 constexpr std::array stage_open_places{NamedCells{"stage_open"}};
 
 // Lines of a plan's rows.
@@ -46,7 +47,8 @@ constexpr std::array row_lot_places{NamedCells{"batch"}};
 constexpr std::array row_grafter_places{NamedCells{"grafter"}};
 constexpr std::array row_graft_places{NamedCells{"row_looked"}, NamedCells{"placed"}};
 constexpr std::array row_live_places{NamedCells{"row_live"}, NamedCells{"live_now"}};
-constexpr std::array row_grafted_places{NamedCells{"row_grafted"}, NamedCells{"row_placed"}};
+constexpr std::array row_grafted_places{NamedCells{"row_grafted"}};
+constexpr std::array row_placed_places{NamedCells{"row_placed"}};  // of rows that are begun, too
 
 // A plan's lots. In version 0.1 the first lot alone has a name; its source stands left of it, six lots below each
 // other.
@@ -260,7 +262,9 @@ void add_stages(BlockLine& line, const WorkbookCells& cells) {
     line.as_of = day_at(cells, as_of_places);
     const auto stages = column_at(cells, stage_places);
     const auto days = column_at(cells, stage_day_places);
-    const auto open = column_at(cells, stage_open_places);
+    // Which are open is known line by line of the calendar.
+    const auto open =
+        cells.has(stage_places.front().name) ? column_at(cells, stage_open_places) : std::vector<CellValue>();
     for (std::size_t stage = 0; stage < stages.size(); ++stage) {
         const auto day = number_of(at(days, stage));
         const bool done = number_of(at(open, stage)).value_or(1) == 0;
@@ -274,8 +278,10 @@ void add_stages(BlockLine& line, const WorkbookCells& cells) {
 State state_of(const WorkbookCells& cells) {
     const auto trees = column_at(cells, row_tree_places);
     const auto grafted = column_at(cells, row_grafted_places);
+    const auto placed = column_at(cells, row_placed_places);
     const auto live = column_at(cells, row_live_places);
     std::size_t rows = 0;
+    std::size_t begun = 0;
     std::size_t done = 0;
     std::size_t counted = 0;
     for (std::size_t row = 0; row < trees.size(); ++row) {
@@ -283,9 +289,11 @@ State state_of(const WorkbookCells& cells) {
         ++rows;
         const bool is_counted = number_of(at(live, row)).has_value();
         if (is_counted) ++counted;
-        if (is_counted || number_of(at(grafted, row)).value_or(0) > 0) ++done;
+        const bool is_done = is_counted || number_of(at(grafted, row)).value_or(0) > 0;
+        if (is_done) ++done;
+        if (is_done || number_of(at(placed, row)).value_or(0) > 0) ++begun;
     }
-    if (rows == 0 || done == 0) return State::planned;
+    if (rows == 0 || begun == 0) return State::planned;
     if (counted == rows) return State::counted;
     if (done < rows) return counted > 0 ? State::counting : State::grafting;
     return counted > 0 ? State::counting : State::grafted;
@@ -369,6 +377,16 @@ std::string lost_answer(const WorkbookCells& cells, Kind kind) {
     for (const Places places :
          {Places(grafts_places), Places(sticks_places), Places(cost_places), Places(day_places)}) {
         if (auto shown = error(places); !shown.empty()) return shown;
+    }
+    // Most formulas show a blank in place of an error; those that do not show a name that nobody knows, "#NAME?" in the
+    // words of the office that saved it.
+    for (const auto& [name, area] : cells.names) {
+        const CellValue value = cells.first({name});
+        const auto* shown = std::get_if<CellError>(&value);
+        if (shown == nullptr) continue;
+        for (const char* word : {"#NAM", "#NOM", "NOMBRE"}) {
+            if (shown->shown.find(word) != std::string::npos) return shown->shown;
+        }
     }
     return {};
 }

@@ -5,8 +5,8 @@
 #include <stdexcept>
 
 #include "component/commands.hpp"
-#include "generate/registry_file.hpp"
 #include "composer/registry.hpp"
+#include "generate/registry_file.hpp"
 
 namespace {
 
@@ -57,8 +57,10 @@ ptree addons() {
     for (const auto& workbook : slipbark::workbooks::all) {
         items.command(std::string(slipbark::addin::new_from).append(workbook.file), workbook.menu_title);
     }
-    items.separator();
-    for (const auto& command : slipbark::addin::commands) items.command(std::string(command.name), command.title);
+    for (const auto& command : slipbark::addin::commands) {
+        if (command.begins_group) items.separator();
+        items.command(std::string(command.name), command.title);
+    }
     return file;
 }
 

@@ -1,11 +1,10 @@
 // The desk's tables in databases: a PostgreSQL server and a Firebird file that the test starts and makes itself.
-#include <unistd.h>
-
 #include <cstdlib>
 #include <fstream>
 
 #include "desk_document.hpp"
 #include "folder.hpp"
+#include "postgresql.hpp"
 #include "send.hpp"
 
 namespace slipbark::tests {
@@ -15,66 +14,6 @@ using namespace office;
 namespace {
 
 namespace fs = std::filesystem;
-
-std::string output_of(const std::string& command) {
-    std::string text;
-    // NOLINTNEXTLINE(cert-env33-c): the commands are the tests' own
-    FILE* const pipe = popen(command.c_str(), "r");
-    if (pipe == nullptr) return {};
-    char buffer[4096];
-    while (const std::size_t size = fread(buffer, 1, sizeof buffer, pipe)) text.append(buffer, size);
-    pclose(pipe);
-    while (!text.empty() && text.back() == '\n') text.pop_back();
-    return text;
-}
-
-/// A server of this test's own, which listens on a socket in its folder alone. PostgreSQL does not run as root.
-class Server {
-  public:
-    Server() {
-        programs_ = output_of("ls -d /usr/lib/postgresql/*/bin 2>/dev/null | tail -1");
-        if (programs_.empty()) throw std::runtime_error("PostgreSQL is missing: setup desk");
-        as_user_ = geteuid() == 0 ? "cd / && runuser -u postgres -- " : "";
-        data_ = folder_ / "data";
-        fs::create_directories(data_);
-        fs::permissions(data_.parent_path(), fs::perms::all);
-        if (geteuid() == 0) run("chown -R postgres '" + data_.parent_path().string() + "'");
-        run(as_user_ + programs_ + "/initdb -D '" + data_.string() + "' -A trust -U adviser --no-sync");
-        start();
-        sql("create database desk", "postgres");
-    }
-    Server(const Server&) = delete;
-    Server& operator=(const Server&) = delete;
-    ~Server() { stop(); }
-
-    void start() {
-        run(as_user_ + programs_ + "/pg_ctl -w -D '" + data_.string() + "' -l '" + (data_ / "log").string() +
-            "' -o \"-k '" + data_.string() + "' -h '' -p 5499 -c fsync=off\" start");
-    }
-    void stop() const {
-        static_cast<void>(
-            output_of(as_user_ + programs_ + "/pg_ctl -w -m immediate -D '" + data_.string() + "' stop 2>&1"));
-    }
-    std::string sql(const std::string& words, const std::string& database = "desk") const {
-        return output_of(programs_ + "/psql -X -A -t -h '" + data_.string() + "' -p 5499 -U adviser -c \"" + words +
-                         "\" " + database + " 2>&1");
-    }
-    /// As it is written into the desk.
-    std::string written(const std::string& user = "adviser") const {
-        return "host=" + data_.string() + " port=5499 dbname=desk user=" + user;
-    }
-
-  private:
-    static void run(const std::string& command) {
-        const std::string said = output_of(command + " 2>&1; echo status $?");
-        if (!said.ends_with("status 0")) throw std::runtime_error(said);
-    }
-
-    Folder folder_;
-    fs::path data_;
-    std::string programs_;
-    std::string as_user_;
-};
 
 /// A desk with two blocks and three counts, a quote and letters of other scripts among them.
 Book filled_desk() {
@@ -112,6 +51,22 @@ Book filled_desk() {
 }
 
 }  // namespace
+
+/// While it lives no file of the server grows beyond 2 MiB.
+class FullServer {
+  public:
+    explicit FullServer(Server& server) : server_(server) { restart("ulimit -f 4096; "); }
+    FullServer(const FullServer&) = delete;
+    FullServer& operator=(const FullServer&) = delete;
+    ~FullServer() { restart(""); }
+
+  private:
+    void restart(const std::string& limit) {
+        server_.stop();
+        server_.start(limit);
+    }
+    Server& server_;
+};
 
 class PostgreSql : public testing::Test {
   protected:
@@ -185,6 +140,49 @@ TEST_F(PostgreSql, LeavesNothingHalfWritten) {
     server().sql("drop trigger cut on slipbark_count");
     EXPECT_TRUE(says(command(desk, "keep-in-database", server().written()), "Kept: 2 blocks"));
     EXPECT_EQ(server().sql("select sum(trees) from slipbark_block"), "1059.5");
+}
+
+TEST_F(PostgreSql, LosesNothingOnAFullDisk) {
+    const Book desk = filled_desk();
+    command(desk, "keep-in-database", server().written());
+    cells_of(desk, "desk_trees")->getCellByPosition(0, 0)->setValue(999);
+    cells_of(desk, "count_lot")->getCellByPosition(0, 0)->setFormula("new");
+    {
+        const FullServer full(server());
+        // The table fills its file with rows that are then taken back, so that the next row needs a new page.
+        const std::string filled = server().sql(
+            "insert into slipbark_count select 'x', 'b', n, 'm', 'l', 'n', 'g', repeat('w', 300), 1, 1, 1 from "
+            "generate_series(1, 20000) n");
+        ASSERT_TRUE(says(filled, "File too large")) << filled;
+        const std::string said = command(desk, "keep-in-database", server().written());
+        EXPECT_TRUE(says(said, "Nothing was kept. The database says: ")) << said;
+        EXPECT_TRUE(says(said, "File too large")) << said;
+        EXPECT_EQ(server().sql("select count(*), sum(trees) from slipbark_block"), "2|370.5");
+    }
+    EXPECT_TRUE(says(command(desk, "keep-in-database", server().written()), "Kept: 2 blocks"));
+    EXPECT_EQ(server().sql("select sum(trees) from slipbark_block"), "1059.5");
+}
+
+TEST_F(PostgreSql, TakesAPasswordFromItsOwnFileAlone) {
+    const Book desk = filled_desk();
+    server().sql("drop role if exists guarded; create role guarded login superuser password 'secret 7'");
+    const std::string without = command(desk, "keep-in-database", server().written("guarded"));
+    EXPECT_TRUE(says(without, "Nothing was kept. The database says: ")) << without;
+    EXPECT_TRUE(says(without, "password")) << without;
+    const Folder folder;
+    const auto file = folder / "passwords";
+    std::ofstream(file) << "*:5499:desk:guarded:secret 7\n";
+    fs::permissions(file, fs::perms::owner_read | fs::perms::owner_write);
+    EXPECT_EQ(command(desk, "keep-in-database", server().written("guarded") + " passfile=" + file.string()),
+              "Kept: 2 blocks and 2 lines of counts.");
+    // In a workbook it would be kept for everybody to read.
+    const std::string refused = command(desk, "keep-in-database", server().written("guarded") + " password='secret 7'");
+    EXPECT_TRUE(says(refused, "take the password out")) << refused;
+    server().sql("reassign owned by guarded to adviser");
+    // Neither the profile nor the desk has it.
+    desk.save_as(folder / "desk.fods", "OpenDocument Spreadsheet Flat XML");
+    EXPECT_FALSE(says(content_of(folder / "desk.fods"), "secret 7"));
+    EXPECT_FALSE(says(content_of(calc().profile() / "user" / "registrymodifications.xcu"), "secret 7"));
 }
 
 TEST(Database, InAFirebirdFileHasEachLineOnce) {

@@ -1,11 +1,14 @@
 #include "desk_document.hpp"
 
+#include <sys/resource.h>
+
 #include <com/sun/star/beans/XPropertySet.hpp>
 #include <com/sun/star/sdbc/XConnection.hpp>
 #include <com/sun/star/sdbc/XDriver.hpp>
 #include <com/sun/star/sdbc/XRow.hpp>
-#include <com/sun/star/sheet/XCellRangeReferrer.hpp>
 #include <com/sun/star/sheet/XNamedRanges.hpp>
+#include <csignal>
+#include <stdexcept>
 
 #include "component/desk.hpp"
 
@@ -34,11 +37,29 @@ Book plain_desk(const std::string& folder) {
     return book;
 }
 
-Ref<css::table::XCellRange> cells_of(const Book& book, const std::string& name) {
-    const Ref<css::beans::XPropertySet> document(book.document(), UNO_QUERY_THROW);
-    const Ref<css::sheet::XNamedRanges> names(document->getPropertyValue("NamedRanges"), UNO_QUERY_THROW);
-    const Ref<css::sheet::XCellRangeReferrer> referrer(names->getByName(ustring(name)), UNO_QUERY_THROW);
-    return referrer->getReferredCells();
+namespace {
+
+void limit_files(int process, rlim_t bytes) {
+    rlimit limit{};
+    if (prlimit(process, RLIMIT_FSIZE, nullptr, &limit) != 0) throw std::runtime_error("no such process");
+    limit.rlim_cur = std::min(bytes, limit.rlim_max);
+    if (prlimit(process, RLIMIT_FSIZE, &limit, nullptr) != 0) throw std::runtime_error("no limit for files");
+}
+
+/// Before any office starts, which then ignores it too.
+[[maybe_unused]] const auto ignored = std::signal(SIGXFSZ, SIG_IGN);
+
+}  // namespace
+
+FullDisk::FullDisk(const Office& office, std::uint64_t bytes) : process_(office.process()) {
+    limit_files(process_, bytes);
+}
+
+FullDisk::~FullDisk() {
+    rlimit limit{};
+    prlimit(process_, RLIMIT_FSIZE, nullptr, &limit);
+    limit.rlim_cur = limit.rlim_max;
+    prlimit(process_, RLIMIT_FSIZE, &limit, nullptr);
 }
 
 double query(const std::string& file, const std::string& sql) {

@@ -253,7 +253,7 @@ TEST_P(EachInput, TakesWhateverIsPutThereWithoutABareError) {
     const auto before = values_of(sheets);
     const bool examples = GetParam() == "worked-examples";
     const auto entries = entries_of(sheets);
-    EXPECT_GT(entries.size(), 10U);
+    EXPECT_GE(entries.size(), 10U);
     std::map<std::string, std::string> said;
     for (std::size_t at = 0; at < entries.size(); ++at) {
         const Entry& entry = entries[at];

@@ -147,7 +147,7 @@ TEST_P(Interface, IsInTheMenu) {
     const char* menu = "/org.openoffice.Office.Addons/AddonUI/OfficeMenuBar";
     EXPECT_EQ(configured(*office, menu, "slipbark.menu/Title"), GetParam().rework);
     EXPECT_EQ(configured(*office, menu, "slipbark.menu/Submenu/m01/Title"), GetParam().new_plan);
-    EXPECT_EQ(configured(*office, menu, "slipbark.menu/Submenu/m11/Title"), GetParam().explain_this);
+    EXPECT_EQ(configured(*office, menu, "slipbark.menu/Submenu/m12/Title"), GetParam().explain_this);
 }
 
 TEST_P(Interface, IsInTheFunctionWizard) {

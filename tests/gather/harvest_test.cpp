@@ -137,15 +137,28 @@ TEST(Harvest, FindsWhereALotIsFromBesideItsFirstName) {
 TEST(Harvest, ListsOpenStagesByTheirDays) {
     const Harvest all =
         plan()
+            .set("calendar_stages", {std::string("Order"), std::string("Cut"), std::string("Graft"), blank})
+            .set("earliest", {46499.0, 46648.0, 46649.0, blank})
+            .set("target", {46500.0, 46649.0, 46650.0, blank})
+            .set("stage_open", {-1.0, 1.0, 0.0, 1.0})
+            // The same in another order, which the marks do not follow.
             .set("labour_stage", {std::string("Cut"), std::string("Graft"), std::string("Order"), blank})
             .set("labour_target", {46649.0, 46650.0, 46500.0, 0.0})
-            .set("stage_open", {1.0, 0.0, -1.0, 1.0})
             .set("stages_overdue", {1.0})
             .harvest();
     ASSERT_EQ(all.block->due.size(), 2U);
     EXPECT_EQ(all.block->due[0].stage, "Order");
     EXPECT_EQ(all.block->due[1].day, 46649.0);
     EXPECT_EQ(all.block->overdue, 1.0);
+}
+
+TEST(Harvest, OfAnOlderPlanListsAllStages) {
+    const Harvest all = plan()
+                            .set("labour_stage", {std::string("Cut"), std::string("Graft")})
+                            .set("labour_target", {46649.0, 46640.0})
+                            .harvest();
+    ASSERT_EQ(all.block->due.size(), 2U);
+    EXPECT_EQ(all.block->due[0].stage, "Graft");
 }
 
 TEST(Harvest, OfALogCountsTreeByTreeAtTheLastLook) {
@@ -197,6 +210,7 @@ TEST(Harvest, SaysWhyThereIsNothing) {
               "It is no rework plan, inspection log or book of records: nothing was taken from it.");
     EXPECT_TRUE(
         plan().set("grafts", {CellError{"#NAME?"}}).refusal().starts_with("Its figures were lost: they show #NAME?"));
+    EXPECT_TRUE(plan().set("entries", {CellError{"#¿NOMBRE?"}}).refusal().starts_with("Its figures were lost"));
     EXPECT_EQ(plan().set("payback_median", {CellError{"#N/A"}}).refusal(), "");  // an answer that may be missing
 }
 
