@@ -162,16 +162,18 @@ void expect_whole_texts(const Book& book, const std::string& where) {
             for (sal_Int32 at = 0; at < columns->getCount(); ++at) {
                 const Ref<css::beans::XPropertySet> column(columns->getByIndex(at), UNO_QUERY_THROW);
                 if (!property<bool>(column, "IsVisible")) continue;
-                const auto width = property<sal_Int32>(column, "Width");
-                column->setPropertyValue("OptimalWidth", Any(true));
-                const auto needed = property<sal_Int32>(column, "Width");
-                column->setPropertyValue("Width", Any(width));
-                if (needed <= most * width + 50) continue;
                 std::string longest;
                 for (const auto& row : *texts) {
                     rtl::OUString text;
                     if ((row[at] >>= text) && utf8(text).size() > longest.size()) longest = utf8(text);
                 }
+                // The host makes an empty column as wide as any.
+                if (longest.empty()) continue;
+                const auto width = property<sal_Int32>(column, "Width");
+                column->setPropertyValue("OptimalWidth", Any(true));
+                const auto needed = property<sal_Int32>(column, "Width");
+                column->setPropertyValue("Width", Any(width));
+                if (needed <= most * width + 50) continue;
                 ADD_FAILURE() << where << ", " << title << ", column " << at + 1 << ": " << needed << " of " << width
                               << ", 0.01 mm, such as \"" << longest << "\"";
             }
