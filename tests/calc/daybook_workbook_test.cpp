@@ -458,6 +458,107 @@ TEST_F(DaybookSeason, IsTheSameInSpanish) {
     EXPECT_EQ(spanish.errors(), std::vector<std::string>());
 }
 
+/// The same day or number on every sheet that shows it, each pair compared.
+void expect_one_answer(const Book& book, const std::vector<std::pair<const char*, const char*>>& shown) {
+    for (const auto& [one, of_one] : shown) {
+        for (const auto& [other, of_other] : shown) {
+            const double first = book.calculate("=" + std::string(of_one)).number;
+            const double second = book.calculate("=" + std::string(of_other)).number;
+            EXPECT_NEAR(first, second, 1e-9) << one << ", " << other;
+        }
+    }
+}
+
+TEST_F(DaybookSeason, AllSheetsGiveOneAnswer) {
+    const Book book = opened();
+    ASSERT_NO_FATAL_FAILURE(fill(book, english()));
+    book.set(book.named("week_days"), 60);
+    for (const int day : {-1, 1, 4, 11, 14, 17, 36, last_day}) {
+        SCOPED_TRACE("day " + std::to_string(day));
+        book.set(book.named("as_of"), start + day);
+        book.set(book.named("week_from"), start + day);
+        expect_one_answer(book, {{"Plan", "Plan.G27"},
+                                 {"Crew", "Crew.G9"},
+                                 {"Calendar, below", "last_day"},
+                                 {"Calendar, stage Graft", "Calendar.E11"},
+                                 {"Accounts", "Accounts.E9"},
+                                 {"Rows", "MAX(row_to)"}});
+        expect_one_answer(
+            book,
+            {{"Calendar, below", "first_day"}, {"Calendar, stage Graft", "Calendar.D11"}, {"Rows", "MIN(row_from)"}});
+        expect_one_answer(book, {{"Plan", "Plan.G22"}, {"Money", "Money.D7"}, {"Odds", "Odds.G11"}});
+        expect_one_answer(book, {{"Plan", "Plan.G17"},
+                                 {"Orders", "SUM(Orders.M11:M16)"},
+                                 {"Orders, in all", "Orders.M17"},
+                                 {"Money", "Money.I53"}});
+        expect_one_answer(book, {{"Orders", "MIN(lots_order_by)"},
+                                 {"Orders, in all", "Orders.O17"},
+                                 {"Calendar", "INDEX(Calendar.D6:D29;MATCH(order_stage;calendar_stages;0))"}});
+        expect_one_answer(book, {{"Orders", "MIN(lots_cut)"},
+                                 {"Calendar", "INDEX(Calendar.D6:D29;MATCH(wood_stage;calendar_stages;0))"}});
+        expect_one_answer(book, {{"Accounts", "N(Accounts.E7)"}, {"Rows", "SUM(row_to_place)"}});
+        expect_one_answer(book, {{"Accounts", "trees_left"}, {"Rows", "SUM(row_left)"}});
+        expect_one_answer(book, {{"Accounts", "N(Accounts.K10)"}, {"Regraft", "N(regrafts_to_place)"}});
+        // Week: each row to be grafted stands there on the last day that sheet Rows has for it.
+        const auto lines = static_cast<int>(number(book, "week_lines"));
+        int grafting = 0;
+        for (int line = 11; line < 11 + lines; ++line) {
+            const std::string at = std::to_string(line);
+            if (book.calculate("=Week.C" + at + "=graft_stage").number != 1) continue;
+            ++grafting;
+            const std::string row = "MATCH(Week.B" + at + ";row_name;0)";
+            expect_one_answer(book,
+                              {{"Week", ("Week.E" + at).c_str()}, {"Rows", ("INDEX(row_to;" + row + ")").c_str()}});
+            expect_one_answer(book, {{"Week, hours", ("Week.J" + at).c_str()},
+                                     {"Rows", ("INDEX(row_to_place;" + row + ")/pace_used*day_hours").c_str()}});
+        }
+        if (day == 1) {
+            EXPECT_GE(grafting, 5);
+        }
+    }
+}
+
+TEST_F(DaybookSeason, SaysHowManyPeopleMoreEndInTime) {
+    const Book book = opened();
+    ASSERT_NO_FATAL_FAILURE(fill(book, english()));
+    EXPECT_EQ(number(book, "crew_more"), 0);
+    book.set(book.named("as_of"), start + 1);
+    for (const bool stopped : {false, true}) {
+        if (stopped) {  // three more days, all of them working days, on which nobody works
+            write_daybook(book, {{start + 14, "no work"}, {start + 15, "no work"}, {start + 16, "no work"}}, 100);
+        }
+        for (const int end : {10, 11, 14, 16, 18}) {
+            SCOPED_TRACE("until day " + std::to_string(end) + (stopped ? ", with a stop" : ""));
+            book.set(book.named("crew"), 1);
+            book.set(book.named("window_end"), start + end);
+            const double more = number(book, "crew_more");
+            ASSERT_GE(more, 1);
+            EXPECT_GT(number(book, "finish_date"), start + end);
+            const std::string from = book.calculate("=REWORK.SENTENCE(\"{1:date}\";plan_from)").text;
+            const std::string said = std::to_string(static_cast<int>(more)) + (more == 1 ? " grafter" : " grafters") +
+                                     " more from " + from + " end in time.";
+            EXPECT_TRUE(says(book.shown("Plan.B4").text, said)) << book.shown("Plan.B4").text;
+            EXPECT_TRUE(says(book.shown("Crew.I10").text, said)) << book.shown("Crew.I10").text;
+            // Each row that ends late says how many for itself; the last row as many as the block.
+            const auto rows_more = column(book, "row_crew_more");
+            EXPECT_EQ(*std::max_element(rows_more.begin(), rows_more.end()), more);
+            book.set(book.named("crew"), 1 + more);
+            EXPECT_LE(number(book, "finish_date"), start + end);
+            EXPECT_EQ(number(book, "crew_more"), 0);
+            book.set(book.named("crew"), more);
+            EXPECT_GT(number(book, "finish_date"), start + end);
+            for (std::size_t at = 0; at < rows.size(); ++at) {
+                if (rows_more[at] <= 0) continue;
+                book.set(book.named("crew"), 1 + rows_more[at]);
+                EXPECT_LE(column(book, "row_to")[at], start + end) << rows[at].name;
+                book.set(book.named("crew"), rows_more[at]);
+                EXPECT_GT(column(book, "row_to")[at], start + end) << rows[at].name;
+            }
+        }
+    }
+    EXPECT_EQ(book.errors(), std::vector<std::string>());
+}
+
 TEST(Daybook, GrowsByACommand) {
     const Book book = calc().open_url(url_of("rework-plan"), true, false);
     write_daybook(book, {{start, "grafted", "1", 28, 224}});
