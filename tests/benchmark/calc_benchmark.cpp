@@ -1,8 +1,8 @@
 // The cell functions in a headless Calc of our own, beside do-nothing add-in functions of the same signatures, the
 // host's own functions, a macro and a Python add-in. Prints tables in Markdown. All is computed on the office's main
 // thread, as a user's documents are: other threads cost more, a Python function three times.
-//   calc_benchmark [scalar] [languages] [limits] [ranges] [columns] [trees] [seasons] [components] [FILE.fods...]
-//   [FOLDER...]
+//   calc_benchmark [scalar] [languages] [limits] [ranges] [columns] [trees] [daybook] [seasons] [components]
+//   [FILE.fods...] [FOLDER...]
 // FOLDER: of another package, unpacked (build/bundled of another checkout), to be compared with this one. All but files
 // and folders where nothing is named. Beside a folder the files are opened with both packages.
 
@@ -593,6 +593,123 @@ void workbook(const Office& office, const std::filesystem::path& path) {
     for (const auto& made : {ours, nothing, built_in}) std::filesystem::remove(made);
 }
 
+/// Lines of a day-book as they come: the rows of a block are grafted, then counted week by week. Eleven columns, the
+/// note left blank.
+css::uno::Sequence<css::uno::Sequence<Any>> daybook_lines(int lines, int rows, double first_day) {
+    css::uno::Sequence<css::uno::Sequence<Any>> data(lines);
+    const Any blank{rtl::OUString()};
+    const std::array<const char*, 3> people{"Maren", "Tobiah", "Quill"};  // invented
+    for (int line = 0; line < lines; ++line) {
+        const int row = line % rows;
+        const int look = line / rows;
+        const double day = first_day + row / 3;
+        std::vector<Any> cells{Any(day),
+                               Any(office::ustring("grafted")),
+                               Any(row + 1.0),
+                               Any(28.0),
+                               Any(224.0),
+                               blank,
+                               Any(office::ustring("A")),
+                               Any(office::ustring(people.at(static_cast<std::size_t>(row % 3)))),
+                               Any(8.0),
+                               blank,
+                               blank};
+        if (look > 0) {
+            cells = {Any(day + 7.0 + 7.0 * look),
+                     Any(office::ustring("counted")),
+                     Any(row + 1.0),
+                     Any(4.0),
+                     blank,
+                     Any(20.0 + look % 10),
+                     blank,
+                     blank,
+                     Any(0.3),
+                     Any(1.0),
+                     blank};
+        }
+        data.getArray()[line] = {cells.data(), static_cast<sal_Int32>(cells.size())};
+    }
+    return data;
+}
+
+/// The accounts over 20,000 lines, against what it costs to hand them over.
+void accounts(const Office& office) {
+    constexpr int lines = 20'000;
+    constexpr int rows = 200;
+    const Book book = office.new_book();
+    calculate_only_when_told(book);
+    const Ref<css::sheet::XCellRangeData> daybook(book.range("A1:K" + std::to_string(lines)), UNO_QUERY_THROW);
+    daybook->setDataArray(daybook_lines(lines, rows, 46650));
+    for (int row = 1; row <= rows; ++row) {
+        book.set("M" + std::to_string(row), row);
+        book.set("N" + std::to_string(row), 28);
+    }
+    const Report report(
+        "Accounts over 20,000 lines of a day-book against a do-nothing function that receives the same "
+        "ranges, processor time",
+        {"function", "ms per call", "do-nothing, ms", "ratio", "goal 1.3"});
+    const std::string range = "M1:M200;N1:N200;A1:K" + std::to_string(lines);
+    for (const auto& [function, more] : {std::pair("ROWACCOUNT", ""),
+                                         {"DONEACCOUNT", ""},
+                                         {"DAYBOOKCHECK", ""},
+                                         {"TAKEACCOUNT", ";\"lot\""},
+                                         {"LOTACCOUNT", ""},
+                                         {"WORKACCOUNT", ""},
+                                         {"PACEACCOUNT", ";110"}}) {
+        const auto call = [&](const std::string& service) {
+            std::string text = "=COUNTA(SLIPBARK.";
+            return text.append(service).append(".").append(function).append("(").append(range).append(more).append(
+                "))");
+        };
+        const auto put = [&](const char* name, const std::string& formula) {
+            return Contender{name, office.process(), [&book] { book.recalculate(); },
+                             [&book, formula] { book.set_formula("Q1", formula); }};
+        };
+        std::vector<Contender> both{put("ours", call("REWORK")), put("nothing", call("NOTHING"))};
+        take_turns(both);
+        const double times = ratio(both[0], both[1]);
+        const auto ms = [](const Contender& one) { return Report::number(median(one.seconds) * 1e3, 1); };
+        report.row({"`" + std::string(function) + "`", ms(both[0]), ms(both[1]), Report::number(times, 2),
+                    times <= range_goal ? "kept" : "missed"});
+    }
+}
+
+/// The plan with a day-book of 2,000 lines, against the plan as it was before it had one, of the same block.
+void daybook(const Office& office, const std::filesystem::path& path, const std::filesystem::path& older) {
+    constexpr int lines = 2'000;
+    constexpr int rows = 200;
+    const Report report("The workbook rework-plan against the one before it had a day-book, whole recalculation",
+                        {"rows of trees", "lines", "ms", "before, ms", "ratio", "goal 2"});
+    for (const int wanted : {0, lines}) {
+        const Book before = office.copy_of(older);
+        const Book now = office.open_url(office::file_url(path), true, false);
+        while (now.calculate("=ROWS(daybook)").number < wanted) {
+            office.dispatch(now, "slipbark:add-lines", office::silent());
+        }
+        for (const Book* book : {&before, &now}) {
+            calculate_only_when_told(*book);
+            book->set(book->named("trees"), 28.0 * rows);
+        }
+        const double start = now.shown(now.named("start_date")).number;
+        now.set(now.named("as_of"), start + 400);
+        if (wanted > 0) {
+            const Ref<css::sheet::XCellRangeData> room(now.range("Day-book.B6:L" + std::to_string(5 + wanted)),
+                                                       UNO_QUERY_THROW);
+            room->setDataArray(daybook_lines(wanted, rows, start));
+        }
+        const auto recalculated = [&office](const char* name, const Book& book) {
+            return Contender{name, office.process(),
+                             [&office, &book] { on_main_thread(office, [&book] { book.recalculate(); }); }};
+        };
+        std::vector<Contender> both{recalculated("now", now), recalculated("before", before)};
+        take_turns(both);
+        const double times = ratio(both[0], both[1]);
+        const auto ms = [](const Contender& one) { return Report::number(median(one.seconds) * 1e3, 0); };
+        report.row({std::to_string(rows), std::to_string(wanted), ms(both[0]), ms(both[1]), Report::number(times, 2),
+                    times <= 2 ? "kept" : "missed"});
+    }
+}
+
 /// How long Rework > Arrange the seasons takes for invented farms: wall time, with all that the command says of what it
 /// would take.
 void seasons(const Office& office, const std::filesystem::path& path) {
@@ -647,7 +764,8 @@ int main(int count, char** words) {
             return file || package || rows;
         });
         if (wanted.empty() && files.empty() && packages.empty())
-            wanted = {"scalar", "languages", "limits", "ranges", "columns", "trees", "seasons", "components"};
+            wanted = {"scalar", "languages", "limits",  "ranges",    "columns",
+                      "trees",  "daybook",   "seasons", "components"};
         const slipbark::office::Office office({.bundled = SLIPBARK_BENCHMARK_BUNDLED, .profile = {}, .words = {}});
         on_main_thread(office, [&] {
             if (wanted.contains("scalar")) scalar(office);
@@ -656,11 +774,13 @@ int main(int count, char** words) {
             if (wanted.contains("ranges")) ranges(office);
             if (wanted.contains("columns")) columns(office);
             if (wanted.contains("trees")) trees(office, SLIPBARK_BENCHMARK_LOG);
+            if (wanted.contains("daybook")) accounts(office);
             if (wanted.contains("seasons")) seasons(office, SLIPBARK_BENCHMARK_SEASONS);
             if (packages.empty()) {
                 for (const auto& file : files) workbook(office, file);
             }
         });
+        if (wanted.contains("daybook")) daybook(office, SLIPBARK_BENCHMARK_PLAN, SLIPBARK_BENCHMARK_OLDER_PLAN);
         if (wanted.contains("languages")) another_thread(office);
         if (wanted.contains("components"))
             beside("The portable component beside the one in C++", SLIPBARK_BUNDLED_PORTABLE);

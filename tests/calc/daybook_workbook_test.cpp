@@ -559,6 +559,114 @@ TEST_F(DaybookSeason, SaysHowManyPeopleMoreEndInTime) {
     EXPECT_EQ(book.errors(), std::vector<std::string>());
 }
 
+TEST(PlanQuestions, AskWhatIsOddButPossible) {
+    const Book book = calc().open_url(url_of("rework-plan"), true);
+    const auto asks = [&book](const std::string& question) {
+        EXPECT_EQ(text(book, "questions"), question);
+        if (!question.empty()) {
+            EXPECT_EQ(book.shown("Plan.B2").text, question);
+        }
+    };
+    const auto day = [&book](int year, int month, int date) {
+        return book
+            .calculate("=DATE(" + std::to_string(year) + ";" + std::to_string(month) + ";" + std::to_string(date) + ")")
+            .number;
+    };
+    asks("");
+    // The bark slips from spring to autumn: March to October in the north, September to April in the south (common
+    // practice). The example stands at 25 degrees south.
+    book.set(book.named("graft_date"), day(2027, 6, 14));
+    asks("Grafting from 14 Jun 2027 is unusual for this method at this latitude: is the date right?");
+    book.set(book.named("latitude"), 41);
+    asks("");
+    book.set(book.named("graft_date"), day(2028, 1, 17));
+    asks("Grafting from 17 Jan 2028 is unusual for this method at this latitude: is the date right?");
+    book.set(book.named("latitude"), -25);
+    asks("");
+    book.set(book.named("graft_date"), start);
+    book.set_text(book.named("method"), "dormant cleft graft");
+    EXPECT_TRUE(says(text(book, "questions"),
+                     "A dormant cleft graft is unusual on evergreen trees: is the kind of trees right?"));
+    book.set_text(book.named("kind_of_trees"), "deciduous");
+    EXPECT_FALSE(says(text(book, "questions"), "evergreen"));
+    book.set_text(book.named("kind_of_trees"), "citrus");
+    book.set_text(book.named("method"), "bagged bark graft");
+    asks("");
+    // Two years off, and a year that is over without a line in the day-book.
+    book.set(book.named("as_of"), start - 7);
+    book.set(book.named("graft_date"), day(2029, 9, 20));
+    asks("Grafting from 20 Sep 2029 is far from 13 Sep 2027, the day of this plan: is the year right?");
+    book.set(book.named("graft_date"), start);
+    book.set(book.named("as_of"), start + 366);
+    asks("Grafting from 20 Sep 2027 is far from 20 Sep 2028, the day of this plan: is the year right?");
+    write_daybook(book, {{start, "grafted", "1", 28, 224}});
+    asks("");
+    // 40 acres have room for 40 x 43,560 / (23 x 15) = 5,050 trees.
+    book.set_text(book.named("units"), "US");
+    book.set(book.named("area_ha"), 40);
+    book.set(book.named("row_spacing_m"), 23);
+    book.set(book.named("tree_spacing_m"), 15);
+    book.set(book.named("trees"), 310);
+    asks("The area has room for 5,050 trees, and 310 are counted: is the area right?");
+    book.set(book.named("area_ha"), 2.5);
+    asks("");
+    const std::string line = std::to_string(static_cast<int>(number(book, "look_row")) + 5);
+    for (const auto& [column, days] : {std::pair("C", -9.), {"D", -7.}, {"E", -5.}}) {
+        book.set("Defaults." + std::string(column) + line, days);
+    }
+    asks("The first take check is before the first grafting: are the days on sheet Defaults right?");
+}
+
+TEST(OwnRecords, GiveTheExpectationItsWeight) {
+    const Book book = calc().open_url(url_of("rework-plan"), true);
+    EXPECT_EQ(number(book, "take_weight"), 20);
+    const auto pool = [&book](double pooled, double low, double high) {
+        const Ref<css::sheet::XCellRangeData> cells(cells_of(book, "own_pool"), UNO_QUERY_THROW);
+        css::uno::Sequence<css::uno::Sequence<css::uno::Any>> values(1);
+        const std::array<css::uno::Any, 3> three{css::uno::Any(pooled), css::uno::Any(low), css::uno::Any(high)};
+        values.getArray()[0] = css::uno::Sequence<css::uno::Any>(three.data(), 3);
+        cells->setDataArray(values);
+    };
+    // The beta distribution of this mean and standard deviation: 0.8 x 0.2 / 0.0893^2 - 1.
+    pool(0.8, 0.6, 0.95);
+    EXPECT_EQ(number(book, "take_weight"), 19);
+    EXPECT_EQ(book.shown("Orders.G9").text, "grafts; own records");
+    // Groups that are less alike count for less.
+    pool(0.8, 0.4, 0.98);
+    EXPECT_EQ(number(book, "take_weight"), 6);
+    pool(0.8, 0.85, 0.95);
+    EXPECT_EQ(number(book, "take_weight"), 20);
+    EXPECT_EQ(book.shown("Orders.K7").text,
+              "Give all three shares, rising from the second over the first to the third.");
+    EXPECT_EQ(book.errors(), std::vector<std::string>());
+}
+
+TEST_F(DaybookSeason, LotsHavePapersAndWoodOfTheirOwn) {
+    const Book book = opened();
+    ASSERT_NO_FATAL_FAILURE(fill(book, english()));
+    double mothers = 0;
+    for (const int line : {0, 1, 2}) {
+        const double sticks = book.shown("Orders.M" + std::to_string(11 + line)).number;
+        EXPECT_EQ(book.shown("Orders.G" + std::to_string(80 + line)).number, std::ceil(sticks / 40));
+        mothers += std::ceil(sticks / 40);
+        book.set("Orders.E" + std::to_string(80 + line), line == 1 ? 124 : 125);
+    }
+    EXPECT_EQ(number(book, "mother_trees"), mothers);
+    // 98, 125 and 72 trees.
+    EXPECT_EQ(book.shown("Orders.H80").text, "");
+    EXPECT_EQ(book.shown("Orders.H81").text, "The licence names fewer trees than the lot is for.");
+    EXPECT_EQ(book.shown("Orders.H82").text, "");
+    EXPECT_EQ(book.shown("Orders.H83").text, "");
+    book.set_text("Orders.C84", "QP 4711");
+    EXPECT_EQ(book.shown("Orders.H84").text, "There is no lot in this line above.");
+    // 98 trees of 8 grafts of lot A, and 30 regrafts, are more than 100 sticks of three scions give.
+    EXPECT_EQ(book.shown("Accounts.B68").text, "");
+    book.set(book.named("as_of"), start + last_day);
+    EXPECT_EQ(book.shown("Accounts.B68").text,
+              "More of a lot was grafted than its sticks received give: see Sticks left.");
+    EXPECT_EQ(book.errors(), std::vector<std::string>());
+}
+
 TEST(Daybook, GrowsByACommand) {
     const Book book = calc().open_url(url_of("rework-plan"), true, false);
     write_daybook(book, {{start, "grafted", "1", 28, 224}});

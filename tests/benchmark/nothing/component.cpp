@@ -22,6 +22,7 @@ namespace css = com::sun::star;
 using Document = css::uno::Reference<css::beans::XPropertySet>;
 using Row = css::uno::Sequence<css::uno::Any>;
 using Block = css::uno::Sequence<Row>;
+using CellRange = css::uno::Reference<css::table::XCellRange>;
 
 /// The answer of every twin, as the type of its function.
 template <class Host>
