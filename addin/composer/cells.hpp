@@ -9,28 +9,28 @@
 namespace slipbark::compose {
 
 /// A cell's address. Columns and rows count from 1.
-struct Place {
+struct Address {
     int column = 1;
     int row = 1;
 
-    Place(int at_column, int at_row) : column(at_column), row(at_row) {}
-    Place(std::string_view text);  // "C5"
-    Place(const char* text) : Place(std::string_view(text)) {}
+    Address(int at_column, int at_row) : column(at_column), row(at_row) {}
+    Address(std::string_view text);  // "C5"
+    Address(const char* text) : Address(std::string_view(text)) {}
     /// The cell of a column in a row: Place("C", 5).
-    Place(std::string_view column_letters, int at_row);
+    Address(std::string_view column_letters, int at_row);
 
     [[nodiscard]] std::string text() const;
     // NOLINTNEXTLINE(modernize-use-nullptr): takes <=> for a comparison with 0
-    friend auto operator<=>(const Place&, const Place&) = default;
+    friend auto operator<=>(const Address&, const Address&) = default;
 };
 
 /// A rectangle of cells; a single cell where only one address is given.
 struct Area {
-    Place first;
-    Place last;
+    Address first;
+    Address last;
 
-    Area(Place from, Place to) : first(from), last(to) {}
-    Area(Place only) : first(only), last(only) {}
+    Area(Address from, Address to) : first(from), last(to) {}
+    Area(Address only) : first(only), last(only) {}
     Area(std::string_view text);  // "B7:F20" or "B7"
     Area(const char* text) : Area(std::string_view(text)) {}
     /// A part of a column: Area("C", 5, 20).

@@ -12,7 +12,7 @@ namespace slipbark::compose {
 
 struct Series {
     Area values;
-    Place label;  ///< the cell with the series' name, for the legend
+    Address label;  ///< the cell with the series' name, for the legend
     enum class Shape { column, line, point, hidden } shape = Shape::column;
     int paint = 0;                  ///< which of the look's chart paints (0 to 4)
     std::optional<Area> less = {};  ///< how far the error bar reaches down, cell by cell

@@ -14,9 +14,9 @@ namespace {
 bool is_digit(char c) { return std::isdigit(static_cast<unsigned char>(c)) != 0; }
 
 std::string moved_column(std::string_view letters, int columns) {
-    const int column = Place(letters, 1).column + columns;
+    const int column = Address(letters, 1).column + columns;
     if (column < 1) throw std::logic_error("a column left of A");
-    const std::string text = Place(column, 1).text();
+    const std::string text = Address(column, 1).text();
     return text.substr(0, text.size() - 1);
 }
 

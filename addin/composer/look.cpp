@@ -174,13 +174,13 @@ void opening(Sheet& sheet, const std::string& title, const std::string& lead, in
     sheet.put("B2", lead, Style::lead).across(columns);
 }
 
-void band(Sheet& sheet, Place first, const std::string& text, int columns) {
+void band(Sheet& sheet, Address first, const std::string& text, int columns) {
     for (int column = 0; column < columns; ++column) {
         sheet.put({first.column + column, first.row}, column == 0 ? text : "", Style::section);
     }
 }
 
-void headings(Sheet& sheet, Place first, const std::vector<std::string>& texts) {
+void headings(Sheet& sheet, Address first, const std::vector<std::string>& texts) {
     for (const std::string& text : texts) {
         sheet.put(first, text, Style::heading);
         ++first.column;
@@ -239,7 +239,7 @@ Form& Form::line(const std::string& label, const std::string& name, const Conten
         if (spans_.check == 0) throw std::logic_error(label + ": the form has no column for its Check");
         const int check_at = unit_at + spans_.unit;
         part(check_at, check, Style::check, Format::general, spans_.check);
-        mend_where_said(sheet_, Place(check_at, at_.row));
+        mend_where_said(sheet_, Address(check_at, at_.row));
     }
     ++at_.row;
     return *this;

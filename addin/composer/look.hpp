@@ -59,10 +59,10 @@ inline constexpr const char* if_name_error =
 void opening(Sheet& sheet, const std::string& title, const std::string& lead, int columns);
 
 /// A section's heading over several columns, for tables.
-void band(Sheet& sheet, Place first, const std::string& text, int columns);
+void band(Sheet& sheet, Address first, const std::string& text, int columns);
 
 /// The headings of a table, one beside the other from `first` on.
-void headings(Sheet& sheet, Place first, const std::vector<std::string>& texts);
+void headings(Sheet& sheet, Address first, const std::vector<std::string>& texts);
 
 /// How many columns the parts of a form's line are wide.
 struct Spans {
@@ -76,7 +76,7 @@ struct Spans {
 /// the place where it starts.
 class Form {
   public:
-    Form(Sheet& sheet, Place start, Spans spans = {}) : sheet_(sheet), at_(start), spans_(spans) {}
+    Form(Sheet& sheet, Address start, Spans spans = {}) : sheet_(sheet), at_(start), spans_(spans) {}
 
     Form& section(const std::string& text);
     /// Where `value` is a formula it is a suggestion, which the user may type over.
@@ -94,7 +94,7 @@ class Form {
     Form& to_row(int row);
     [[nodiscard]] int row() const { return at_.row; }
     /// Where the value of the line that comes next stands.
-    [[nodiscard]] Place value_place() const { return {at_.column + spans_.label, at_.row}; }
+    [[nodiscard]] Address value_address() const { return {at_.column + spans_.label, at_.row}; }
 
   private:
     Sheet::Cell part(int column, const Content& content, Style style, Format format, int span);
@@ -102,7 +102,7 @@ class Form {
     Form& line(const std::string& label, const std::string& name, const Content& value, const std::string& unit,
                Format format, Style style, const Validation& validation, const std::string& check);
     Sheet& sheet_;
-    Place at_;
+    Address at_;
     Spans spans_;
     bool first_ = true;
 };

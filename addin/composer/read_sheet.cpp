@@ -200,8 +200,8 @@ FormColumns form_of(const std::string& text) {
     FormColumns made;
     for (const std::string& word : words_of(text)) {
         const auto colon = word.find(':');
-        const int first = Place(word.substr(0, colon), 1).column;
-        const int last = colon == std::string::npos ? first : Place(word.substr(colon + 1), 1).column;
+        const int first = Address(word.substr(0, colon), 1).column;
+        const int last = colon == std::string::npos ? first : Address(word.substr(colon + 1), 1).column;
         if (last < first || (!made.parts.empty() && first <= made.parts.back().second)) {
             throw std::logic_error("the columns of a form stand in their order");
         }
@@ -301,7 +301,7 @@ class SheetFiller {
             sheet_.caution(text);
         } else if (keyword == "cursor") {
             needs(1, "cursor C6");
-            sheet_.cursor(Place(words[0]));
+            sheet_.cursor(Address(words[0]));
         } else if (keyword == "fold") {
             needs(2, "fold FIRST LAST");
             sheet_.fold(whole_number(words[0]), whole_number(words[1]));
@@ -312,7 +312,7 @@ class SheetFiller {
             forms_.insert(forms_.begin(), form_of(text));
         } else if (keyword == "unfit") {
             needs(1, "unfit COLUMN");
-            unfit_column_ = Place(words[0], 1).column;
+            unfit_column_ = Address(words[0], 1).column;
         } else if (keyword == "define") {
             if (words.size() < 2) throw std::logic_error("right would be: define NAME =FORMULA");
             const std::string formula = text.substr(text.find(words[1], text.find(words[0]) + words[0].size()));
@@ -354,7 +354,7 @@ class SheetFiller {
         formulas_.push_back({file_, line, cell, formula});
     }
 
-    Sheet::Cell put(Place place, Content content, const Look& look, int column) {
+    Sheet::Cell put(Address place, Content content, const Look& look, int column) {
         const auto format = std::min(static_cast<std::size_t>(column), look.formats.size() - 1);
         auto cell = sheet_.put(place, std::move(content), look.style, look.formats[format]);
         if (look.verbatim) cell.as_it_is();
@@ -432,7 +432,7 @@ class SheetFiller {
             const Contents contents = contents_of(one, area, look);
             for (int row = 0; row < rows_of(area); ++row) {
                 for (int column = 0; column < (look.merged_lines ? 1 : columns_of(area)); ++column) {
-                    const Place place(area.first.column + column, area.first.row + row);
+                    const Address place(area.first.column + column, area.first.row + row);
                     auto cell = put(place, contents(column, row), look, column);
                     if (look.merged_lines) cell.across(columns_of(area));
                 }
@@ -442,8 +442,8 @@ class SheetFiller {
         if (area.first.column <= unfit_column_ && unfit_column_ <= area.last.column) {
             for (int row = area.first.row; row <= area.last.row; ++row) own_unfit_.insert(row);
         }
-        const Place last = look.merged         ? area.first
-                           : look.merged_lines ? Place(area.first.column, area.last.row)
+        const Address last = look.merged         ? area.first
+                           : look.merged_lines ? Address(area.first.column, area.last.row)
                                                : area.last;
         const Area filled(area.first, last);
         rest(one, filled);
@@ -475,11 +475,11 @@ class SheetFiller {
             throw std::logic_error("no form of this sheet has its values in this column: form LABEL VALUE UNIT CHECK");
         }
         for (int row = area.first.row; row <= area.last.row; ++row) {
-            const Place place(area.first.column, row);
+            const Address place(area.first.column, row);
             const int down = row - area.first.row;
             const auto part = [&](std::size_t which, const std::string& text, Style style) {
                 const Content content = text.starts_with('=') ? shifted(text, 0, down) : text;
-                auto cell = sheet_.put(Place(form->parts[which].first, row), content, style);
+                auto cell = sheet_.put(Address(form->parts[which].first, row), content, style);
                 if (form->width(which) > 1) cell.across(form->width(which));
             };
             part(0, one.label, Style::label);
@@ -487,7 +487,7 @@ class SheetFiller {
             if (form->width(1) > 1) value.across(form->width(1));
             rest(one, place);
             if (unfit_column_ > 0 && !one.entry.empty()) {
-                entries_.push_back({one.number, one.entry, Place(form->parts[0].first, row), place});
+                entries_.push_back({one.number, one.entry, Address(form->parts[0].first, row), place});
             }
             part(2, one.unit, Style::unit);
             for (const std::string& text : {one.label, one.unit}) {
@@ -498,7 +498,7 @@ class SheetFiller {
             if (form->parts.size() < 4) throw std::logic_error("the form has no column for its check");
             note_formula(one.number, place.text(), check);
             part(3, check, Style::check);
-            look::mend_where_said(sheet_, Place(form->parts[3].first, row));
+            look::mend_where_said(sheet_, Address(form->parts[3].first, row));
         }
     }
 
@@ -506,7 +506,7 @@ class SheetFiller {
     /// in that cell takes its place. An entry that does not fit is framed.
     void put_unfit() {
         for (const FormEntry& entry : entries_) {
-            const Place place(unfit_column_, entry.value.row);
+            const Address place(unfit_column_, entry.value.row);
             if (!own_unfit_.contains(place.row)) {
                 const auto kind = kind_of(entry.words);
                 if (!kind) continue;
@@ -538,12 +538,12 @@ class SheetFiller {
     struct FormEntry {
         int line;  ///< of the text
         std::string words;
-        Place label;
-        Place value;
+        Address label;
+        Address value;
     };
 
     struct PlacedChart {
-        Place place;
+        Address place;
         double width;
         double height;
         Chart chart;
@@ -551,12 +551,12 @@ class SheetFiller {
 
     void begin_chart(const CellLine& one, const std::vector<std::string>& words) {
         if (words.size() < 3) throw std::logic_error("right would be: chart WIDTH HEIGHT");
-        chart_ = PlacedChart{Place(one.where),
+        chart_ = PlacedChart{Address(one.where),
                              any_number(words[1]),
                              any_number(words[2]),
                              {.title = one.content,
                               .description = "",
-                              .categories = Place(1, 1),
+                              .categories = Address(1, 1),
                               .category_title = "",
                               .value_title = "",
                               .value_format = Format::general,
@@ -603,7 +603,7 @@ class SheetFiller {
         } else if (kind == "series") {
             if (words.size() != 4) throw std::logic_error("right would be: series SHAPE PAINT LABEL");
             chart.series.push_back({.values = Area(one.where),
-                                    .label = Place(words[3]),
+                                    .label = Address(words[3]),
                                     .shape = shape_of(words[1]),
                                     .paint = paint_of(words[2])});
         } else if (kind == "less" || kind == "more") {

@@ -95,7 +95,7 @@ std::string plain_number(double value) {
     return {buffer.data(), end};
 }
 
-Place::Place(std::string_view text) {
+Address::Address(std::string_view text) {
     const auto letters = static_cast<std::size_t>(
         std::find_if(text.begin(), text.end(), [](unsigned char c) { return std::isdigit(c) != 0; }) - text.begin());
     column = column_number(text.substr(0, letters));
@@ -105,13 +105,13 @@ Place::Place(std::string_view text) {
     }
 }
 
-Place::Place(std::string_view letters, int at_row) : column(column_number(letters)), row(at_row) {}
+Address::Address(std::string_view letters, int at_row) : column(column_number(letters)), row(at_row) {}
 
-std::string Place::text() const { return column_letters(column) + std::to_string(row); }
+std::string Address::text() const { return column_letters(column) + std::to_string(row); }
 
 Area::Area(std::string_view text)
     : first(text.substr(0, text.find(':'))),
-      last(text.find(':') == std::string_view::npos ? first : Place(text.substr(text.find(':') + 1))) {}
+      last(text.find(':') == std::string_view::npos ? first : Address(text.substr(text.find(':') + 1))) {}
 
 std::string Area::text() const { return first.text() + ":" + last.text(); }
 
@@ -245,19 +245,19 @@ void Sheet::columns(std::vector<double> widths) { widths_ = std::move(widths); }
 
 void Sheet::row_height(int row, double height_cm) { heights_[row] = height_cm; }
 
-Sheet::Stored& Sheet::fresh(Place place) {
+Sheet::Stored& Sheet::fresh(Address place) {
     const auto [at, is_new] = cells_.try_emplace({place.row, place.column});
     if (!is_new) throw std::logic_error(title_ + "." + place.text() + " is filled twice");
     return at->second;
 }
 
-Sheet::Stored& Sheet::stored(Place place) {
+Sheet::Stored& Sheet::stored(Address place) {
     const auto at = cells_.find({place.row, place.column});
     if (at == cells_.end()) throw std::logic_error(title_ + "." + place.text() + " is not filled yet");
     return at->second;
 }
 
-Sheet::Cell Sheet::put(Place place, Content content, Style style, Format format) {
+Sheet::Cell Sheet::put(Address place, Content content, Style style, Format format) {
     Stored& cell = fresh(place);
     const auto* text = std::get_if<std::string>(&content);
     const bool entry = style == Style::input || style == Style::kept;
@@ -268,15 +268,15 @@ Sheet::Cell Sheet::put(Place place, Content content, Style style, Format format)
     return {*this, place};
 }
 
-Sheet::Cell Sheet::put(Place place, const char* text, Style style, Format format) {
+Sheet::Cell Sheet::put(Address place, const char* text, Style style, Format format) {
     return put(place, Content(std::string(text)), style, format);
 }
 
-Sheet::Cell Sheet::put(Place place, double value, Style style, Format format) {
+Sheet::Cell Sheet::put(Address place, double value, Style style, Format format) {
     return put(place, Content(value), style, format);
 }
 
-Sheet::Cell Sheet::put(Place place, int value, Style style, Format format) {
+Sheet::Cell Sheet::put(Address place, int value, Style style, Format format) {
     return put(place, Content(static_cast<double>(value)), style, format);
 }
 
@@ -297,7 +297,7 @@ void Sheet::name(const std::string& range_name, Area area) {
     for (const auto& [known, address] : book_->names_) {
         if (known == range_name) throw std::logic_error(range_name + " names two ranges");
     }
-    const auto absolute = [](Place place) {
+    const auto absolute = [](Address place) {
         return joined({".$", column_letters(place.column), "$", std::to_string(place.row)});
     };
     std::string address = joined({"$", quoted_title(title_), absolute(area.first)});
@@ -308,7 +308,7 @@ void Sheet::name(const std::string& range_name, Area area) {
 std::optional<End> Sheet::entry_end(const std::string& word, int row) const {
     // Relative addresses in a condition count from A1, so row 1 stands for the cell's own row.
     if (word.starts_with('$')) {
-        const Place place{std::string_view(word).substr(1)};
+        const Address place{std::string_view(word).substr(1)};
         if (place.row != row) throw std::logic_error(word + " is not in the entry's line");
         return End("[.$" + column_letters(place.column) + "1]", word);
     }
@@ -317,7 +317,7 @@ std::optional<End> Sheet::entry_end(const std::string& word, int row) const {
     if (named == book_->names_.end()) return std::nullopt;
     const auto found = catalogue::reference(named->second).value();
     if (!found.last) return End("[" + named->second + "]", word);
-    const Place first(boost::algorithm::erase_all_copy(std::string(found.first.address), "$"));
+    const Address first(boost::algorithm::erase_all_copy(std::string(found.first.address), "$"));
     const auto heading = cells_.find({first.row - 1, first.column});
     const auto* const text = heading == cells_.end() ? nullptr : std::get_if<std::string>(&heading->second.content);
     return End("[.$" + column_letters(first.column) + "1]", text == nullptr ? word : *text);
@@ -350,19 +350,19 @@ void Sheet::valid(Area area, const Validation& validation) {
     }
 }
 
-Place Sheet::first_input() const {
+Address Sheet::first_input() const {
     const auto found = std::find_if(cells_.begin(), cells_.end(), [](const auto& cell) {
         const Style style = cell.second.style;
         return style == Style::input || style == Style::kept || style == Style::suggested;
     });
-    return found == cells_.end() ? Place(1, 1) : Place(found->first.second, found->first.first);
+    return found == cells_.end() ? Address(1, 1) : Address(found->first.second, found->first.first);
 }
 
 std::vector<Area> Sheet::suggestions() const {
     std::vector<Area> found;
     for (const auto& [at, cell] : cells_) {
         if (cell.style != Style::suggested) continue;
-        const Place place(at.second, at.first);
+        const Address place(at.second, at.first);
         const auto above = std::find_if(found.begin(), found.end(), [&](const Area& area) {
             return area.last.column == place.column && area.last.row == place.row - 1;
         });
@@ -377,7 +377,7 @@ std::vector<Area> Sheet::suggestions() const {
 
 void Sheet::mark(Area area, const std::string& formula, Style style) { marks_.push_back({area, formula, style}); }
 
-void Sheet::chart(Place place, double width_cm, double height_cm, Chart chart) {
+void Sheet::chart(Address place, double width_cm, double height_cm, Chart chart) {
     charts_.insert_or_assign({place.row, place.column}, Placed{width_cm, height_cm, std::move(chart)});
     row_height(place.row, height_cm + 0.3);
     cells_.try_emplace({place.row, place.column});

@@ -79,9 +79,9 @@ class Sheet {
 
       private:
         friend class Sheet;
-        Cell(Sheet& sheet, Place place) : sheet_(sheet), place_(place) {}
+        Cell(Sheet& sheet, Address place) : sheet_(sheet), place_(place) {}
         Sheet& sheet_;
-        Place place_;
+        Address place_;
     };
 
     /// Column widths in cm, from column A on.
@@ -89,10 +89,10 @@ class Sheet {
     /// A fixed height; rows without one grow with their text.
     void row_height(int row, double height_cm);
 
-    Cell put(Place place, Content content, Style style = Style::plain, Format format = Format::general);
-    Cell put(Place place, const char* text, Style style = Style::plain, Format format = Format::general);
-    Cell put(Place place, double value, Style style = Style::plain, Format format = Format::general);
-    Cell put(Place place, int value, Style style = Style::plain, Format format = Format::general);
+    Cell put(Address place, Content content, Style style = Style::plain, Format format = Format::general);
+    Cell put(Address place, const char* text, Style style = Style::plain, Format format = Format::general);
+    Cell put(Address place, double value, Style style = Style::plain, Format format = Format::general);
+    Cell put(Address place, int value, Style style = Style::plain, Format format = Format::general);
     /// One array formula over `area`. `formats` one for each column, the last one for the rest.
     void array(Area area, const std::string& formula, Style style, const std::vector<Format>& formats);
 
@@ -106,7 +106,7 @@ class Sheet {
     /// Lays `style` over the cells where `formula` is true; relative addresses count from the area's first cell.
     void mark(Area area, const std::string& formula, Style style);
     /// A chart in a row of its own, which is made as high as the chart.
-    void chart(Place place, double width_cm, double height_cm, Chart chart);
+    void chart(Address place, double width_cm, double height_cm, Chart chart);
 
     /// The rows down to this one stay in sight when scrolling.
     void freeze(int last_row) { frozen_ = last_row; }
@@ -122,7 +122,7 @@ class Sheet {
     /// outside the area.
     void print_area(Area area);
     /// Where the cursor stands when the sheet is first looked at; without this on its first input.
-    void cursor(Place place) { cursor_ = place; }
+    void cursor(Address place) { cursor_ = place; }
     /// A caution for the work that this sheet goes to, at the foot of every page that is printed of it.
     void caution(std::string text) { caution_ = std::move(text); }
     /// The file that the sheet was read from, for translators.
@@ -160,9 +160,9 @@ class Sheet {
 
     Sheet(Workbook& book, std::string title, bool landscape)
         : book_(&book), title_(std::move(title)), wide_(landscape) {}
-    Stored& fresh(Place place);
-    Stored& stored(Place place);
-    [[nodiscard]] Place first_input() const;
+    Stored& fresh(Address place);
+    Stored& stored(Address place);
+    [[nodiscard]] Address first_input() const;
     /// The cells that hold a suggestion, in parts of columns.
     [[nodiscard]] std::vector<Area> suggestions() const;
 
@@ -181,7 +181,7 @@ class Sheet {
     int frozen_ = 0;
     int repeated_ = 0;
     std::optional<Area> printed_;
-    std::optional<Place> cursor_;
+    std::optional<Address> cursor_;
 };
 
 enum class Paper { portrait, landscape };

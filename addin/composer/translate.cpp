@@ -269,7 +269,7 @@ class Translator {
             auto* text = std::get_if<std::string>(&cell.content);
             if (text == nullptr || text->empty() || cell.as_it_is) continue;
             const std::size_t before = letters_said(*text);
-            at(sheet, Place(place.second, place.first).text());
+            at(sheet, Address(place.second, place.first).text());
             if (!text->starts_with('=') && is_key(sheet, {place.second, place.first})) {
                 if (!book_.keeps_keywords_ && said(*text) != *text) cell.shown = said(*text);
             } else if (!text->starts_with('=')) {
@@ -291,7 +291,7 @@ class Translator {
             mark.formula = formula(mark.formula.starts_with('=') ? mark.formula.substr(1) : mark.formula, false);
         }
         for (auto& [place, placed] : sheet.charts_) {
-            at(sheet, Place(place.second, place.first).text());
+            at(sheet, Address(place.second, place.first).text());
             Chart& chart = placed.chart;
             for (std::string* text : {&chart.title, &chart.description, &chart.category_title, &chart.value_title}) {
                 *text = said(*text);
@@ -724,17 +724,17 @@ class Translator {
             sheet = named->get();
         }
         const auto place = [](std::string_view address) {
-            return Place(boost::algorithm::erase_all_copy(std::string(address), "$"));
+            return Address(boost::algorithm::erase_all_copy(std::string(address), "$"));
         };
         try {
-            const Place first = place(found->first.address);
+            const Address first = place(found->first.address);
             return Cells{sheet, {first, found->last ? place(found->last->address) : first}};
         } catch (const std::logic_error&) {
             return std::nullopt;  // a whole column or row
         }
     }
 
-    bool is_key(const Sheet& sheet, Place place) const { return keys_.contains({&sheet, place}); }
+    bool is_key(const Sheet& sheet, Address place) const { return keys_.contains({&sheet, place}); }
 
     bool has_key(Tokens part) const {
         if (keys_.empty()) return false;
@@ -807,7 +807,7 @@ class Translator {
     const Sheet* sheet_ = nullptr;
     std::map<std::string, std::string> titles_;  // English, here
     std::set<std::string> shown_;
-    std::set<std::pair<const Sheet*, Place>> keys_;  // cells whose text is a keyword
+    std::set<std::pair<const Sheet*, Address>> keys_;  // cells whose text is a keyword
     std::unordered_map<std::string, std::string> formulas_;
 };
 

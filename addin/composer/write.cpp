@@ -161,7 +161,7 @@ class Writer {
         };
         for (const auto& sheet : book_.sheets_) {
             Tree& entry = add(tables, "config:config-item-map-entry", {{"config:name", sheet->title_}});
-            const Place cursor = sheet->cursor_.value_or(sheet->first_input());
+            const Address cursor = sheet->cursor_.value_or(sheet->first_input());
             item(entry, "CursorPositionX", "int", std::to_string(cursor.column - 1));
             item(entry, "CursorPositionY", "int", std::to_string(cursor.row - 1));
             if (sheet->frozen_ > 0) {
@@ -482,7 +482,7 @@ class Writer {
     /// The office reads conditions before it reads the names, so a condition holds addresses in their place.
     enum class Names { kept, resolved };
 
-    std::string stored(const Sheet& sheet, Place place, const std::string& formula, Names names) const {
+    std::string stored(const Sheet& sheet, Address place, const std::string& formula, Names names) const {
         try {
             return catalogue::stored_formula(formula, [&](const std::string& name) {
                 if (names == Names::kept && book_.expressions_.contains(name)) return name;
@@ -517,7 +517,7 @@ class Writer {
         if (column == 1) add(made, "table:table-cell");
     }
 
-    void add_cell(Tree& row, const Sheet& sheet, Place place, const Sheet::Stored& cell) {
+    void add_cell(Tree& row, const Sheet& sheet, Address place, const Sheet::Stored& cell) {
         const bool covered = covered_.contains({place.row, place.column});
         Attributes attributes{{"table:style-name", cell.shown.empty() ? cell_style(cell.style, cell.format)
                                                                       : showing(cell.style, cell.shown)}};

@@ -26,12 +26,12 @@ std::string with(compose::Chart chart) {
     compose::Workbook book("trial", "Trial", "");
     compose::Sheet& sheet = book.sheet("Plan", compose::Paper::portrait);
     for (const auto& [column, name] : {std::pair{"C", "Low"}, {"D", "On to the middle"}, {"E", "On to the high"}}) {
-        sheet.put(compose::Place(column, 3), name);
+        sheet.put(compose::Address(column, 3), name);
     }
     for (const auto& [row, day] : {std::pair{4, 8U}, {5, 12U}, {6, 18U}, {7, 24U}}) {
-        sheet.put(compose::Place("B", row), compose::Date{std::chrono::year{2027} / 9 / std::chrono::day{day}},
+        sheet.put(compose::Address("B", row), compose::Date{std::chrono::year{2027} / 9 / std::chrono::day{day}},
                   compose::Style::plain, compose::Format::date);
-        for (const char* column : {"C", "D", "E"}) sheet.put(compose::Place(column, row), row);
+        for (const char* column : {"C", "D", "E"}) sheet.put(compose::Address(column, row), row);
     }
     sheet.chart("B9", 12, 6, std::move(chart));
     return book.write();

@@ -45,7 +45,7 @@ std::vector<Filled> filled_cells(const Book& book) {
                 for (sal_Int32 column = area.StartColumn; column <= area.EndColumn && column < values[row].getLength();
                      ++column) {
                     if (formulas[row][column].isEmpty()) continue;
-                    all.push_back({title + "." + compose::Place(column + 1, row + 1).text(), style,
+                    all.push_back({title + "." + compose::Address(column + 1, row + 1).text(), style,
                                    utf8(formulas[row][column]), values[row][column]});
                 }
             }

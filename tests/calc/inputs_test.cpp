@@ -51,7 +51,7 @@ std::vector<Values> values_of(const Sheets& sheets) {
     return all;
 }
 
-std::string address(sal_Int32 column, sal_Int32 row) { return compose::Place(column + 1, row + 1).text(); }
+std::string address(sal_Int32 column, sal_Int32 row) { return compose::Address(column + 1, row + 1).text(); }
 
 /// What may stand in an entry, as its validation has it.
 struct Allowed {

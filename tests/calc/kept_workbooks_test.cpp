@@ -215,7 +215,7 @@ std::vector<Entry> entries_of(const Book& book) {
                      ++column) {
                     const auto& formula = formulas[row][column];
                     if (formula.isEmpty() || formula.startsWith("=")) continue;
-                    const std::string address = title + "." + compose::Place(column + 1, row + 1).text();
+                    const std::string address = title + "." + compose::Address(column + 1, row + 1).text();
                     all.push_back({address, values[row][column], is_choice(book, address)});
                 }
             }

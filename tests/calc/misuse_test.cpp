@@ -37,7 +37,7 @@ namespace {
 
 /// The letters of a column, counted from 0.
 std::string column_name(std::size_t column) {
-    std::string name = compose::Place(static_cast<int>(column) + 1, 1).text();
+    std::string name = compose::Address(static_cast<int>(column) + 1, 1).text();
     name.pop_back();
     return name;
 }

@@ -73,7 +73,7 @@ struct Book {
                 const int repeated = cell.get("<xmlattr>.table:number-columns-repeated", 1);
                 column += repeated;
                 const std::string formula = cell.get("<xmlattr>.table:formula", "");
-                found[Place(column, row).text()] = formula.empty() ? cell.get("text:p", "") : formula;
+                found[Address(column, row).text()] = formula.empty() ? cell.get("text:p", "") : formula;
             }
         }
         return found;

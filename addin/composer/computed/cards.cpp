@@ -555,8 +555,8 @@ class LongLists {
         sheet_.columns({0.4, 1.4});
         look::opening(sheet_, "Series",
                       "Lists that are too long for their cards. Change a value and watch the answer change.", 11);
-        sheet_.put(Place("B", first_row - 1), "Row", Style::heading);
-        look::band(sheet_, Place("B", tables), "Tables", 11);
+        sheet_.put(Address("B", first_row - 1), "Row", Style::heading);
+        look::band(sheet_, Address("B", tables), "Tables", 11);
     }
 
     /// The area that a block now fills; its columns are headed by `heading`.
@@ -564,7 +564,7 @@ class LongLists {
              const catalogue::Argument& argument, bool keeps_words) {
         const int width = static_cast<int>(block.front().size());
         const bool down = block.size() > block.front().size();
-        const Place first = down ? Place{column_, first_row} : Place{3, table_row_ + 1};
+        const Address first = down ? Address{column_, first_row} : Address{3, table_row_ + 1};
         for (int at = 0; at < width; ++at) {
             sheet_.put({first.column + at, first.row - 1}, heading + ", " + example, Style::heading).as_it_is();
         }
@@ -590,7 +590,7 @@ class LongLists {
 
     void close() {
         for (int row = first_row; row <= rows_; ++row) {
-            sheet_.put(Place("B", row), row - first_row + 1, Style::body);
+            sheet_.put(Address("B", row), row - first_row + 1, Style::body);
         }
         std::vector<double> widths{0.4, 1.4};
         for (int column = 3; column <= 12; ++column) widths.push_back(2.6);
@@ -641,7 +641,7 @@ class Cards {
             .name("show_" + std::to_string(lesson))
             .valid(one_of({"hide", "show"}, "show: formulas, answers and published values"));
         sheet_.put("D3", "hide or show; those of all lessons on sheet Overview", Style::unit);
-        sheet_.put(Place("T", 3), R"(=OR(show_all="show";C3="show"))", Style::workings).name(shown_);
+        sheet_.put(Address("T", 3), R"(=OR(show_all="show";C3="show"))", Style::workings).name(shown_);
     }
 
     /// `number` counts the examples of a function from 1.
@@ -676,16 +676,16 @@ class Cards {
     }
 
     void scalar(const catalogue::Argument& argument, const Literal& one) {
-        sheet_.put(Place("B", row_), std::string(argument.meaning.english()), Style::body);
-        auto cell = sheet_.put(Place("C", row_), one.content, Style::kept, format_of(one, argument.unit));
+        sheet_.put(Address("B", row_), std::string(argument.meaning.english()), Style::body);
+        auto cell = sheet_.put(Address("C", row_), one.content, Style::kept, format_of(one, argument.unit));
         cell.valid(entry_help(argument, one));
         if (argument.translated) cell.as_it_is();
-        sheet_.put(Place("D", row_), in_parts([argument](Speaker& speaker) {
+        sheet_.put(Address("D", row_), in_parts([argument](Speaker& speaker) {
                        return catalogue::unit_in_words(argument, speaker.language());
                    }),
                    Style::unit);
         high_for(row_, argument.meaning.english().size(), letters_in_label);
-        const std::string address = Place("C", row_).text();
+        const std::string address = Address("C", row_).text();
         references_.push_back(address);
         compare(address, one);
         ++row_;
@@ -702,7 +702,7 @@ class Cards {
         int row = area.first.row;
         for (const auto& line : block) {
             int column = area.first.column;
-            for (const Literal& one : line) compare(sheet + Place{column++, row}.text(), one);
+            for (const Literal& one : line) compare(sheet + Address{column++, row}.text(), one);
             ++row;
         }
     }
@@ -744,9 +744,9 @@ void Cards::blocks(const std::string& example, const std::vector<std::pair<catal
         const Area area = series_.add(example, std::string(argument.name), block, argument, keeps_words_);
         references_[list] = "Series." + area.text();
         compare("Series.", area, block);
-        sheet_.put(Place("B", row_), std::string(argument.meaning.english()), Style::body);
+        sheet_.put(Address("B", row_), std::string(argument.meaning.english()), Style::body);
         high_for(row_, argument.meaning.english().size(), letters_in_label);
-        sheet_.put(Place("C", row_), in_parts([area](Speaker& speaker) {
+        sheet_.put(Address("C", row_), in_parts([area](Speaker& speaker) {
                        return speaker.say(translatable("sheet Series, {1}"), {area.text()});
                    }),
                    Style::unit);
@@ -785,8 +785,8 @@ void Cards::blocks(const std::string& example, const std::vector<std::pair<catal
         deepest = std::max(deepest, static_cast<int>(block.size()));
     }
     if (deepest == 0) return;
-    sheet_.put(Place("B", head), "Row", Style::heading);
-    for (int row = 1; row <= deepest; ++row) sheet_.put(Place("B", head + row), row, Style::body);
+    sheet_.put(Address("B", head), "Row", Style::heading);
+    for (int row = 1; row <= deepest; ++row) sheet_.put(Address("B", head + row), row, Style::body);
     row_ = head + deepest + 1;
 }
 
@@ -862,17 +862,17 @@ int Cards::add(const Example& example, int number, const Entry& entry, const std
         return entry.arguments.at(std::min(at, entry.arguments.size() - 1));
     };
     const int top = row_;
-    const Place verdict_at("I", top);
+    const Address verdict_at("I", top);
     const std::string verdict = verdict_at.text();
     const std::string name = entry.cell_name();
-    look::band(sheet_, Place("B", top), number == 1 ? name : in_parts([name, number](Speaker& speaker) {
+    look::band(sheet_, Address("B", top), number == 1 ? name : in_parts([name, number](Speaker& speaker) {
                    return speaker.say(translatable("{1}, example {2}"), {name, std::to_string(number)});
                }),
                7);
-    sheet_.put(Place("B", top + 1), example.question, Style::sentence).across(8);
+    sheet_.put(Address("B", top + 1), example.question, Style::sentence).across(8);
     const std::string does(entry.texts.does.english());
     sheet_
-        .put(Place("B", top + 2), in_parts([does](Speaker& speaker) {
+        .put(Address("B", top + 2), in_parts([does](Speaker& speaker) {
                  return speaker.say(translatable("Aim: {1}"), {part(speaker, does)});
              }),
              Style::note)
@@ -883,7 +883,7 @@ int Cards::add(const Example& example, int number, const Entry& entry, const std
     row_ = top + 3;
     if (!example.hint.empty()) {
         sheet_
-            .put(Place("B", row_), in_parts([hint = example.hint](Speaker& speaker) {
+            .put(Address("B", row_), in_parts([hint = example.hint](Speaker& speaker) {
                      return speaker.say(translatable("Hint: {1}"), {part(speaker, hint)});
                  }),
                  Style::note)
@@ -937,7 +937,7 @@ int Cards::add(const Example& example, int number, const Entry& entry, const std
     constexpr std::size_t letters = 52;  // that fit a row
     const auto rows_for = [](std::size_t length) { return 1 + static_cast<int>(length / letters); };
     int row = below_texts;
-    const auto label = [&](const char* text) { sheet_.put(Place("G", row), text, Style::label); };
+    const auto label = [&](const char* text) { sheet_.put(Address("G", row), text, Style::label); };
     // Texts that are the same in every language, or said by WHY, stand in a cell of their own outside the printed page.
     const auto* const words_printed = std::get_if<std::string>(&printed);
     const bool is_number = std::holds_alternative<double>(printed) || date;
@@ -945,7 +945,7 @@ int Cards::add(const Example& example, int number, const Entry& entry, const std
     if (const auto* const value = std::get_if<double>(&printed)) expected = plain_number(*value);
     if (const auto* const day = std::get_if<Date>(&printed)) expected = date_call(*day);
     if (words_printed != nullptr) {
-        const Place aside("T", top);
+        const Address aside("T", top);
         expected = aside.text();
         auto cell = sheet_.put(aside, printed, Style::workings);
         if (is_a_name(entry, *words_printed)) cell.as_it_is();
@@ -954,7 +954,7 @@ int Cards::add(const Example& example, int number, const Entry& entry, const std
 
     if (!any_version && !says_why) {
         label("Your answer");
-        const Place own("H", row);
+        const Address own("H", row);
         sheet_.put(own, Content{}, Style::input, format);
         const std::string typed = own.text();
         // Shares and amounts may be rounded by the student, counts and dates not.
@@ -962,13 +962,13 @@ int Cards::add(const Example& example, int number, const Entry& entry, const std
         const std::string near = whole ? tolerance : "MAX(" + tolerance + ";0.005*ABS(" + call + "))";
         const std::string right =
             is_number ? "ABS(" + typed + "-" + call + ")<=" + near : "LOWER(TRIM(" + typed + "))=LOWER(" + call + ")";
-        sheet_.put(Place("I", row),
+        sheet_.put(Address("I", row),
                    "=IF(" + typed + R"(="";"";IF(IFERROR()" + right + R"(;FALSE());"right";"not yet")))", Style::unit);
         ++row;
     }
     label("Formula");
     const int formula_rows = rows_for(call.size() + 4);
-    const Place answer("H", row + formula_rows);
+    const Address answer("H", row + formula_rows);
     // What the answer's cell holds, but for =IF(shown_n; before the call and ;"") after it, however that is called
     // here.
     const std::string whole_formula = "FORMULA(" + answer.text() + ")";
@@ -976,7 +976,7 @@ int Cards::add(const Example& example, int number, const Entry& entry, const std
     const std::string before = std::to_string(shown_.size() + 1);
     const std::string around = std::to_string(shown_.size() + 5);
     sheet_
-        .put(Place("H", row),
+        .put(Address("H", row),
              when_shown("\"=\"&MID(" + whole_formula + ";" + bracket + "+" + before + "+1;LEN(" + whole_formula + ")-" +
                         bracket + "-" + around + ")"),
              Style::sentence)
@@ -989,24 +989,24 @@ int Cards::add(const Example& example, int number, const Entry& entry, const std
     if (sentence) {
         answer_cell.across(2);
     } else {
-        sheet_.put(Place("I", row), example.cell.empty() ? "" : in_parts([cell = example.cell](Speaker& speaker) {
+        sheet_.put(Address("I", row), example.cell.empty() ? "" : in_parts([cell = example.cell](Speaker& speaker) {
                        return speaker.say(translatable("the table's {1}"), {part(speaker, cell)});
                    }),
                    Style::unit);
     }
     ++row;
     label(example.kind.c_str());
-    auto expected_cell = sheet_.put(Place("H", row), when_shown(expected), Style::body, format);
+    auto expected_cell = sheet_.put(Address("H", row), when_shown(expected), Style::body, format);
     if (sentence) {
         expected_cell.across(2);
     } else {
-        sheet_.put(Place("I", row), any_version ? "" : within(example, printed), Style::unit);
+        sheet_.put(Address("I", row), any_version ? "" : within(example, printed), Style::unit);
     }
     ++row;
     const auto long_text = [&](const char* what, const std::string& content, std::size_t length) {
         label(what);
         const int rows = rows_for(length);
-        sheet_.put(Place("H", row), content, Style::note).across(2, rows);
+        sheet_.put(Address("H", row), content, Style::note).across(2, rows);
         high(row, 0.65);
         row += rows;
     };
@@ -1019,7 +1019,7 @@ int Cards::add(const Example& example, int number, const Entry& entry, const std
     label("Check value");
     const std::string file = file_of(example.id);
     sheet_
-        .put(Place("H", row),
+        .put(Address("H", row),
              file.empty() ? "no test covers this" : in_parts([file, id = example.id](Speaker& speaker) {
                  return speaker.say(translatable("{1}, row {2}"), {"tests/reference/" + file, id});
              }),
@@ -1033,8 +1033,8 @@ int Cards::add(const Example& example, int number, const Entry& entry, const std
     if (example.printed == "no answer" && !reason.empty()) reason = failed + reason.substr(1) + ";\"\")";
     if (!reason.empty()) {
         label("Check");
-        sheet_.put(Place("H", row), reason, Style::check);
-        look::mend_where_said(sheet_, Place("H", row));
+        sheet_.put(Address("H", row), reason, Style::check);
+        look::mend_where_said(sheet_, Address("H", row));
         ++row;
     }
 
@@ -1190,23 +1190,23 @@ void overview(Sheet& sheet, const std::vector<Listed>& all) {
              Style::note)
         .across(5);
     sheet.row_height(16, 1.1);
-    look::headings(sheet, Place("B", first_listed - 1), {"Function", "Example", "Question", "Card", "Verdict"});
+    look::headings(sheet, Address("B", first_listed - 1), {"Function", "Example", "Question", "Card", "Verdict"});
     int row = first_listed;
     for (const Listed& one : all) {
         const std::string at = std::to_string(one.row);
-        sheet.put(Place("B", row), one.function, Style::body);
-        sheet.put(Place("C", row), one.number, Style::body);
-        sheet.put(Place("D", row), one.example.question, Style::body);
-        sheet.put(Place("E", row),
+        sheet.put(Address("B", row), one.function, Style::body);
+        sheet.put(Address("C", row), one.number, Style::body);
+        sheet.put(Address("D", row), one.example.question, Style::body);
+        sheet.put(Address("E", row),
                   std::string("=HYPERLINK(\"#").append(one.sheet).append(".B").append(at).append("\";\"") + one.sheet +
                       ", row " + at + "\")",
                   Style::body);
-        sheet.put(Place("F", row), "=" + one.sheet + ".I" + at, Style::answer);
+        sheet.put(Address("F", row), "=" + one.sheet + ".I" + at, Style::answer);
         ++row;
     }
     const Area verdicts("F", first_listed, last);
     sheet.name("verdicts", verdicts);
-    const std::string head = Place("F", first_listed).text();
+    const std::string head = Address("F", first_listed).text();
     sheet.mark(verdicts, head + "=\"changed\"", Style::due);
     sheet.mark(verdicts, "OR(" + head + "=\"DIFFERS\";" + head + "=\"error\")", Style::mend);
     sheet.cursor("C7");
