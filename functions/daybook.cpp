@@ -164,7 +164,7 @@ struct Wrong {
 
 template <class... Places>
 [[noreturn]] void wrong(Text text, Places... places) {
-    throw Wrong{{text, {Place(places)...}}};
+    throw Wrong{{text, {MessageValue(places)...}}};
 }
 
 enum Column : std::size_t {

@@ -60,8 +60,8 @@ std::string_view Language::found(Text text) const {
     return translation.empty() ? text.english() : translation;
 }
 
-std::string Language::translated(Text pattern, std::vector<Place> places) const {
-    for (Place& place : places) {
+std::string Language::translated(Text pattern, std::vector<MessageValue> places) const {
+    for (MessageValue& place : places) {
         if (const auto* text = std::get_if<Text>(&place)) {
             place = translated(*text);
         } else if (const auto* number = std::get_if<double>(&place)) {

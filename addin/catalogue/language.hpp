@@ -29,7 +29,7 @@ class Language {
     [[nodiscard]] std::string_view find(std::string_view english) const;
 
     [[nodiscard]] std::string translated(Text text) const { return std::string(found(text)); }
-    [[nodiscard]] std::string translated(Text pattern, std::vector<Place> places) const;
+    [[nodiscard]] std::string translated(Text pattern, std::vector<MessageValue> places) const;
     [[nodiscard]] std::string translated(const Message& message) const {
         return translated(message.text, message.places);
     }

@@ -207,7 +207,7 @@ std::string unit_in_words(const Argument& argument, const Language& language) {
 std::string range_in_words(const Argument& argument, const Language& language) {
     const Range& range = argument.range;
     std::string text = values_in_words(range, language);
-    const auto wrap = [&](Text pattern, std::vector<Place> more = {}) {
+    const auto wrap = [&](Text pattern, std::vector<MessageValue> more = {}) {
         more.insert(more.begin(), text);
         text = language.translated(pattern, more);
     };

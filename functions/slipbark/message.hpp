@@ -30,12 +30,12 @@ consteval Text translatable(const char* english) { return Text(english); }
 
 /// What stands in a numbered place: a name or keyword that is the same in every language, a number, a day, or a text
 /// that is translated by itself.
-using Place = std::variant<std::string, double, Day, Text>;
+using MessageValue = std::variant<std::string, double, Day, Text>;
 
 /// A text with its places filled.
 struct Message {
     Text text;
-    std::vector<Place> places;
+    std::vector<MessageValue> places;
 
     /// The English sentence.
     [[nodiscard]] std::string english() const;
@@ -46,6 +46,6 @@ Text without_digits(double number);
 
 /// `pattern` with {1}, {2}, ... filled: numbers as to_text writes them, days as ISO dates. Used with Message::text as
 /// it stands, or with its translation.
-std::string filled(std::string_view pattern, const std::vector<Place>& places);
+std::string filled(std::string_view pattern, const std::vector<MessageValue>& places);
 
 }  // namespace slipbark

@@ -19,7 +19,7 @@ class bad_argument : public std::invalid_argument {
   public:
     /// argument: the parameter's name, which stands in place {1}. sentence: what it was, what is wrong with it and what
     /// would be right ("{1} was {2}: give a fraction from 0 to {3}."). places: what stands in {2}, {3}, ...
-    bad_argument(std::string_view argument, Text sentence, std::vector<Place> places = {});
+    bad_argument(std::string_view argument, Text sentence, std::vector<MessageValue> places = {});
 
     /// The name of the parameter at fault.
     [[nodiscard]] const std::string& argument() const noexcept { return argument_; }

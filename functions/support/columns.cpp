@@ -9,7 +9,7 @@ namespace slipbark::check {
 
 namespace {
 
-Place content(const Cell& cell) {
+MessageValue content(const Cell& cell) {
     if (const auto* number = std::get_if<double>(&cell)) return *number;
     if (const auto* text = std::get_if<std::string>(&cell)) return '"' + *text + '"';
     return "\"\"";
@@ -37,8 +37,8 @@ Text sentence_for(const Cell& cell, const Column& column, std::size_t row) {
 }  // namespace
 
 bad_argument bad_cell(std::string_view argument, Text sentence, const Table& table, std::size_t row, std::size_t column,
-                      Text name, const std::vector<Place>& further) {
-    std::vector<Place> places{content(table.at(row, column)), row_number(row), row_number(column), name};
+                      Text name, const std::vector<MessageValue>& further) {
+    std::vector<MessageValue> places{content(table.at(row, column)), row_number(row), row_number(column), name};
     places.insert(places.end(), further.begin(), further.end());
     return {argument, sentence, std::move(places)};
 }

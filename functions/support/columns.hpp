@@ -29,7 +29,7 @@ double number_in(std::string_view argument, const Table& table, std::size_t row,
 /// there (in quotes where it is a text, "" where it is blank), {3} the row, {4} the column's number, {5} its name, and
 /// {6} and on the `further` ones.
 bad_argument bad_cell(std::string_view argument, Text sentence, const Table& table, std::size_t row, std::size_t column,
-                      Text name, const std::vector<Place>& further = {});
+                      Text name, const std::vector<MessageValue>& further = {});
 
 /// Rows up to the last one that is not blank in its first `columns` columns.
 std::size_t used_rows(const Table& table, std::size_t columns);

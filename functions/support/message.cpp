@@ -24,7 +24,7 @@ Text without_digits(double number) {
     return {};
 }
 
-std::string filled(std::string_view pattern, const std::vector<Place>& places) {
+std::string filled(std::string_view pattern, const std::vector<MessageValue>& places) {
     std::string whole;
     for (std::size_t at = 0; at < pattern.size(); ++at) {
         // One digit is enough for any sentence that a person wants to read.

@@ -9,9 +9,9 @@ namespace slipbark {
 bad_argument::bad_argument(std::string_view argument, Message message)
     : std::invalid_argument(message.english()), argument_(argument), message_(std::move(message)) {}
 
-bad_argument::bad_argument(std::string_view argument, Text sentence, std::vector<Place> places)
+bad_argument::bad_argument(std::string_view argument, Text sentence, std::vector<MessageValue> places)
     : bad_argument(argument, Message{sentence, [&] {
-                                         places.insert(places.begin(), Place(std::string(argument)));
+                                         places.insert(places.begin(), MessageValue(std::string(argument)));
                                          return std::move(places);
                                      }()}) {}
 

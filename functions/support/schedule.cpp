@@ -24,7 +24,7 @@ constexpr std::array column_names{translatable("stage"),  translatable("earliest
                                   translatable("source"), translatable("counted from")};
 
 bad_argument bad_cell(Text sentence, const Table& table, std::size_t row, std::size_t column,
-                      const std::vector<Place>& further = {}) {
+                      const std::vector<MessageValue>& further = {}) {
     return check::bad_cell("schedule", sentence, table, row, column, column_names.at(column), further);
 }
 
