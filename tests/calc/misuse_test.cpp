@@ -59,7 +59,7 @@ struct Block {
 };
 
 /// One argument of one function, with its right cells and where they stand on the sheets made below.
-struct Place {
+struct Case {
     const Entry* entry = nullptr;
     std::size_t at = 0;
     std::vector<std::string> cells;  ///< as one would type them, row by row
@@ -79,9 +79,9 @@ std::string typed(const Cell& cell) {
     return "";
 }
 
-const std::vector<Place>& places() {
-    static const std::vector<Place> all = [] {
-        std::vector<Place> made;
+const std::vector<Case>& places() {
+    static const std::vector<Case> all = [] {
+        std::vector<Case> made;
         std::size_t column = 0;
         std::size_t row = 0;
         for (const auto& area : catalogue::areas()) {
@@ -92,7 +92,7 @@ const std::vector<Place>& places() {
                     throw std::logic_error(right_call(entry) + " does not give every argument");
                 }
                 for (std::size_t at = 0; at < right.values.size(); ++at) {
-                    Place place{.entry = &entry, .at = at, .cells = {}, .block = {.column = column}, .across = {}};
+                    Case place{.entry = &entry, .at = at, .cells = {}, .block = {.column = column}, .across = {}};
                     if (const auto* table = std::get_if<Table>(&right.values[at])) {
                         for (const Cell& cell : table->cells) place.cells.push_back(typed(cell));
                         place.block.columns = table->columns;
@@ -182,11 +182,11 @@ const std::vector<Replacement>& replacements() {
 
 std::string sheet_of(std::size_t replacement) { return "Wrong" + std::to_string(replacement); }
 
-std::size_t middle(const Place& place) {
+std::size_t middle(const Case& place) {
     return place.block.rows / 2 * place.block.columns + std::min<std::size_t>(1, place.block.columns - 1);
 }
 
-std::string inline_array(const Place& place) {
+std::string inline_array(const Case& place) {
     std::string text = "{";
     for (std::size_t at = 0; at < place.cells.size(); ++at) {
         if (at != 0) text += at % place.block.columns == 0 ? "|" : ";";
@@ -199,12 +199,12 @@ std::string inline_array(const Place& place) {
 
 struct Misuse {
     std::string name;
-    std::function<std::string(const Place&)> argument;  ///< "" where it does not apply
+    std::function<std::string(const Case&)> argument;  ///< "" where it does not apply
     int error = 0;
 };
 
 std::vector<Misuse> misuses(const std::string& file) {
-    const auto rows = [](const Place& place, std::size_t count) {
+    const auto rows = [](const Case& place, std::size_t count) {
         if (!place.is_block()) return std::string();
         Block block = place.block;
         block.rows = count;
@@ -212,23 +212,23 @@ std::vector<Misuse> misuses(const std::string& file) {
     };
     std::vector<Misuse> all;
     for (std::size_t at = 0; at < replacements().size(); ++at) {
-        all.push_back({replacements()[at].name, [at](const Place& place) { return place.block.on(sheet_of(at)); },
+        all.push_back({replacements()[at].name, [at](const Case& place) { return place.block.on(sheet_of(at)); },
                        replacements()[at].error});
     }
-    all.push_back({"number as text", [](const Place& place) { return place.block.on("Texts"); }});
-    all.push_back({"early or reversed", [](const Place& place) { return place.block.on("Reversed"); }});
-    all.push_back({"one cell of it", [](const Place& place) {
+    all.push_back({"number as text", [](const Case& place) { return place.block.on("Texts"); }});
+    all.push_back({"early or reversed", [](const Case& place) { return place.block.on("Reversed"); }});
+    all.push_back({"one cell of it", [](const Case& place) {
                        return place.is_block() ? Block{.column = place.block.column}.on("Right") : "";
                    }});
     all.push_back(
-        {"row for column", [](const Place& place) { return place.is_block() ? place.across.on("Across") : ""; }});
-    all.push_back({"one row fewer", [&](const Place& place) { return rows(place, place.block.rows - 1); }});
-    all.push_back({"one blank row more", [&](const Place& place) { return rows(place, place.block.rows + 1); }});
-    all.push_back({"all blank", [](const Place& place) { return place.block.on("Blank"); }});
+        {"row for column", [](const Case& place) { return place.is_block() ? place.across.on("Across") : ""; }});
+    all.push_back({"one row fewer", [&](const Case& place) { return rows(place, place.block.rows - 1); }});
+    all.push_back({"one blank row more", [&](const Case& place) { return rows(place, place.block.rows + 1); }});
+    all.push_back({"all blank", [](const Case& place) { return place.block.on("Blank"); }});
     // One cell for a range; a single value has had a blank and an empty one above. Written A1:A1 it may stand for
     // either.
     const auto one_cell = [](const std::string& sheet, bool as_range) {
-        return [sheet, as_range](const Place& place) {
+        return [sheet, as_range](const Case& place) {
             const std::string cell = Block{.column = place.block.column}.on(sheet);
             if (as_range) return cell + ":" + cell.substr(cell.find('.') + 1);
             return place.is_block() ? cell : std::string();
@@ -239,35 +239,35 @@ std::vector<Misuse> misuses(const std::string& file) {
     all.push_back({"range of one blank cell", one_cell("Blank", true)});
     all.push_back({"range of one empty text", one_cell("Empty", true)});
     all.push_back({"range of one right cell", one_cell("Right", true)});
-    all.push_back({"range for one value", [](const Place& place) {
+    all.push_back({"range for one value", [](const Case& place) {
                        Block block = place.block;
                        block.rows = 3;
                        return place.is_block() ? "" : block.on("Thrice");
                    }});
-    all.push_back({"block 2 x 2", [](const Place& place) {
+    all.push_back({"block 2 x 2", [](const Case& place) {
                        return Block{.column = place.block.column, .columns = 2, .rows = 2}.on("Thrice");
                    }});
     all.push_back({"inline array", inline_array});
-    all.push_back({"union", [](const Place& place) {
+    all.push_back({"union", [](const Case& place) {
                        const Block one{.column = place.block.column};
                        return "(" + one.on("Right") + "~" + one.on("Other") + ")";
                    }});
-    all.push_back({"other sheet", [](const Place& place) { return place.block.on("Other"); }});
-    all.push_back({"closed file", [file](const Place& place) { return "'" + file + "'#" + place.block.on("Right"); }});
+    all.push_back({"other sheet", [](const Case& place) { return place.block.on("Other"); }});
+    all.push_back({"closed file", [file](const Case& place) { return "'" + file + "'#" + place.block.on("Right"); }});
     return all;
 }
 
 Misuse whole_column() {
-    return {"whole column", [](const Place& place) {
+    return {"whole column", [](const Case& place) {
                 Block block = place.block;
                 block.rows = 1048576;
                 return block.on("Right");
             }};
 }
 
-std::string arguments_with(const Place& place, const std::string& wrong) {
+std::string arguments_with(const Case& place, const std::string& wrong) {
     std::string text;
-    for (const Place& each : places()) {
+    for (const Case& each : places()) {
         if (each.entry != place.entry) continue;
         if (!text.empty()) text += ";";
         text += each.at == place.at ? wrong : each.block.on("Right");
@@ -348,7 +348,7 @@ class Matrix : public testing::Test {
         Cells across;
         Cells texts;
         Cells thrice;
-        for (const Place& place : places()) {
+        for (const Case& place : places()) {
             put(right, place.block, place.cells);
             std::vector<std::string> upside_down;
             for (std::size_t row = place.block.rows; row-- > 0;) {
@@ -384,7 +384,7 @@ class Matrix : public testing::Test {
         write(book, "Empty", {std::vector<std::string>(right.front().size(), "=\"\"")});
         for (std::size_t at = 0; at < replacements().size(); ++at) {
             Cells wrong;
-            for (const Place& place : places()) {
+            for (const Case& place : places()) {
                 auto cells = place.cells;
                 cells[middle(place)] = replacements()[at].typed;
                 put(wrong, place.block, cells);
@@ -399,7 +399,7 @@ class Matrix : public testing::Test {
         Cells reasons;
         Cells call_codes;
         Cells reason_codes;
-        for (const Place& place : places()) {
+        for (const Case& place : places()) {
             auto& call_row = calls.emplace_back();
             auto& reason_row = reasons.emplace_back();
             auto& call_code_row = call_codes.emplace_back();
@@ -455,7 +455,7 @@ void Matrix::shows_what_is_in(const char* file_name) {
     for (const Misuse& misuse : columns) table << "," << misuse.name;
     table << "\n";
     for (std::size_t row = 0; row < places().size(); ++row) {
-        const Place& place = places()[row];
+        const Case& place = places()[row];
         const Seen& right = call[row][0];
         EXPECT_EQ(right.error, 0) << place.name();
         table << place.name() << "," << quoted(right.text);
