@@ -26,7 +26,7 @@ namespace {
 using statistics::Count;
 using statistics::Limits;
 using statistics::Side;
-using statistics::Spread;
+using statistics::BetaBinomial;
 using tallies::for_each_inspected;
 using tallies::whole_in_row;
 
@@ -242,14 +242,14 @@ std::optional<std::vector<GroupTake>> take_by(const List& groups, const List& li
         mixed = mixed || (share.all.live > 0 && share.all.live < share.all.grafted);
     }
     const bool own = !mixed || shares.size() == 1;
-    const Spread spread = own ? Spread{} : statistics::beta_binomial_fit(worth);
+    const BetaBinomial spread = own ? BetaBinomial{} : statistics::beta_binomial_fit(worth);
     std::vector<GroupTake> found;
     found.reserve(shares.size());
     for (std::size_t group = 0; group < shares.size(); ++group) {
         const auto& share = shares[group];
         const auto [low, high] = share.limits(level);
         found.push_back({tallies.groups.name(group), share.all.grafted, share.all.live, share.share(), low, high,
-                         own ? share.share() : spread.steadied(worth[group])});
+                         own ? share.share() : spread.shrink_to_mean(worth[group])});
     }
     return found;
 }

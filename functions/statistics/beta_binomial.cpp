@@ -223,7 +223,7 @@ Point point(const Tallies& tallies, double theta, double start) {
 }
 
 /// The top between two points, the likelihood rising at the first and falling at the second.
-Spread top_between(const Tallies& tallies, const Point& rising, const Point& falling) {
+BetaBinomial top_between(const Tallies& tallies, const Point& rising, const Point& falling) {
     double mean = falling.mean;
     const auto slope = [&](double theta) {
         const Point at = point(tallies, theta, mean);
@@ -240,14 +240,14 @@ Spread top_between(const Tallies& tallies, const Point& rising, const Point& fal
 
 }  // namespace
 
-double Spread::rho() const { return std::isinf(theta) ? 1 : theta / (1 + theta); }
+double BetaBinomial::rho() const { return std::isinf(theta) ? 1 : theta / (1 + theta); }
 
-double Spread::steadied(const Count& group) const {
+double BetaBinomial::shrink_to_mean(const Count& group) const {
     if (std::isinf(theta)) return group.live / group.grafted;
     return (group.live * theta + mean) / (group.grafted * theta + 1);
 }
 
-Spread beta_binomial_fit(const std::vector<Count>& groups) {
+BetaBinomial beta_binomial_fit(const std::vector<Count>& groups) {
     std::vector<double> alive;
     std::vector<double> lost;
     std::vector<double> placed;

@@ -9,7 +9,7 @@ namespace slipbark::statistics {
 
 /// Takes of groups scattered about a mean; theta = rho / (1 - rho) is 0 where they differ by chance alone and infinite
 /// where every group takes wholly or not at all. alpha = mean / theta, beta = (1 - mean) / theta.
-struct Spread {
+struct BetaBinomial {
     double mean = 0;
     double theta = 0;
 
@@ -18,7 +18,7 @@ struct Spread {
 
     /// The take of a group drawn towards the mean, the more the fewer its grafts: (live + alpha) / (grafted + alpha +
     /// beta), the mean of the group's take once its tally is known.
-    [[nodiscard]] double steadied(const Count& group) const;
+    [[nodiscard]] double shrink_to_mean(const Count& group) const;
 };
 
 /// The beta-binomial of greatest likelihood.
@@ -28,6 +28,6 @@ struct Spread {
 ///          for a single group and where all or none live
 /// accuracy relative 1E-9 of mean and theta where the tallies are whole, 1E-7 where they are not
 /// source   Skellam, J. Royal Statistical Society B 10:257-261, 1948; Griffiths, Biometrics 29:637-648, 1973
-Spread beta_binomial_fit(const std::vector<Count>& groups);
+BetaBinomial beta_binomial_fit(const std::vector<Count>& groups);
 
 }  // namespace slipbark::statistics

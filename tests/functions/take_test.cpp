@@ -23,7 +23,7 @@ namespace {
 
 using statistics::beta_binomial_fit;
 using statistics::Count;
-using statistics::Spread;
+using statistics::BetaBinomial;
 
 using tests::agrees;
 using tests::reason;
@@ -362,7 +362,7 @@ TEST_P(Groups, AreTheBetaBinomialOfGreatestLikelihood) {
     const Row& row = GetParam();
     const auto live = row.numbers("x_list");
     const auto grafted = row.numbers("n_list");
-    const Spread spread = beta_binomial_fit(counts(live, grafted));
+    const BetaBinomial spread = beta_binomial_fit(counts(live, grafted));
     if (row["function"] == "betabinomial_mu") {
         EXPECT_TRUE(agrees(row, spread.mean));
     } else if (row["function"] == "betabinomial_rho") {
@@ -400,7 +400,7 @@ TEST(GroupsOracle, NothingElseIsMoreLikely) {
         // Counts over a dispersion are not whole.
         const double phi = round % 2 == 0 ? 1 : 1.7;
         for (Count& count : groups) count = {count.live / phi, count.grafted / phi};
-        const Spread spread = beta_binomial_fit(groups);
+        const BetaBinomial spread = beta_binomial_fit(groups);
         const double live = std::accumulate(tally.live.begin(), tally.live.end(), 0.0);
         if (live == 0 || live == std::accumulate(tally.grafted.begin(), tally.grafted.end(), 0.0)) {
             EXPECT_EQ(spread.theta, 0);
@@ -427,7 +427,7 @@ TEST(GroupsOracle, SeesTheSmallBesideTheLarge) {
     // likelihood has two tops, and the higher is far out.
     std::vector<Count> groups{{500, 1000}};
     for (int pair = 0; pair < 200; ++pair) groups.push_back({pair % 2 == 0 ? 2. : 0., 2});
-    const Spread spread = beta_binomial_fit(groups);
+    const BetaBinomial spread = beta_binomial_fit(groups);
     EXPECT_GT(spread.theta, 10);
     EXPECT_GT(likelihood(groups, spread.mean, spread.theta), likelihood(groups, 0.5, 0) + 100);
 }
@@ -435,17 +435,17 @@ TEST(GroupsOracle, SeesTheSmallBesideTheLarge) {
 TEST(Groups, EdgesAreFinite) {
     const auto spread = [](const std::vector<Count>& groups) { return beta_binomial_fit(groups); };
     // Alike, single, all and none: the take of all together.
-    EXPECT_EQ(spread({{3, 6}, {4, 8}}).steadied({3, 6}), 0.5);
-    EXPECT_EQ(spread({{5, 9}}).steadied({5, 9}), 5. / 9);
-    EXPECT_EQ(spread({{5, 5}, {3, 3}}).steadied({3, 3}), 1);
-    EXPECT_EQ(spread({{0, 5}, {0, 3}}).steadied({0, 3}), 0);
+    EXPECT_EQ(spread({{3, 6}, {4, 8}}).shrink_to_mean({3, 6}), 0.5);
+    EXPECT_EQ(spread({{5, 9}}).shrink_to_mean({5, 9}), 5. / 9);
+    EXPECT_EQ(spread({{5, 5}, {3, 3}}).shrink_to_mean({3, 3}), 1);
+    EXPECT_EQ(spread({{0, 5}, {0, 3}}).shrink_to_mean({0, 3}), 0);
     // Single grafts cannot show whether grafters differ.
-    EXPECT_EQ(spread({{1, 1}, {0, 1}, {1, 1}}).steadied({0, 1}), 2. / 3);
+    EXPECT_EQ(spread({{1, 1}, {0, 1}, {1, 1}}).shrink_to_mean({0, 1}), 2. / 3);
     // All or none in every group: each keeps its own.
-    EXPECT_EQ(spread({{3, 3}, {0, 3}, {3, 3}}).steadied({0, 3}), 0);
+    EXPECT_EQ(spread({{3, 3}, {0, 3}, {3, 3}}).shrink_to_mean({0, 3}), 0);
     EXPECT_EQ(spread({{3, 3}, {0, 3}, {3, 3}}).rho(), 1);
     // Ten million each.
-    const Spread large = spread({{7'000'000, 1e7}, {7'001'000, 1e7}, {6'998'500, 1e7}});
+    const BetaBinomial large = spread({{7'000'000, 1e7}, {7'001'000, 1e7}, {6'998'500, 1e7}});
     EXPECT_NEAR(large.mean, 0.69998333, 1e-7);
     EXPECT_TRUE(large.theta >= 0 && large.theta < 1e-6);
 }
