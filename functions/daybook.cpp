@@ -167,7 +167,7 @@ template <class... Places>
     throw Wrong{{text, {MessageValue(places)...}}};
 }
 
-enum Column : std::size_t {
+enum NumberColumn : std::size_t {
     date_column,
     what_column,
     row_column,

@@ -379,7 +379,7 @@ struct Block {
 
 Block block_of(const Table& table, std::optional<double> rate) {
     constexpr double most = check::amount_limit;
-    constexpr std::array<check::Column, 5> columns{{{0, translatable("costs"), -most, most},
+    constexpr std::array<check::NumberColumn, 5> columns{{{0, translatable("costs"), -most, most},
                                                     {1, translatable("new crop"), 0, most},
                                                     {2, translatable("picking"), 0, most},
                                                     {3, translatable("old crop"), 0, most},
@@ -396,7 +396,7 @@ Block block_of(const Table& table, std::optional<double> rate) {
     Block block;
     for (std::size_t row = 0; row < rows; ++row) {
         std::array<double, columns.size()> cells{};
-        for (const check::Column& column : columns) {
+        for (const check::NumberColumn& column : columns) {
             cells.at(column.place) = check::number_in("years", table, row, column);
         }
         block.years.push_back({cells[0], cells[1], cells[2], cells[3], cells[4]});
@@ -423,14 +423,14 @@ struct Damping {
 };
 
 /// The number in a column that only some rows use; empty where it is blank or is not there.
-std::optional<double> extra(const Table& table, std::size_t row, const check::Column& column) {
+std::optional<double> extra(const Table& table, std::size_t row, const check::NumberColumn& column) {
     if (column.place >= table.columns || is_blank(table.at(row, column.place))) return std::nullopt;
     return check::number_in("spreads", table, row, column);
 }
 
 Damping damping_of(const Table& table, std::size_t row) {
-    constexpr check::Column made_good{4, translatable("share of failures made good"), 0, 1};
-    constexpr check::Column planned{5, translatable("live share planned"), 0, 1};
+    constexpr check::NumberColumn made_good{4, translatable("share of failures made good"), 0, 1};
+    constexpr check::NumberColumn planned{5, translatable("live share planned"), 0, 1};
     const double good = extra(table, row, made_good).value_or(0);
     const double live = extra(table, row, planned).value_or(1);
     if (live == 0) {
@@ -444,7 +444,7 @@ Damping damping_of(const Table& table, std::size_t row) {
 }
 
 double frost_years(const Table& table, std::size_t row) {
-    constexpr check::Column probability{4, translatable("probability of a frost year"), 0, 1};
+    constexpr check::NumberColumn probability{4, translatable("probability of a frost year"), 0, 1};
     const auto given = extra(table, row, probability);
     if (given) return *given;
     throw bad_argument("spreads",
@@ -660,8 +660,8 @@ std::vector<Swing> flow_swings(const Table& years, const Table& spreads, std::op
 }
 
 std::optional<double> odds_year(const Table& odds, std::optional<double> share) {
-    constexpr check::Column year{0, translatable("year"), 0, 10'000};
-    constexpr check::Column paid_back{1, translatable("share paid back"), 0, 1};
+    constexpr check::NumberColumn year{0, translatable("year"), 0, 10'000};
+    constexpr check::NumberColumn paid_back{1, translatable("share paid back"), 0, 1};
     constexpr std::size_t most_rows = 1000;
     if (odds.columns < 2) {
         throw bad_argument("odds", translatable("{1} has {2} columns: give two, {3} and {4}."),

@@ -74,7 +74,7 @@ struct Limits {
 };
 
 /// One column of a table.
-struct Column {
+struct ColumnDomain {
     /// Numbers, keywords, or any text.
     enum class Of { numbers, keywords, texts };
 
@@ -102,7 +102,7 @@ struct Range {
     Limits limits = {};
     std::span<const double> choices = {};
     std::span<const std::string_view> keywords = {};
-    std::span<const Column> columns = {};
+    std::span<const ColumnDomain> columns = {};
     std::string_view least = {};       ///< an argument that the value is at least
     std::string_view most = {};        ///< an argument that the value is at most
     std::string_view as_long_as = {};  ///< an argument, a list too, that has as many cells
@@ -180,7 +180,7 @@ constexpr Range one_of(std::span<const std::string_view> words) {
     return {.of = Range::Of::keywords, .keywords = words};
 }
 /// A keyword, or a table in its place.
-constexpr Range one_of(std::span<const std::string_view> words, std::span<const Column> columns) {
+constexpr Range one_of(std::span<const std::string_view> words, std::span<const ColumnDomain> columns) {
     return {.of = Range::Of::keywords_or_table, .keywords = words, .columns = columns};
 }
 /// Days of the years 1900 to 9999.
@@ -189,7 +189,7 @@ constexpr Range dates() { return {.of = Range::Of::dates}; }
 constexpr Range texts(Text note, std::span<const double> codes = {}) {
     return {.of = Range::Of::texts, .choices = codes, .note = note};
 }
-constexpr Range table_of(std::span<const Column> columns) { return {.of = Range::Of::table, .columns = columns}; }
+constexpr Range table_of(std::span<const ColumnDomain> columns) { return {.of = Range::Of::table, .columns = columns}; }
 /// WHY's: whatever is right for another function.
 constexpr Range as_given(Text note) { return {.of = Range::Of::as_given, .note = note}; }
 

@@ -105,25 +105,25 @@ std::string limits_in_words(const Limits& limits, std::string_view least, std::s
     return language.translated(pattern_of(limits), {end(least, limits.low), end(most, limits.high)});
 }
 
-std::string column_in_words(const Column& column, const Language& language) {
+std::string column_in_words(const ColumnDomain& column, const Language& language) {
     std::string name = language.translated(column.name);
     switch (column.of) {
-        case Column::Of::numbers: {
+        case ColumnDomain::Of::numbers: {
             const std::string limits = limits_in_words(column.limits, {}, {}, language);
             return language.translated(column.rising ? translatable("{1} (rising, {2})") : translatable("{1} ({2})"),
                                        {name, limits});
         }
-        case Column::Of::keywords:
+        case ColumnDomain::Of::keywords:
             return language.translated(translatable("{1} ({2})"), {name, keywords_in_words(column.keywords, language)});
-        case Column::Of::texts:
+        case ColumnDomain::Of::texts:
             break;
     }
     return name;
 }
 
-std::string columns_in_words(std::span<const Column> columns, const Language& language) {
+std::string columns_in_words(std::span<const ColumnDomain> columns, const Language& language) {
     std::string text;
-    for (const Column& column : columns) text += (text.empty() ? "" : ", ") + column_in_words(column, language);
+    for (const ColumnDomain& column : columns) text += (text.empty() ? "" : ", ") + column_in_words(column, language);
     return language.translated(translatable("columns without headings: {1}"), {text});
 }
 

@@ -169,7 +169,7 @@ bool names_function(const Entry& entry) { return !entry.arguments.empty() && ent
 /// Whether a cell of a table may hold this as a keyword.
 bool is_keyword_of_a_column(const catalogue::Argument& argument, std::string_view text) {
     return std::ranges::any_of(argument.range.columns,
-                               [&](const catalogue::Column& column) { return is_keyword(column.keywords, text); });
+                               [&](const catalogue::ColumnDomain& column) { return is_keyword(column.keywords, text); });
 }
 
 /// The letters of a text, or of those inside a formula.
@@ -789,7 +789,7 @@ class Translator {
             const auto cells = referred(cut(given[at]));
             if (!cells) continue;
             for (std::size_t column = 0; column < argument.range.columns.size(); ++column) {
-                if (argument.range.columns[column].of != catalogue::Column::Of::keywords) continue;
+                if (argument.range.columns[column].of != catalogue::ColumnDomain::Of::keywords) continue;
                 const int number = cells->area.first.column + static_cast<int>(column);
                 for (int row = cells->area.first.row; row <= cells->area.last.row; ++row) {
                     keys_.insert({cells->sheet, {number, row}});

@@ -15,7 +15,7 @@ MessageValue content(const Cell& cell) {
     return "\"\"";
 }
 
-Text sentence_for(const Cell& cell, const Column& column, std::size_t row) {
+Text sentence_for(const Cell& cell, const NumberColumn& column, std::size_t row) {
     if (std::holds_alternative<std::string>(cell)) {
         // A heading is the likeliest reason for a text in the first row.
         if (row == 0) {
@@ -43,7 +43,7 @@ bad_argument bad_cell(std::string_view argument, Text sentence, const Table& tab
     return {argument, sentence, std::move(places)};
 }
 
-double number_in(std::string_view argument, const Table& table, std::size_t row, const Column& column) {
+double number_in(std::string_view argument, const Table& table, std::size_t row, const NumberColumn& column) {
     const Cell& cell = table.at(row, column.place);
     const auto* number = std::get_if<double>(&cell);
     if (number != nullptr && *number >= column.low && *number <= column.high && (!column.whole || is_whole(*number))) {
@@ -72,7 +72,7 @@ std::size_t used_rows(const Table& table, std::size_t columns) {
     return rows;
 }
 
-Points points(std::string_view argument, const Table& table, const Column& rising, const Column& share,
+Points points(std::string_view argument, const Table& table, const NumberColumn& rising, const NumberColumn& share,
               std::size_t least, double least_step) {
     if (table.columns < 2) {
         throw bad_argument(argument, translatable("{1} has {2} columns: give two, {3} and {4}."),

@@ -13,7 +13,7 @@
 namespace slipbark::check {
 
 /// What a column of numbers may hold.
-struct Column {
+struct NumberColumn {
     std::size_t place = 0;  ///< counted from 0
     Text name;              ///< "days"
     double low = 0;
@@ -23,7 +23,7 @@ struct Column {
 
 /// The number in a cell of a column. A text, a blank, a number outside the column's limits (for one that looks like a
 /// percentage where a share is wanted, with what it would be) is a bad argument.
-double number_in(std::string_view argument, const Table& table, std::size_t row, const Column& column);
+double number_in(std::string_view argument, const Table& table, std::size_t row, const NumberColumn& column);
 
 /// The refusal of the cell at `row` and `column`, which is named `name`. `sentence` has the places {2} what stands
 /// there (in quotes where it is a text, "" where it is blank), {3} the row, {4} the column's number, {5} its name, and
@@ -46,7 +46,7 @@ struct Points {
 /// share   the second column
 /// least   rows that there must be
 /// throws  bad_argument for a table without two columns or with too few rows; for a cell, with its row
-Points points(std::string_view argument, const Table& table, const Column& rising, const Column& share,
+Points points(std::string_view argument, const Table& table, const NumberColumn& rising, const NumberColumn& share,
               std::size_t least, double least_step = 0);
 
 }  // namespace slipbark::check

@@ -48,16 +48,16 @@ check::Points named_life(const Cell& cell) {
 
 check::Points yield_curve(const std::optional<Table>& curve) {
     if (!curve) return made_of(defaults::yield_curve());
-    constexpr check::Column years{0, translatable("years"), 0, longest_years, false};
-    constexpr check::Column share{1, translatable("share"), 0, highest_share, false};
+    constexpr check::NumberColumn years{0, translatable("years"), 0, longest_years, false};
+    constexpr check::NumberColumn share{1, translatable("share"), 0, highest_share, false};
     return check::points("curve", *curve, years, share, 2, least_step_years);
 }
 
 check::Points bud_life(const std::optional<Table>& storage) {
     if (!storage) return made_of(defaults::room_life());
     if (storage->cells.size() == 1) return named_life(storage->cells.front());
-    constexpr check::Column days{0, translatable("days"), 0, check::amount_limit, false};
-    constexpr check::Column share{1, translatable("share"), 0, 1, false};
+    constexpr check::NumberColumn days{0, translatable("days"), 0, check::amount_limit, false};
+    constexpr check::NumberColumn share{1, translatable("share"), 0, 1, false};
     check::Points points = check::points("storage", *storage, days, share, 1);
     if (points.at.front() != 0) {
         throw bad_argument("storage", translatable("{1} starts at day {2} in row 1: give day 0 as the first row."),
@@ -68,8 +68,8 @@ check::Points bud_life(const std::optional<Table>& storage) {
 
 check::Points canopy(const std::optional<Table>& regrowth) {
     if (!regrowth) return made_of(defaults::canopy_regrowth());
-    constexpr check::Column years{0, translatable("years"), 0, longest_years, false};
-    constexpr check::Column share{1, translatable("share"), 0, 1, false};
+    constexpr check::NumberColumn years{0, translatable("years"), 0, longest_years, false};
+    constexpr check::NumberColumn share{1, translatable("share"), 0, 1, false};
     check::Points points = check::points("regrowth", *regrowth, years, share, 1);
     if (points.at.front() != 0) {
         throw bad_argument("regrowth", translatable("{1} starts at year {2} in row 1: give year 0 as the first row."),

@@ -52,7 +52,7 @@ char unit_in(const Table& table, std::size_t row) {
 std::array<std::int32_t, 3> offsets_in(const Table& table, std::size_t row) {
     std::array<std::int32_t, 3> offsets{};
     for (std::size_t edge = 0; edge < offsets.size(); ++edge) {
-        const check::Column column{edge + 1, column_names.at(edge + 1), -farthest, farthest, true};
+        const check::NumberColumn column{edge + 1, column_names.at(edge + 1), -farthest, farthest, true};
         offsets.at(edge) = static_cast<std::int32_t>(check::number_in("schedule", table, row, column));
         if (edge > 0 && offsets.at(edge) < offsets.at(edge - 1)) {
             throw bad_cell(

@@ -12,7 +12,7 @@ namespace slipbark::tests {
 using catalogue::Argument;
 using catalogue::Arguments;
 using catalogue::Blanks;
-using catalogue::Column;
+using catalogue::ColumnDomain;
 using catalogue::Entry;
 using catalogue::Limits;
 using catalogue::Range;
@@ -40,13 +40,13 @@ bool is_tied(const Entry& entry, const Argument& argument) {
                        [&](const Argument& one) { return one.range.as_long_as == argument.name; });
 }
 
-bool holds(std::span<const Column> columns, std::size_t rows, const Table& table) {
+bool holds(std::span<const ColumnDomain> columns, std::size_t rows, const Table& table) {
     if (table.columns < columns.size() || table.rows() < rows) return false;
     for (std::size_t row = 0; row < table.rows(); ++row) {
         for (std::size_t at = 0; at < columns.size(); ++at) {
-            const Column& column = columns[at];
+            const ColumnDomain& column = columns[at];
             const auto* number = std::get_if<double>(&table.at(row, at));
-            if (column.of != Column::Of::numbers) return false;  // no misuse has a text where a text is right
+            if (column.of != ColumnDomain::Of::numbers) return false;  // no misuse has a text where a text is right
             if (number == nullptr || !holds(column.limits, *number)) return false;
             if (column.rising && row > 0 && *number <= std::get<double>(table.at(row - 1, at))) return false;
         }

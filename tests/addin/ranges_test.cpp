@@ -21,7 +21,7 @@ namespace {
 
 using catalogue::Argument;
 using catalogue::Arguments;
-using catalogue::Column;
+using catalogue::ColumnDomain;
 using catalogue::Entry;
 using catalogue::Outcome;
 using catalogue::Range;
@@ -85,12 +85,12 @@ struct Driver {
                     return Value(other);
                 };
             };
-            if (columns[column].of == Column::Of::keywords) {
+            if (columns[column].of == ColumnDomain::Of::keywords) {
                 Table other = table;
                 other.cells[column] = std::string("no such keyword");
                 expect(at, other, false, "a wrong keyword");
             }
-            if (columns[column].of != Column::Of::numbers) continue;
+            if (columns[column].of != ColumnDomain::Of::numbers) continue;
             if (!columns[column].rising) {
                 drive(at, columns[column].limits, with(0));
                 continue;

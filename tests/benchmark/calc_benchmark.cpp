@@ -105,7 +105,7 @@ int many_rows = 100'000;  ///< set once, from the command line
 
 /// One formula over many rows, each with inputs of its own. The inputs stand in the columns from A, tables to the
 /// right of everything; the formula names them {0}, {1}, ...
-struct Column {
+struct Timing {
     std::string name;
     std::string formula;
     std::vector<catalogue::Value> inputs;
@@ -113,7 +113,7 @@ struct Column {
     std::optional<double> answer = {};  ///< in every row, where it is known
 };
 
-int rows_of(const Column& column) { return many_rows / column.part; }
+int rows_of(const Timing& column) { return many_rows / column.part; }
 
 std::string address_of(const catalogue::Value& input, std::size_t place, const Book& book) {
     if (const auto* table = std::get_if<Table>(&input)) {
@@ -134,7 +134,7 @@ std::string address_of(const catalogue::Value& input, std::size_t place, const B
     return address;
 }
 
-void require_same_answers(const Book& book, const std::string& letter, const Column& column) {
+void require_same_answers(const Book& book, const std::string& letter, const Timing& column) {
     require_answer(book, letter + "1");
     const Ref<css::sheet::XCellRangeData> cells(book.range(letter + "1:" + letter + std::to_string(rows_of(column))),
                                                 UNO_QUERY_THROW);
@@ -146,7 +146,7 @@ void require_same_answers(const Book& book, const std::string& letter, const Col
     }
 }
 
-Book filled(Book book, const Column& column) {
+Book filled(Book book, const Timing& column) {
     std::string formula = column.formula;
     for (std::size_t place = 0; place < column.inputs.size(); ++place) {
         boost::replace_all(formula, "{" + std::to_string(place) + "}", address_of(column.inputs[place], place, book));
@@ -162,10 +162,10 @@ Book filled(Book book, const Column& column) {
 }
 
 /// Recalculates all the columns in turns, and gives the times per cell.
-std::vector<Contender> race(const Office& office, const std::vector<Column>& columns) {
+std::vector<Contender> race(const Office& office, const std::vector<Timing>& columns) {
     std::vector<Book> books;
     std::vector<Contender> contenders;
-    for (const Column& column : columns) {
+    for (const Timing& column : columns) {
         const bool macro = column.formula.find("BASIC") != std::string::npos;
         books.push_back(filled(macro ? book_with_macro(office) : office.new_book(), column));
     }
@@ -225,9 +225,9 @@ void scalar(const Office& office) {
     }
 }
 
-const Column own_sticks{
+const Timing own_sticks{
     "`REWORK.STICKS`", "=SLIPBARK.REWORK.STICKS({0};{1};{2};{3})", {3200.0, 2.0, 9.0, 0.15}, 1, 920};
-const Column python_sticks{"STICKS as a Python add-in", "=SLIPBARK.PYTHON.STICKS({0};{1};{2};{3})", own_sticks.inputs,
+const Timing python_sticks{"STICKS as a Python add-in", "=SLIPBARK.PYTHON.STICKS({0};{1};{2};{3})", own_sticks.inputs,
                            1, 920};
 
 void report_per_cell(const std::string& title, const std::vector<Contender>& all) {
@@ -290,7 +290,7 @@ void languages(const Office& office) {
 void beside(const std::string& title, const std::filesystem::path& other_package) {
     const Office ours({.bundled = SLIPBARK_BUNDLED, .profile = {}, .words = {}});
     const Office other({.bundled = other_package, .profile = {}, .words = {}});
-    std::vector<Column> all{{"the host's EDATE", "=EDATE({0};{1})", {46271.0, 7.0}, 5}};
+    std::vector<Timing> all{{"the host's EDATE", "=EDATE({0};{1})", {46271.0, 7.0}, 5}};
     for (const auto& area : catalogue::areas()) {
         for (const auto& entry : area.entries) {
             const std::string example(entry.texts.example);
@@ -301,7 +301,7 @@ void beside(const std::string& title, const std::filesystem::path& other_package
     }
     const Report report(title + ", processor time per cell over " + std::to_string(rows_of(all[0])) + " rows",
                         {"formula", "ours, ns", "the other, ns", "ratio"});
-    for (const Column& column : all) {
+    for (const Timing& column : all) {
         std::vector<Book> books;
         std::vector<Contender> both;
         for (const Office* office : {&ours, &other}) {

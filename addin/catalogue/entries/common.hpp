@@ -13,11 +13,11 @@ inline constexpr Argument clustering{
 
 inline constexpr std::string_view schedule_units[]{"d", "w", "m"};
 
-inline constexpr Column schedule_columns[]{{translatable("stage")},
-                                           {translatable("earliest"), Column::Of::numbers, {-100'000, 100'000, true}},
-                                           {translatable("target"), Column::Of::numbers, {-100'000, 100'000, true}},
-                                           {translatable("latest"), Column::Of::numbers, {-100'000, 100'000, true}},
-                                           {translatable("unit"), Column::Of::keywords, {}, schedule_units},
+inline constexpr ColumnDomain schedule_columns[]{{translatable("stage")},
+                                           {translatable("earliest"), ColumnDomain::Of::numbers, {-100'000, 100'000, true}},
+                                           {translatable("target"), ColumnDomain::Of::numbers, {-100'000, 100'000, true}},
+                                           {translatable("latest"), ColumnDomain::Of::numbers, {-100'000, 100'000, true}},
+                                           {translatable("unit"), ColumnDomain::Of::keywords, {}, schedule_units},
                                            {translatable("sign to look for")}};
 
 /// The texts of the schedules that are built in: stages, signs, sources.
@@ -35,9 +35,9 @@ inline constexpr Argument schedule{
                             "a stage further up from which it counts")),
     BuiltIn{"schedule"}};
 
-inline constexpr Column curve_columns[]{
-    {translatable("years since grafting"), Column::Of::numbers, {0, 1000}, {}, true},
-    {translatable("share of the mature yield"), Column::Of::numbers, {0, 10}}};
+inline constexpr ColumnDomain curve_columns[]{
+    {translatable("years since grafting"), ColumnDomain::Of::numbers, {0, 1000}, {}, true},
+    {translatable("share of the mature yield"), ColumnDomain::Of::numbers, {0, 10}}};
 
 inline constexpr Argument curve{"curve", translatable("Share of the mature yield by years since grafting"), Unit::table,
                                 table_of(curve_columns).least_rows(2), BuiltIn{"yield"}};

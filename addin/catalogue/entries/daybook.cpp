@@ -7,12 +7,12 @@ namespace slipbark::catalogue {
 
 namespace {
 
-constexpr Column daybook_columns[]{{translatable("date")},  {translatable("what")},   {translatable("row")},
+constexpr ColumnDomain daybook_columns[]{{translatable("date")},  {translatable("what")},   {translatable("row")},
                                    {translatable("trees")}, {translatable("grafts")}, {translatable("live")},
                                    {translatable("lot")},   {translatable("who")},    {translatable("hours")},
                                    {translatable("money")}};
 
-constexpr Column words_columns[]{{translatable("own word")}, {translatable("what it means")}};
+constexpr ColumnDomain words_columns[]{{translatable("own word")}, {translatable("what it means")}};
 
 constexpr Text what_notes = translatable(
     "one line for each thing that happened, in any order; what is \"grafted\", \"counted\", \"regrafted\", \"counted "

@@ -8,11 +8,11 @@ namespace {
 
 constexpr std::string_view uncertain[]{"outlay", "costs", "income", "season", "delay"};
 
-constexpr Column spread_columns[]{
-    {translatable("what"), Column::Of::keywords, {}, uncertain},
-    {translatable("low"), Column::Of::numbers, {0, 20}},
-    {translatable("likely"), Column::Of::numbers, {0, 20}},
-    {translatable("high"), Column::Of::numbers, {0, 20}},
+constexpr ColumnDomain spread_columns[]{
+    {translatable("what"), ColumnDomain::Of::keywords, {}, uncertain},
+    {translatable("low"), ColumnDomain::Of::numbers, {0, 20}},
+    {translatable("likely"), ColumnDomain::Of::numbers, {0, 20}},
+    {translatable("high"), ColumnDomain::Of::numbers, {0, 20}},
 };
 
 constexpr Argument costs{
@@ -30,12 +30,12 @@ constexpr Argument spreads{
 constexpr std::string_view uncertain_flows[]{"outlay", "costs",  "price", "old price", "yield",
                                              "take",   "season", "frost", "delay"};
 
-constexpr Column year_columns[]{
-    {translatable("costs"), Column::Of::numbers, {-1E12, 1E12}},
-    {translatable("new crop"), Column::Of::numbers, {0, 1E12}},
-    {translatable("its picking"), Column::Of::numbers, {0, 1E12}},
-    {translatable("old crop forgone"), Column::Of::numbers, {0, 1E12}},
-    {translatable("its picking saved"), Column::Of::numbers, {0, 1E12}},
+constexpr ColumnDomain year_columns[]{
+    {translatable("costs"), ColumnDomain::Of::numbers, {-1E12, 1E12}},
+    {translatable("new crop"), ColumnDomain::Of::numbers, {0, 1E12}},
+    {translatable("its picking"), ColumnDomain::Of::numbers, {0, 1E12}},
+    {translatable("old crop forgone"), ColumnDomain::Of::numbers, {0, 1E12}},
+    {translatable("its picking saved"), ColumnDomain::Of::numbers, {0, 1E12}},
 };
 constexpr Argument years{
     "years", translatable("The block's years, the first today: amounts of money, all as positive numbers"), Unit::table,
@@ -44,11 +44,11 @@ constexpr Argument years{
         .blanks(Blanks::at_end)
         .depending_on_call()
         .noted(translatable("at most 200 years; costs are what is paid whatever is borne, both crops gross"))};
-constexpr Column flow_spread_columns[]{
-    {translatable("what"), Column::Of::keywords, {}, uncertain_flows},
-    {translatable("low"), Column::Of::numbers, {0, 20}},
-    {translatable("likely"), Column::Of::numbers, {0, 20}},
-    {translatable("high"), Column::Of::numbers, {0, 20}},
+constexpr ColumnDomain flow_spread_columns[]{
+    {translatable("what"), ColumnDomain::Of::keywords, {}, uncertain_flows},
+    {translatable("low"), ColumnDomain::Of::numbers, {0, 20}},
+    {translatable("likely"), ColumnDomain::Of::numbers, {0, 20}},
+    {translatable("high"), ColumnDomain::Of::numbers, {0, 20}},
 };
 constexpr Argument flow_spreads{
     "spreads",
@@ -60,9 +60,9 @@ constexpr Argument flow_spreads{
         .noted(translatable("low <= likely <= high, factors at most 10, shares at most 1, each once; two columns "
                             "may follow: of frost the probability of a frost year, of take the share of failures made "
                             "good and the live share planned"))};
-constexpr Column odds_columns[]{
-    {translatable("year"), Column::Of::numbers, {0, 10'000}},
-    {translatable("share paid back"), Column::Of::numbers, {0, 1}},
+constexpr ColumnDomain odds_columns[]{
+    {translatable("year"), ColumnDomain::Of::numbers, {0, 10'000}},
+    {translatable("share paid back"), ColumnDomain::Of::numbers, {0, 1}},
 };
 constexpr Argument rate{"rate", translatable("Yearly rate at which flows are discounted"), Unit::fraction_a_year,
                         between(-1, 1), 0.0};

@@ -15,9 +15,9 @@ constexpr Argument method{
     texts(translatable("\"usda\", the formula of the USDA, or the share that counts, from 0 to 1"), share_ends),
     "usda"};
 
-constexpr Column regrowth_columns[]{
-    {translatable("years since cutting back"), Column::Of::numbers, {0, 1000}, {}, true},
-    {translatable("share of the full canopy"), Column::Of::numbers, {0, 1}}};
+constexpr ColumnDomain regrowth_columns[]{
+    {translatable("years since cutting back"), ColumnDomain::Of::numbers, {0, 1000}, {}, true},
+    {translatable("share of the full canopy"), ColumnDomain::Of::numbers, {0, 1}}};
 
 }  // namespace
 

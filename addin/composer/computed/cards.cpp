@@ -833,7 +833,7 @@ bool is_a_name(const Entry& entry, const std::string& text) {
     if (std::any_of(stages.begin(), stages.end(), [&](const auto& stage) { return is_text(stage.name); })) return true;
     return std::any_of(entry.arguments.begin(), entry.arguments.end(), [&](const catalogue::Argument& argument) {
         const auto& columns = argument.range.columns;
-        return std::any_of(columns.begin(), columns.end(), [&](const catalogue::Column& column) {
+        return std::any_of(columns.begin(), columns.end(), [&](const catalogue::ColumnDomain& column) {
             return std::any_of(column.keywords.begin(), column.keywords.end(), is_text);
         });
     });
