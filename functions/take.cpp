@@ -24,7 +24,7 @@ namespace slipbark::take {
 namespace {
 
 using statistics::Count;
-using statistics::Limits;
+using statistics::ConfidenceInterval;
 using statistics::Side;
 using statistics::BetaBinomial;
 using tallies::for_each_inspected;
@@ -58,7 +58,7 @@ std::optional<double> limit(double live, double grafted, std::optional<double> c
     const Count count = checked_count("live", live, "grafted", grafted);
     const double level = checked_confidence(confidence);
     if (count.grafted == 0) return std::nullopt;
-    const auto that_of = [side](const Limits& both) { return side == Side::low ? both.low : both.high; };
+    const auto that_of = [side](const ConfidenceInterval& both) { return side == Side::low ? both.low : both.high; };
     switch (method.value_or(Interval::wilson)) {
         case Interval::exact:
             return statistics::exact(count, statistics::tail_of(level), side);

@@ -67,8 +67,8 @@ struct Fit {
 };
 
 struct FitLimits {
-    statistics::Limits k;
-    statistics::Limits mature;
+    statistics::ConfidenceInterval k;
+    statistics::ConfidenceInterval mature;
 };
 
 class Fitting {
@@ -150,7 +150,7 @@ class Fitting {
             }
             return inside;
         };
-        const statistics::Limits k{first == comb.begin() ? *first : edge(*first, *(first - 1)),
+        const statistics::ConfidenceInterval k{first == comb.begin() ? *first : edge(*first, *(first - 1)),
                                    last == comb.rbegin() ? *last : edge(*last, *(last - 1))};
         if (mature_) return {k, {*mature_, *mature_}};
 
@@ -289,7 +289,7 @@ std::optional<std::vector<FittedRow>> fit(const List& years, const List& yields,
         const double share = shares.share[row];
         rows.push_back({best.k * shares.at[row], share, best.mature * share, {}, {}, {}});
     }
-    const auto note = [](FittedRow& row, double estimate, const statistics::Limits& its_limits) {
+    const auto note = [](FittedRow& row, double estimate, const statistics::ConfidenceInterval& its_limits) {
         row.estimate = estimate;
         row.low = its_limits.low;
         row.high = its_limits.high;

@@ -65,7 +65,7 @@ Text word(Unit unit);
 inline bool is_fraction(Unit unit) { return unit == Unit::fraction || unit == Unit::fraction_a_year; }
 
 /// The ends of a range of numbers.
-struct Limits {
+struct Bounds {
     double low = 0;
     double high = 0;
     bool whole = false;
@@ -80,7 +80,7 @@ struct ColumnDomain {
 
     Text name;
     Of of = Of::texts;
-    Limits limits = {};
+    Bounds limits = {};
     std::span<const std::string_view> keywords = {};
     bool rising = false;  ///< each row's number above the one in the row before
 };
@@ -99,7 +99,7 @@ struct Range {
     enum class Of { numbers, choices, keywords, dates, texts, table, keywords_or_table, as_given };
 
     Of of = Of::as_given;
-    Limits limits = {};
+    Bounds limits = {};
     std::span<const double> choices = {};
     std::span<const std::string_view> keywords = {};
     std::span<const ColumnDomain> columns = {};

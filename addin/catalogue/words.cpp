@@ -88,7 +88,7 @@ std::string keywords_in_words(std::span<const std::string_view> keywords, const 
     return alternatives(words, language);
 }
 
-Text pattern_of(const Limits& limits) {
+Text pattern_of(const Bounds& limits) {
     if (limits.whole) return translatable("whole, {1} to {2}");
     if (limits.above && limits.below) return translatable("above {1} and below {2}");
     if (limits.above) return translatable("above {1}, at most {2}");
@@ -97,7 +97,7 @@ Text pattern_of(const Limits& limits) {
 }
 
 /// `least` and `most` are names of arguments that narrow the range; empty where none does.
-std::string limits_in_words(const Limits& limits, std::string_view least, std::string_view most,
+std::string limits_in_words(const Bounds& limits, std::string_view least, std::string_view most,
                             const Language& language) {
     const auto end = [&](std::string_view argument, double number) {
         return argument.empty() ? language.grouped(number) : std::string(argument);

@@ -4,7 +4,7 @@
 
 namespace slipbark::statistics {
 
-Limits ClusteredShare::limits(double confidence, double part_counted) const {
+ConfidenceInterval ClusteredShare::limits(double confidence, double part_counted) const {
     if (part_counted >= 1) return {share(), share()};
     const double deviate = is_estimated ? student_deviate(confidence, clusters - 1) : normal_deviate(confidence);
     // Korn & Graubard's n (z / t)^2 in the interval with z is n in that with t.

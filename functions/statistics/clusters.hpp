@@ -25,7 +25,7 @@ struct ClusteredShare {
     /// effect is the expected one.
     ///
     /// part_counted  share of all clusters that were counted, 0 to 1; where all were, both limits are the share itself
-    [[nodiscard]] Limits limits(double confidence, double part_counted = 0) const;
+    [[nodiscard]] ConfidenceInterval limits(double confidence, double part_counted = 0) const;
 };
 
 /// The share of the clusters and by how much clustering widens its limits.

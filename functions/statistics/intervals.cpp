@@ -20,7 +20,7 @@ double student_deviate(double confidence, double degrees) {
 }
 
 // The low limit is written so that it keeps its digits near 0; the high one is that of the dead.
-Limits wilson(double share, double trials, double deviate) {
+ConfidenceInterval wilson(double share, double trials, double deviate) {
     const double spread = deviate * deviate / trials;
     const double root = std::sqrt(spread * share * (1 - share) + spread * spread / 4);
     const double low = share == 0 ? 0 : share * share / (share + spread / 2 + root);
@@ -52,14 +52,14 @@ double jeffreys(const Count& count, double tail, Side side) {
     return side == Side::low ? std::min(limit, median) : std::max(limit, median);
 }
 
-Limits agresti_coull(const Count& count, double deviate) {
+ConfidenceInterval agresti_coull(const Count& count, double deviate) {
     const double trials = count.grafted + deviate * deviate;
     const double share = (count.live + deviate * deviate / 2) / trials;
     const double half = deviate * std::sqrt(share * (1 - share) / trials);
     return {std::max(0.0, share - half), std::min(1.0, share + half)};
 }
 
-Limits newcombe(double share_a, const Limits& a, double share_b, const Limits& b) {
+ConfidenceInterval newcombe(double share_a, const ConfidenceInterval& a, double share_b, const ConfidenceInterval& b) {
     const double difference = share_a - share_b;
     return {std::max(-1.0, difference - std::hypot(share_a - a.low, b.high - share_b)),
             std::min(1.0, difference + std::hypot(a.high - share_a, share_b - b.low))};

@@ -5,7 +5,7 @@
 
 namespace slipbark::statistics {
 
-struct Limits {
+struct ConfidenceInterval {
     double low;
     double high;
 };
@@ -22,7 +22,7 @@ double student_deviate(double confidence, double degrees);
 /// The score interval of `share` of `trials`, which need not be whole.
 ///
 /// source  Wilson, J. American Statistical Association 22:209-212, 1927
-Limits wilson(double share, double trials, double deviate);
+ConfidenceInterval wilson(double share, double trials, double deviate);
 
 /// Which of the two limits: they are costly enough to compute only the one that is asked for.
 enum class Side { low, high };
@@ -42,11 +42,11 @@ double jeffreys(const Count& count, double tail, Side side);
 /// Cut to 0..1.
 ///
 /// source  Agresti & Coull, American Statistician 52:119-126, 1998
-Limits agresti_coull(const Count& count, double deviate);
+ConfidenceInterval agresti_coull(const Count& count, double deviate);
 
 /// Newcombe's hybrid score interval (his method 10) of share a - share b, from their own limits.
 ///
 /// source  Newcombe, Statistics in Medicine 17:873-890, 1998
-Limits newcombe(double share_a, const Limits& a, double share_b, const Limits& b);
+ConfidenceInterval newcombe(double share_a, const ConfidenceInterval& a, double share_b, const ConfidenceInterval& b);
 
 }  // namespace slipbark::statistics

@@ -8,7 +8,7 @@ namespace slipbark::statistics {
 
 namespace {
 
-Limits log_log(double share, double variance, double deviate) {
+ConfidenceInterval log_log(double share, double variance, double deviate) {
     const double logarithm = std::log(share);
     const double half = deviate * std::sqrt(variance) / -logarithm;
     return {std::exp(logarithm * std::exp(half)), std::exp(logarithm * std::exp(-half))};

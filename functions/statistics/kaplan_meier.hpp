@@ -18,7 +18,7 @@ struct Look {
 
 struct Survival {
     double share;
-    Limits limits;
+    ConfidenceInterval limits;
 };
 
 /// Whether those that share a cluster share its luck.

@@ -10,7 +10,7 @@ namespace slipbark::statistics {
 
 struct PooledShare {
     double mean = 0;
-    Limits limits{};
+    ConfidenceInterval limits{};
 };
 
 /// Bayes' theorem for groups whose shares are Beta(alpha, beta), alpha = mean (1 - rho) / rho and beta = (1 - mean)

@@ -14,13 +14,13 @@ using catalogue::Arguments;
 using catalogue::Blanks;
 using catalogue::ColumnDomain;
 using catalogue::Entry;
-using catalogue::Limits;
+using catalogue::Bounds;
 using catalogue::Range;
 using catalogue::Value;
 
 namespace {
 
-bool holds(const Limits& limits, double number) {
+bool holds(const Bounds& limits, double number) {
     if (!std::isfinite(number) || (limits.whole && number != std::round(number))) return false;
     return (limits.above ? number > limits.low : number >= limits.low) &&
            (limits.below ? number < limits.high : number <= limits.high);
@@ -79,9 +79,9 @@ bool is_right_number(const Entry& entry, std::size_t at, double number, const Ar
 
 }  // namespace
 
-Limits narrowed(const Entry& entry, std::size_t at, const Arguments& right) {
+Bounds narrowed(const Entry& entry, std::size_t at, const Arguments& right) {
     const Range& range = entry.arguments[at].range;
-    Limits limits = range.limits;
+    Bounds limits = range.limits;
     if (range.of == Range::Of::dates) {
         limits = {.low = catalogue::serial_of(iso("1900-01-01"), right.null_date),
                   .high = catalogue::serial_of(iso("10000-01-01"), right.null_date),
@@ -134,14 +134,14 @@ bool is_right(const Entry& entry, std::size_t at, const Value& value, const Argu
     return std::find(range.keywords.begin(), range.keywords.end(), text) != range.keywords.end();
 }
 
-std::vector<double> inside(const Entry& entry, std::size_t at, const Limits& limits) {
+std::vector<double> inside(const Entry& entry, std::size_t at, const Bounds& limits) {
     const double infinity = std::numeric_limits<double>::infinity();
     if (entry.arguments[at].range.of == Range::Of::dates) return {limits.low, limits.high - (limits.below ? 1 : 0)};
     return {limits.above ? std::nextafter(limits.low, infinity) : limits.low,
             limits.below ? std::nextafter(limits.high, -infinity) : limits.high};
 }
 
-std::vector<double> outside(const Entry& entry, std::size_t at, const Limits& limits) {
+std::vector<double> outside(const Entry& entry, std::size_t at, const Bounds& limits) {
     if (entry.arguments[at].range.of == Range::Of::dates) return {limits.low - 1, limits.high + (limits.below ? 0 : 1)};
     if (limits.whole) return {limits.low - 1, limits.low + 0.5, limits.high + 1};
     const double infinity = std::numeric_limits<double>::infinity();

@@ -14,12 +14,12 @@ bool is_right(const catalogue::Entry& entry, std::size_t at, const catalogue::Va
               const catalogue::Arguments& right);
 
 /// The limits of the argument at `at`, narrowed by those arguments that its range names.
-catalogue::Limits narrowed(const catalogue::Entry& entry, std::size_t at, const catalogue::Arguments& right);
+catalogue::Bounds narrowed(const catalogue::Entry& entry, std::size_t at, const catalogue::Arguments& right);
 
 /// The outermost numbers inside limits of the argument at `at`, and those just outside: the next double, the next whole
 /// number or the next day.
-std::vector<double> inside(const catalogue::Entry& entry, std::size_t at, const catalogue::Limits& limits);
-std::vector<double> outside(const catalogue::Entry& entry, std::size_t at, const catalogue::Limits& limits);
+std::vector<double> inside(const catalogue::Entry& entry, std::size_t at, const catalogue::Bounds& limits);
+std::vector<double> outside(const catalogue::Entry& entry, std::size_t at, const catalogue::Bounds& limits);
 
 /// Whether the range of one names the other.
 bool narrow_each_other(const catalogue::Argument& one, const catalogue::Argument& other);

@@ -70,7 +70,7 @@ struct Driver {
     }
 
     /// `with` puts a number where the argument has one.
-    void drive(std::size_t at, const catalogue::Limits& limits, const std::function<Value(double)>& with) {
+    void drive(std::size_t at, const catalogue::Bounds& limits, const std::function<Value(double)>& with) {
         for (const double number : inside(entry, at, limits)) expect(at, with(number), true, to_text(number));
         for (const double number : outside(entry, at, limits)) expect(at, with(number), false, to_text(number));
     }
