@@ -41,7 +41,7 @@ std::string literal_of(const catalogue::Entry& entry, const catalogue::Argument&
 
 bool takes_anything(const catalogue::Entry& entry) {
     return std::any_of(entry.arguments.begin(), entry.arguments.end(), [](const catalogue::Argument& argument) {
-        return argument.range.of == catalogue::Range::Of::as_given;
+        return argument.range.of == catalogue::Domain::Of::as_given;
     });
 }
 

@@ -12,7 +12,7 @@
 #include <vector>
 
 #include "catalogue/invoke.hpp"
-#include "catalogue/range.hpp"
+#include "catalogue/domain.hpp"
 
 namespace slipbark::catalogue {
 
@@ -38,7 +38,7 @@ struct Argument {
     std::string_view name;         ///< the C++ parameter's name; it is part of the reference, not of the file format
     Text meaning;                  ///< a phrase, capital first, no full stop: "Grafts to be placed"
     Unit unit = Unit::text;        ///< of a list, of each of its cells
-    Range range = {};              ///< of a list of numbers, of each of its cells
+    Domain range = {};              ///< of a list of numbers, of each of its cells
     Default absent = {};           ///< what it is where it is left out
     std::string_view sample = {};  ///< a literal to try it with, where neither the example nor the default is a value
     bool translated = false;       ///< a literal that stands there is a text of the workbook, in its language

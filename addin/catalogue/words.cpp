@@ -127,28 +127,28 @@ std::string columns_in_words(std::span<const ColumnDomain> columns, const Langua
     return language.translated(translatable("columns without headings: {1}"), {text});
 }
 
-std::string values_in_words(const Range& range, const Language& language) {
+std::string values_in_words(const Domain& range, const Language& language) {
     switch (range.of) {
-        case Range::Of::numbers:
+        case Domain::Of::numbers:
             return limits_in_words(range.limits, range.least, range.most, language);
-        case Range::Of::choices: {
+        case Domain::Of::choices: {
             std::vector<std::string> words;
             for (const double number : range.choices) words.push_back(language.grouped(number));
             return alternatives(words, language);
         }
-        case Range::Of::keywords:
+        case Domain::Of::keywords:
             return keywords_in_words(range.keywords, language);
-        case Range::Of::keywords_or_table:
+        case Domain::Of::keywords_or_table:
             return language.translated(
                 translatable("{1}, or a table with {2}"),
                 {keywords_in_words(range.keywords, language), columns_in_words(range.columns, language)});
-        case Range::Of::dates:
+        case Domain::Of::dates:
             return range.least.empty() ? language.translated(translatable("years 1900 to 9999"))
                                        : language.translated(translatable("{1} or later"), {std::string(range.least)});
-        case Range::Of::table:
+        case Domain::Of::table:
             return columns_in_words(range.columns, language);
-        case Range::Of::texts:
-        case Range::Of::as_given:
+        case Domain::Of::texts:
+        case Domain::Of::as_given:
             break;
     }
     return "";
@@ -173,14 +173,14 @@ Text pattern_of(Blanks blank) {
 /// Whether 0 is an answer for a cell of this list. Then a reference to one blank cell, which the host hands over as 0,
 /// is taken for it. A date 0 is known for a blank cell, and a list of several is none of one.
 bool takes_one_blank_for_0(const Argument& argument) {
-    const Range& range = argument.range;
+    const Domain& range = argument.range;
     if (!argument.is_list || range.rows > 1) return false;
     switch (range.of) {
-        case Range::Of::numbers:
+        case Domain::Of::numbers:
             return range.limits.low < 0 || (range.limits.low == 0 && !range.limits.above);
-        case Range::Of::choices:
+        case Domain::Of::choices:
             return std::find(range.choices.begin(), range.choices.end(), 0) != range.choices.end();
-        case Range::Of::texts:
+        case Domain::Of::texts:
             return true;
         default:
             return false;
@@ -205,13 +205,13 @@ std::string unit_in_words(const Argument& argument, const Language& language) {
 }
 
 std::string range_in_words(const Argument& argument, const Language& language) {
-    const Range& range = argument.range;
+    const Domain& range = argument.range;
     std::string text = values_in_words(range, language);
     const auto wrap = [&](Text pattern, std::vector<MessageValue> more = {}) {
         more.insert(more.begin(), text);
         text = language.translated(pattern, more);
     };
-    if (argument.is_list && range.of == Range::Of::numbers) wrap(translatable("each {1}"));
+    if (argument.is_list && range.of == Domain::Of::numbers) wrap(translatable("each {1}"));
     if (!range.note.empty()) {
         const std::string note = language.translated(range.note);
         if (text.empty()) {

@@ -66,7 +66,7 @@ TEST(Misuse, OneBlankCellForAListIsToldToBe0) {
             for (std::size_t at = 0; at < entry.arguments.size(); ++at) {
                 const auto& argument = entry.arguments[at];
                 // A date 0 is a blank cell to the function, too.
-                if (!argument.is_list || argument.range.of == catalogue::Range::Of::dates) continue;
+                if (!argument.is_list || argument.range.of == catalogue::Domain::Of::dates) continue;
                 Arguments given = one;
                 given.values[at] = 0.0;
                 const bool tells =

@@ -15,7 +15,7 @@ using catalogue::Blanks;
 using catalogue::ColumnDomain;
 using catalogue::Entry;
 using catalogue::Bounds;
-using catalogue::Range;
+using catalogue::Domain;
 using catalogue::Value;
 
 namespace {
@@ -56,22 +56,22 @@ bool holds(std::span<const ColumnDomain> columns, std::size_t rows, const Table&
 
 bool is_right_number(const Entry& entry, std::size_t at, double number, const Arguments& right) {
     const Argument& argument = entry.arguments[at];
-    const Range& range = argument.range;
+    const Domain& range = argument.range;
     if (!std::isfinite(number)) return false;
     switch (range.of) {
-        case Range::Of::numbers:
+        case Domain::Of::numbers:
             return holds(narrowed(entry, at, right), number);
-        case Range::Of::dates:
+        case Domain::Of::dates:
             // 0 is a blank cell.
             if (number == 0) return argument.is_list && range.blank != Blanks::refused;
             return holds(narrowed(entry, at, right), number);
-        case Range::Of::choices:
-        case Range::Of::texts:
+        case Domain::Of::choices:
+        case Domain::Of::texts:
             return std::find(range.choices.begin(), range.choices.end(), number) != range.choices.end();
-        case Range::Of::keywords:
-        case Range::Of::table:
-        case Range::Of::keywords_or_table:
-        case Range::Of::as_given:
+        case Domain::Of::keywords:
+        case Domain::Of::table:
+        case Domain::Of::keywords_or_table:
+        case Domain::Of::as_given:
             break;
     }
     return false;
@@ -80,9 +80,9 @@ bool is_right_number(const Entry& entry, std::size_t at, double number, const Ar
 }  // namespace
 
 Bounds narrowed(const Entry& entry, std::size_t at, const Arguments& right) {
-    const Range& range = entry.arguments[at].range;
+    const Domain& range = entry.arguments[at].range;
     Bounds limits = range.limits;
-    if (range.of == Range::Of::dates) {
+    if (range.of == Domain::Of::dates) {
         limits = {.low = catalogue::serial_of(iso("1900-01-01"), right.null_date),
                   .high = catalogue::serial_of(iso("10000-01-01"), right.null_date),
                   .below = true};
@@ -119,7 +119,7 @@ Bounds narrowed(const Entry& entry, std::size_t at, const Arguments& right) {
 
 bool is_right(const Entry& entry, std::size_t at, const Value& value, const Arguments& right) {
     const Argument& argument = entry.arguments[at];
-    const Range& range = argument.range;
+    const Domain& range = argument.range;
     if (std::holds_alternative<std::monostate>(value)) return entry.parameters[at].optional;
     if (const auto* number = std::get_if<double>(&value)) {
         // A number for a list is a list of one.
@@ -127,7 +127,7 @@ bool is_right(const Entry& entry, std::size_t at, const Value& value, const Argu
         return is_right_number(entry, at, *number, right);
     }
     if (const auto* table = std::get_if<Table>(&value)) {
-        const bool takes_table = range.of == Range::Of::table || range.of == Range::Of::keywords_or_table;
+        const bool takes_table = range.of == Domain::Of::table || range.of == Domain::Of::keywords_or_table;
         return takes_table && holds(range.columns, range.rows, *table);
     }
     const auto& text = std::get<std::string>(value);
@@ -136,13 +136,13 @@ bool is_right(const Entry& entry, std::size_t at, const Value& value, const Argu
 
 std::vector<double> inside(const Entry& entry, std::size_t at, const Bounds& limits) {
     const double infinity = std::numeric_limits<double>::infinity();
-    if (entry.arguments[at].range.of == Range::Of::dates) return {limits.low, limits.high - (limits.below ? 1 : 0)};
+    if (entry.arguments[at].range.of == Domain::Of::dates) return {limits.low, limits.high - (limits.below ? 1 : 0)};
     return {limits.above ? std::nextafter(limits.low, infinity) : limits.low,
             limits.below ? std::nextafter(limits.high, -infinity) : limits.high};
 }
 
 std::vector<double> outside(const Entry& entry, std::size_t at, const Bounds& limits) {
-    if (entry.arguments[at].range.of == Range::Of::dates) return {limits.low - 1, limits.high + (limits.below ? 0 : 1)};
+    if (entry.arguments[at].range.of == Domain::Of::dates) return {limits.low - 1, limits.high + (limits.below ? 0 : 1)};
     if (limits.whole) return {limits.low - 1, limits.low + 0.5, limits.high + 1};
     const double infinity = std::numeric_limits<double>::infinity();
     return {limits.above ? limits.low : std::nextafter(limits.low, -infinity),

@@ -24,7 +24,7 @@ using catalogue::Arguments;
 using catalogue::ColumnDomain;
 using catalogue::Entry;
 using catalogue::Outcome;
-using catalogue::Range;
+using catalogue::Domain;
 using catalogue::Value;
 
 std::vector<const Entry*> entries() {
@@ -104,7 +104,7 @@ struct Driver {
     void drive_all() {
         for (std::size_t at = 0; at < entry.arguments.size(); ++at) {
             const Argument& argument = entry.arguments[at];
-            const Range& range = argument.range;
+            const Domain& range = argument.range;
             const Value& now = right.values.at(at);
             // Of a list its first cell.
             const auto with = [&](double number) -> Value {
@@ -116,31 +116,31 @@ struct Driver {
                 return number;
             };
             switch (range.of) {
-                case Range::Of::numbers:
-                case Range::Of::dates:
+                case Domain::Of::numbers:
+                case Domain::Of::dates:
                     drive(at, narrowed(entry, at, right), with);
                     break;
-                case Range::Of::choices:
+                case Domain::Of::choices:
                     for (const double number : range.choices) {
                         expect(at, with(number), true, to_text(number));
                         expect(at, with(number + 0.5), false, to_text(number + 0.5));
                     }
                     break;
-                case Range::Of::keywords_or_table:
-                case Range::Of::keywords:
+                case Domain::Of::keywords_or_table:
+                case Domain::Of::keywords:
                     for (const std::string_view word : range.keywords) {
                         expect(at, std::string(word), true, std::string(word));
                         expect(at, std::string(word) + "x", false, std::string(word) + "x");
                     }
                     if (const auto* table = std::get_if<Table>(&now)) drive_columns(at, *table);
                     break;
-                case Range::Of::table:
+                case Domain::Of::table:
                     drive_columns(at, std::get<Table>(now));
                     break;
-                case Range::Of::texts:
+                case Domain::Of::texts:
                     for (const double code : range.choices) expect(at, code, true, to_text(code));
                     break;
-                case Range::Of::as_given:
+                case Domain::Of::as_given:
                     ADD_FAILURE() << place_name(entry, at) << " has no range";
             }
         }

@@ -491,7 +491,7 @@ void Matrix::shows_what_is_in(const char* file_name) {
             if (misuse.name == "one blank cell for a range" && is.error == 0) {
                 const auto& argument = place.entry->arguments[place.at];
                 const bool told = range_in_words(argument).find("A1 alone counts as 0") != std::string::npos;
-                const bool no_days = argument.range.of == catalogue::Range::Of::dates;
+                const bool no_days = argument.range.of == catalogue::Domain::Of::dates;
                 EXPECT_TRUE(told || no_days) << where;
             }
             // The reason is there where the function refused, and only there. A cell that the host refused by itself

@@ -95,7 +95,7 @@ enum class Blanks {
 };
 
 /// The values that an argument may have. Made by the functions below.
-struct Range {
+struct Domain {
     enum class Of { numbers, choices, keywords, dates, texts, table, keywords_or_table, as_given };
 
     Of of = Of::as_given;
@@ -114,38 +114,38 @@ struct Range {
     bool depends_on_call = false;
 
     // Each written out: clang 14 does not instantiate a template shared by them in time for a constant.
-    [[nodiscard]] constexpr Range at_least(std::string_view argument) const {
-        Range copy = *this;
+    [[nodiscard]] constexpr Domain at_least(std::string_view argument) const {
+        Domain copy = *this;
         copy.least = argument;
         return copy;
     }
-    [[nodiscard]] constexpr Range at_most(std::string_view argument) const {
-        Range copy = *this;
+    [[nodiscard]] constexpr Domain at_most(std::string_view argument) const {
+        Domain copy = *this;
         copy.most = argument;
         return copy;
     }
-    [[nodiscard]] constexpr Range length_of(std::string_view argument) const {
-        Range copy = *this;
+    [[nodiscard]] constexpr Domain length_of(std::string_view argument) const {
+        Domain copy = *this;
         copy.as_long_as = argument;
         return copy;
     }
-    [[nodiscard]] constexpr Range blanks(Blanks mean) const {
-        Range copy = *this;
+    [[nodiscard]] constexpr Domain blanks(Blanks mean) const {
+        Domain copy = *this;
         copy.blank = mean;
         return copy;
     }
-    [[nodiscard]] constexpr Range least_rows(std::size_t count) const {
-        Range copy = *this;
+    [[nodiscard]] constexpr Domain least_rows(std::size_t count) const {
+        Domain copy = *this;
         copy.rows = count;
         return copy;
     }
-    [[nodiscard]] constexpr Range depending_on_call() const {
-        Range copy = *this;
+    [[nodiscard]] constexpr Domain depending_on_call() const {
+        Domain copy = *this;
         copy.depends_on_call = true;
         return copy;
     }
-    [[nodiscard]] constexpr Range noted(Text text) const {
-        Range copy = *this;
+    [[nodiscard]] constexpr Domain noted(Text text) const {
+        Domain copy = *this;
         copy.note = text;
         return copy;
     }
@@ -154,44 +154,44 @@ struct Range {
 /// Counts end here, as the functions' own checks have it.
 inline constexpr double ten_million = 10'000'000;
 
-constexpr Range whole(double low, double high = ten_million) {
-    return {.of = Range::Of::numbers, .limits = {.low = low, .high = high, .whole = true}};
+constexpr Domain whole(double low, double high = ten_million) {
+    return {.of = Domain::Of::numbers, .limits = {.low = low, .high = high, .whole = true}};
 }
 /// From `low` to `high`, both included.
-constexpr Range from_to(double low, double high) {
-    return {.of = Range::Of::numbers, .limits = {.low = low, .high = high}};
+constexpr Domain from_to(double low, double high) {
+    return {.of = Domain::Of::numbers, .limits = {.low = low, .high = high}};
 }
 /// Above `low`, at most `high`.
-constexpr Range above_to(double low, double high) {
-    return {.of = Range::Of::numbers, .limits = {.low = low, .high = high, .above = true}};
+constexpr Domain above_to(double low, double high) {
+    return {.of = Domain::Of::numbers, .limits = {.low = low, .high = high, .above = true}};
 }
 /// Above `low` and below `high`.
-constexpr Range between(double low, double high) {
-    return {.of = Range::Of::numbers, .limits = {.low = low, .high = high, .above = true, .below = true}};
+constexpr Domain between(double low, double high) {
+    return {.of = Domain::Of::numbers, .limits = {.low = low, .high = high, .above = true, .below = true}};
 }
 /// From `low` to below `high`.
-constexpr Range from_below(double low, double high) {
-    return {.of = Range::Of::numbers, .limits = {.low = low, .high = high, .below = true}};
+constexpr Domain from_below(double low, double high) {
+    return {.of = Domain::Of::numbers, .limits = {.low = low, .high = high, .below = true}};
 }
 /// One of a few numbers.
-constexpr Range one_of(std::span<const double> numbers) { return {.of = Range::Of::choices, .choices = numbers}; }
+constexpr Domain one_of(std::span<const double> numbers) { return {.of = Domain::Of::choices, .choices = numbers}; }
 /// One of a few keywords: slipbark::keywords of an enumeration, or an array of its own.
-constexpr Range one_of(std::span<const std::string_view> words) {
-    return {.of = Range::Of::keywords, .keywords = words};
+constexpr Domain one_of(std::span<const std::string_view> words) {
+    return {.of = Domain::Of::keywords, .keywords = words};
 }
 /// A keyword, or a table in its place.
-constexpr Range one_of(std::span<const std::string_view> words, std::span<const ColumnDomain> columns) {
-    return {.of = Range::Of::keywords_or_table, .keywords = words, .columns = columns};
+constexpr Domain one_of(std::span<const std::string_view> words, std::span<const ColumnDomain> columns) {
+    return {.of = Domain::Of::keywords_or_table, .keywords = words, .columns = columns};
 }
 /// Days of the years 1900 to 9999.
-constexpr Range dates() { return {.of = Range::Of::dates}; }
+constexpr Domain dates() { return {.of = Domain::Of::dates}; }
 /// Any text of which `note` says more; numbers of `codes` mean something, too.
-constexpr Range texts(Text note, std::span<const double> codes = {}) {
-    return {.of = Range::Of::texts, .choices = codes, .note = note};
+constexpr Domain texts(Text note, std::span<const double> codes = {}) {
+    return {.of = Domain::Of::texts, .choices = codes, .note = note};
 }
-constexpr Range table_of(std::span<const ColumnDomain> columns) { return {.of = Range::Of::table, .columns = columns}; }
+constexpr Domain table_of(std::span<const ColumnDomain> columns) { return {.of = Domain::Of::table, .columns = columns}; }
 /// WHY's: whatever is right for another function.
-constexpr Range as_given(Text note) { return {.of = Range::Of::as_given, .note = note}; }
+constexpr Domain as_given(Text note) { return {.of = Domain::Of::as_given, .note = note}; }
 
 /// REWORK.TABLE of this name.
 struct BuiltIn {
