@@ -118,11 +118,11 @@ double whole_wanted(double wanted_per_tree) {
 }
 
 /// The filled rows of days and lost, and which tree each graft is on.
-std::vector<statistics::Look> looks_of(const List& days, const List& lost, const std::optional<List>& trees) {
+std::vector<statistics::Observation> looks_of(const List& days, const List& lost, const std::optional<List>& trees) {
     check::same_length("days", days.length, "lost", lost.length);
     if (trees) check::same_length("days", days.length, "trees", trees->length);
     tallies::Groups names;
-    std::vector<statistics::Look> looks;
+    std::vector<statistics::Observation> looks;
     const std::size_t used = std::max(days.cells.size(), lost.cells.size());
     for (std::size_t row = 0; row < used; ++row) {
         if (is_blank(days.cell(row)) && is_blank(lost.cell(row))) continue;

@@ -15,7 +15,7 @@ ConfidenceInterval log_log(double share, double variance, double deviate) {
 }
 
 /// How many clusters have one that is still watched from `first` on.
-double clusters_from(std::vector<Look>::const_iterator first, const std::vector<Look>& looks, std::size_t clusters) {
+double clusters_from(std::vector<Observation>::const_iterator first, const std::vector<Observation>& looks, std::size_t clusters) {
     std::vector<bool> seen(clusters, false);
     double number = 0;
     for (auto look = first; look != looks.end(); ++look) {
@@ -27,13 +27,13 @@ double clusters_from(std::vector<Look>::const_iterator first, const std::vector<
 
 }  // namespace
 
-std::optional<Survival> kaplan_meier(std::vector<Look> looks, double at_day, double confidence, Clustered clustered) {
-    std::sort(looks.begin(), looks.end(), [](const Look& one, const Look& other) {
+std::optional<Survival> kaplan_meier(std::vector<Observation> looks, double at_day, double confidence, Clustered clustered) {
+    std::sort(looks.begin(), looks.end(), [](const Observation& one, const Observation& other) {
         return std::pair(one.day, !one.lost) < std::pair(other.day, !other.lost);
     });
     const bool in_clusters = clustered == Clustered::yes;
     std::size_t clusters = 0;
-    for (const Look& look : looks) clusters = std::max(clusters, look.cluster + 1);
+    for (const Observation& look : looks) clusters = std::max(clusters, look.cluster + 1);
     const double tail = tail_of(confidence);
     const double deviate =
         in_clusters ? student_deviate(confidence, static_cast<double>(clusters) - 1) : normal_deviate(confidence);
@@ -85,7 +85,7 @@ std::optional<Survival> kaplan_meier(std::vector<Look> looks, double at_day, dou
     if (at_day > looks.back().day) return std::nullopt;
     if (losses == 0) {
         const auto still =
-            std::find_if(looks.begin(), looks.end(), [&](const Look& look) { return look.day >= at_day; });
+            std::find_if(looks.begin(), looks.end(), [&](const Observation& look) { return look.day >= at_day; });
         const double watched = at_risk(static_cast<std::size_t>(still - looks.begin()));
         return Survival{1, {exact({watched, watched}, tail, Side::low), 1}};
     }

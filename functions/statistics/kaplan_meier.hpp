@@ -10,7 +10,7 @@
 namespace slipbark::statistics {
 
 /// The last that is known of one: lost on a day, or alive when last looked at.
-struct Look {
+struct Observation {
     double day;
     bool lost;
     std::size_t cluster = 0;  ///< place of the tree that it is on
@@ -38,7 +38,7 @@ enum class Clustered { no, yes };
 /// source   Kaplan & Meier, J. American Statistical Association 53:457-481, 1958; Kalbfleisch & Prentice, The
 ///          Statistical Analysis of Failure Time Data, 1980; robust variance: Williams, Biometrics 51:1-13, 1995 (from
 ///          memory), the infinitesimal jackknife over clusters; the limit at 0 is an assumption of this program
-std::optional<Survival> kaplan_meier(std::vector<Look> looks, double at_day, double confidence,
+std::optional<Survival> kaplan_meier(std::vector<Observation> looks, double at_day, double confidence,
                                      Clustered clustered = Clustered::no);
 
 }  // namespace slipbark::statistics
