@@ -4,7 +4,7 @@
 #include <boost/property_tree/ptree.hpp>
 #include <stdexcept>
 
-#include "composer/look.hpp"
+#include "composer/styles.hpp"
 
 namespace slipbark::compose {
 
@@ -35,10 +35,10 @@ Tree& chart_style(Tree& styles, const std::string& name, const std::string& data
 
 void add_text(Tree& style, const char* size, bool bold) {
     add(style, "style:text-properties",
-        {{"fo:font-family", "'" + std::string(look::font) + "'"},
+        {{"fo:font-family", "'" + std::string(styles::font) + "'"},
          {"fo:font-size", size},
          {"fo:font-weight", bold ? "bold" : "normal"},
-         {"fo:color", std::string(look::ink)}});
+         {"fo:color", std::string(styles::ink)}});
 }
 
 void text_style(Tree& styles, const std::string& name, const char* size, bool bold) {
@@ -53,7 +53,7 @@ void axis_title(Tree& axis, const std::string& text) {
 void add_series(Tree& plot, Tree& styles, const std::string& sheet, const Chart& chart, const Series& series,
                 int number) {
     using Shape = Series::Shape;
-    const look::Paint& paint = look::paints.at(static_cast<std::size_t>(series.paint));
+    const styles::Paint& paint = styles::paints.at(static_cast<std::size_t>(series.paint));
     const std::string colour(paint.colour);
     const std::string name = "series" + std::to_string(number);
     const bool bar = is_bar(series);
@@ -65,7 +65,7 @@ void add_series(Tree& plot, Tree& styles, const std::string& sheet, const Chart&
         } else {
             add(style, "style:graphic-properties",
                 {{"draw:stroke", "solid"},
-                 {"svg:stroke-color", std::string(look::ink)},
+                 {"svg:stroke-color", std::string(styles::ink)},
                  {"svg:stroke-width", "0.02cm"},
                  {"draw:fill", "solid"},
                  {"draw:fill-color", colour}});
@@ -107,7 +107,7 @@ void add_series(Tree& plot, Tree& styles, const std::string& sheet, const Chart&
     add(limits, "style:chart-properties", reach);
     add(limits, "style:graphic-properties",
         // Said, since Calc would take "none" from a series of points.
-        {{"draw:stroke", "solid"}, {"svg:stroke-color", std::string(look::ink)}, {"svg:stroke-width", "0.05cm"}});
+        {{"draw:stroke", "solid"}, {"svg:stroke-color", std::string(styles::ink)}, {"svg:stroke-width", "0.05cm"}});
     add(made, "chart:error-indicator", {{"chart:dimension", "y"}, {"chart:style-name", name + "-limits"}});
 }
 
@@ -130,7 +130,7 @@ void add_plot(Tree& made, Tree& styles, const std::string& sheet, const Chart& c
          {"chart:reverse-direction", chart.sideways ? "true" : "false"},
          {"chart:axis-label-position", "outside-start"},
          {"chart:axis-position", "0"}});
-    add(across, "style:graphic-properties", {{"svg:stroke-color", std::string(look::soft_ink)}});
+    add(across, "style:graphic-properties", {{"svg:stroke-color", std::string(styles::soft_ink)}});
     add_text(across, "8pt", false);
     Attributes axis{{"chart:dimension", "x"}, {"chart:name", "primary-x"}, {"chart:style-name", "categories"}};
     if (chart.across == Across::dates) axis.emplace_back("chartooo:axis-type", "date");
@@ -156,7 +156,7 @@ void add_plot(Tree& made, Tree& styles, const std::string& sheet, const Chart& c
         scale.emplace_back("chart:overlap", chart.stacked ? "100" : "0");
     }
     add(up, "style:chart-properties", scale);
-    add(up, "style:graphic-properties", {{"svg:stroke-color", std::string(look::soft_ink)}});
+    add(up, "style:graphic-properties", {{"svg:stroke-color", std::string(styles::soft_ink)}});
     add_text(up, "8pt", false);
     Tree& y = add(plot, "chart:axis",
                   {{"chart:dimension", "y"}, {"chart:name", "primary-y"}, {"chart:style-name", "values"}});

@@ -14,7 +14,7 @@
 #include "composer/content.hpp"
 #include "composer/entry_words.hpp"
 #include "composer/fill.hpp"
-#include "composer/look.hpp"
+#include "composer/styles.hpp"
 
 namespace slipbark::compose {
 
@@ -345,7 +345,7 @@ class SheetFiller {
     void end() {
         end_chart();
         put_unfit();
-        for (const int row : titles_) sheet_.row_height(row, look::title_height);
+        for (const int row : titles_) sheet_.row_height(row, styles::title_height);
         for (const auto& [row, height] : heights_) sheet_.row_height(row, height);
     }
 
@@ -447,7 +447,7 @@ class SheetFiller {
                                                : area.last;
         const Area filled(area.first, last);
         rest(one, filled);
-        if (look.style == Style::check && !look.unmarked) look::mend_where_said(sheet_, filled);
+        if (look.style == Style::check && !look.unmarked) styles::mend_where_said(sheet_, filled);
     }
 
     /// Entry and name of cells that are there.
@@ -498,7 +498,7 @@ class SheetFiller {
             if (form->parts.size() < 4) throw std::logic_error("the form has no column for its check");
             note_formula(one.number, place.text(), check);
             part(3, check, Style::check);
-            look::mend_where_said(sheet_, Address(form->parts[3].first, row));
+            styles::mend_where_said(sheet_, Address(form->parts[3].first, row));
         }
     }
 

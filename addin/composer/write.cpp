@@ -13,7 +13,7 @@
 
 #include "catalogue/formula.hpp"
 #include "composer/document.hpp"
-#include "composer/look.hpp"
+#include "composer/styles.hpp"
 #include "composer/sheet.hpp"
 #include "composer/speaker.hpp"
 #include "composer/translate.hpp"
@@ -69,7 +69,7 @@ std::string base64(std::string_view bytes) {
 }
 
 std::string style_name(Style style, Format format) {
-    std::string name(look::of(style).name);
+    std::string name(styles::of(style).name);
     std::replace(name.begin(), name.end(), ' ', '-');
     return format == Format::general ? name : name + "-" + format_name(format);
 }
@@ -186,15 +186,15 @@ class Writer {
         const std::string country = dash != std::string::npos ? tag.substr(dash + 1) : tag == "en" ? "GB" : "none";
         Tree& fonts = add(root, "office:font-face-decls");
         add(fonts, "style:font-face",
-            {{"style:name", std::string(look::font)},
-             {"svg:font-family", "'" + std::string(look::font) + "'"},
+            {{"style:name", std::string(styles::font)},
+             {"svg:font-family", "'" + std::string(styles::font) + "'"},
              {"style:font-family-generic", "swiss"}});
         Tree& styles = add(root, "office:styles");
         Tree& standard = add(styles, "style:default-style", {{"style:family", "table-cell"}});
         add(standard, "style:text-properties",
-            {{"style:font-name", std::string(look::font)},
+            {{"style:font-name", std::string(styles::font)},
              {"fo:font-size", "10pt"},
-             {"fo:color", std::string(look::ink)},
+             {"fo:color", std::string(styles::ink)},
              {"fo:language", language},
              {"fo:country", country}});
         add(add(styles, "style:style", {{"style:name", "Default"}, {"style:family", "table-cell"}}),
@@ -204,7 +204,7 @@ class Writer {
              {"fo:padding-left", "0.12cm"},
              {"fo:padding-right", "0.12cm"}});
         add_number_formats(styles);
-        for (const look::Properties& style : look::styles()) {
+        for (const styles::Properties& style : styles::styles()) {
             Tree& made = add(styles, "style:style",
                              {{"style:name", inner_name(style.name)},
                               {"style:display-name", std::string(style.name)},
@@ -245,7 +245,7 @@ class Writer {
             }
         }
         Tree& small = add(*automatic_, "style:style", {{"style:name", "running"}, {"style:family", "text"}});
-        add(small, "style:text-properties", {{"fo:font-size", "8pt"}, {"fo:color", std::string(look::soft_ink)}});
+        add(small, "style:text-properties", {{"fo:font-size", "8pt"}, {"fo:color", std::string(styles::soft_ink)}});
     }
 
     void add_master_pages(Tree& root) const {
@@ -350,13 +350,13 @@ class Writer {
     }
 
     std::string cell_style(Style style, Format format) {
-        if (format == Format::general) return inner_name(look::of(style).name);
+        if (format == Format::general) return inner_name(styles::of(style).name);
         const std::string name = style_name(style, format);
         return automatic(name, [&] {
             add(*automatic_, "style:style",
                 {{"style:name", name},
                  {"style:family", "table-cell"},
-                 {"style:parent-style-name", inner_name(look::of(style).name)},
+                 {"style:parent-style-name", inner_name(styles::of(style).name)},
                  {"style:data-style-name", format_name(format)}});
         });
     }
@@ -388,7 +388,7 @@ class Writer {
             add(*automatic_, "style:style",
                 {{"style:name", name},
                  {"style:family", "table-cell"},
-                 {"style:parent-style-name", inner_name(look::of(style).name)},
+                 {"style:parent-style-name", inner_name(styles::of(style).name)},
                  {"style:data-style-name", format}});
         });
     }
@@ -474,7 +474,7 @@ class Writer {
         Tree& format =
             add(formats, "calcext:conditional-format", {{"calcext:target-range-address", address(sheet, mark.area)}});
         add(format, "calcext:condition",
-            {{"calcext:apply-style-name", std::string(look::of(mark.style).name)},
+            {{"calcext:apply-style-name", std::string(styles::of(mark.style).name)},
              {"calcext:value", "formula-is(" + stored(sheet, mark.area.first, mark.formula, Names::resolved) + ")"},
              {"calcext:base-cell-address", quoted_title(sheet.title_) + "." + mark.area.first.text()}});
     }

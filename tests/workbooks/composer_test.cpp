@@ -10,7 +10,7 @@
 #include <string>
 #include <vector>
 
-#include "composer/look.hpp"
+#include "composer/styles.hpp"
 #include "composer/sheet.hpp"
 
 namespace slipbark::compose {
@@ -53,7 +53,7 @@ std::string style_of(const ptree& tree, const std::string& formula) {
 TEST(Composer, AnInputWithAFormulaIsASuggestionUntilItIsTypedOver) {
     Workbook book("trial", "Trial", "");
     Sheet& sheet = book.sheet("Plan", Paper::portrait);
-    look::Form form(sheet, "B4");
+    styles::Form form(sheet, "B4");
     form.section("Block")
         .input("Rows", "rows", 12.0, "rows", Format::count, whole(1, 99, "rows"))
         .input("Trees", "trees", "=rows*40", "trees", Format::count, whole(1, 9999, "trees"))
@@ -84,17 +84,17 @@ TEST(Composer, AnInputWithAFormulaIsASuggestionUntilItIsTypedOver) {
 TEST(Composer, TellsItsFramesApartWithoutColour) {
     const auto frame = [](Style style) {
         std::string text;
-        for (const auto& [key, value] : look::of(style).cell) {
+        for (const auto& [key, value] : styles::of(style).cell) {
             if (key == "fo:border") text = std::string(value.substr(0, value.find('#')));
         }
-        for (const auto& [key, value] : look::of(style).text) {
+        for (const auto& [key, value] : styles::of(style).text) {
             if (key == "fo:font-weight" || key == "fo:font-style") text += std::string(value) + " ";
         }
         return text;
     };
     std::set<std::string> seen;
     for (const Style style : {Style::input, Style::suggested, Style::answer, Style::body, Style::mend}) {
-        EXPECT_TRUE(seen.insert(frame(style)).second) << look::of(style).name << ": " << frame(style);
+        EXPECT_TRUE(seen.insert(frame(style)).second) << styles::of(style).name << ": " << frame(style);
     }
     EXPECT_TRUE(frame(Style::suggested).find("dashed") != std::string::npos) << frame(Style::suggested);
 }
@@ -107,7 +107,7 @@ TEST(Composer, KeepsWhatACheckSaysWhole) {
     const ptree tree = written(book);
     int found = 0;
     for (const ptree* style : all(tree, "style:style")) {
-        if (attribute(*style, "style:name") != look::of(Style::check).name) continue;
+        if (attribute(*style, "style:name") != styles::of(Style::check).name) continue;
         ++found;
         for (const ptree* cell : all(*style, "style:table-cell-properties")) {
             EXPECT_EQ(attribute(*cell, "style:shrink-to-fit"), "true");

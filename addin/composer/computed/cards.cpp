@@ -21,7 +21,7 @@
 #include "catalogue/formula.hpp"
 #include "catalogue/support.hpp"
 #include "catalogue/words.hpp"
-#include "composer/look.hpp"
+#include "composer/styles.hpp"
 #include "composer/sheet.hpp"
 #include "composer/speaker.hpp"
 #include "slipbark/defaults.hpp"
@@ -553,10 +553,10 @@ class LongLists {
   public:
     explicit LongLists(Sheet& sheet) : sheet_(sheet) {
         sheet_.columns({0.4, 1.4});
-        look::opening(sheet_, "Series",
+        styles::opening(sheet_, "Series",
                       "Lists that are too long for their cards. Change a value and watch the answer change.", 11);
         sheet_.put(Address("B", first_row - 1), "Row", Style::heading);
-        look::band(sheet_, Address("B", tables), "Tables", 11);
+        styles::band(sheet_, Address("B", tables), "Tables", 11);
     }
 
     /// The area that a block now fills; its columns are headed by `heading`.
@@ -628,7 +628,7 @@ class Cards {
     Cards(Sheet& sheet, LongLists& series, int lesson, const std::string& title, const std::string& aim)
         : sheet_(sheet), series_(series), shown_("shown_" + std::to_string(lesson)) {
         sheet_.columns({0.4, 5.4, 2.5, 2.5, 2.5, 0.3, 2.7, 3.4, 6.0});
-        look::opening(
+        styles::opening(
             sheet_, in_parts([lesson, title](Speaker& speaker) {
                 return speaker.say(translatable("Lesson {1}: {2}"), {std::to_string(lesson), part(speaker, title)});
             }),
@@ -865,7 +865,7 @@ int Cards::add(const Example& example, int number, const Entry& entry, const std
     const Address verdict_at("I", top);
     const std::string verdict = verdict_at.text();
     const std::string name = entry.cell_name();
-    look::band(sheet_, Address("B", top), number == 1 ? name : in_parts([name, number](Speaker& speaker) {
+    styles::band(sheet_, Address("B", top), number == 1 ? name : in_parts([name, number](Speaker& speaker) {
                    return speaker.say(translatable("{1}, example {2}"), {name, std::to_string(number)});
                }),
                7);
@@ -1034,7 +1034,7 @@ int Cards::add(const Example& example, int number, const Entry& entry, const std
     if (!reason.empty()) {
         label("Check");
         sheet_.put(Address("H", row), reason, Style::check);
-        look::mend_where_said(sheet_, Address("H", row));
+        styles::mend_where_said(sheet_, Address("H", row));
         ++row;
     }
 
@@ -1154,12 +1154,12 @@ constexpr int first_listed = 19;  // row of the table of all examples
 
 void overview(Sheet& sheet, const std::vector<Listed>& all) {
     sheet.columns({0.4, 5.2, 2.4, 10.4, 3.5, 2.4});
-    look::opening(sheet, "Worked examples",
+    styles::opening(sheet, "Worked examples",
                   "Each function of the extension with a question, a hint, inputs in cells, the formula, its answer, "
                   "and a published value or one computed by other means. Answers are hidden until you show them.",
                   5);
     sheet.row_height(2, 1.1);
-    sheet.put("B3", look::if_name_error, Style::lead).across(5);
+    sheet.put("B3", styles::if_name_error, Style::lead).across(5);
     sheet.row_height(3, 1.1);
     const int last = first_listed + static_cast<int>(all.size()) - 1;
     sheet
@@ -1171,7 +1171,7 @@ void overview(Sheet& sheet, const std::vector<Listed>& all) {
              Style::sentence)
         .across(5);
     sheet.row_height(4, 1.2);
-    look::Form(sheet, "B6")
+    styles::Form(sheet, "B6")
         .section("Answers")
         .input("Of all lessons", "show_all", "hide", "hide or show", Format::text,
                one_of({"hide", "show"}, "show: formulas, answers and published values, in all lessons"))
@@ -1190,7 +1190,7 @@ void overview(Sheet& sheet, const std::vector<Listed>& all) {
              Style::note)
         .across(5);
     sheet.row_height(16, 1.1);
-    look::headings(sheet, Address("B", first_listed - 1), {"Function", "Example", "Question", "Card", "Verdict"});
+    styles::headings(sheet, Address("B", first_listed - 1), {"Function", "Example", "Question", "Card", "Verdict"});
     int row = first_listed;
     for (const Listed& one : all) {
         const std::string at = std::to_string(one.row);

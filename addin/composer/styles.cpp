@@ -1,10 +1,10 @@
-#include "composer/look.hpp"
+#include "composer/styles.hpp"
 
 #include <stdexcept>
 
 #include "composer/document.hpp"
 
-namespace slipbark::compose::look {
+namespace slipbark::compose::styles {
 
 namespace {
 

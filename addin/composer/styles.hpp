@@ -14,7 +14,7 @@
 #include "composer/chart.hpp"
 #include "composer/sheet.hpp"
 
-namespace slipbark::compose::look {
+namespace slipbark::compose::styles {
 
 /// A style as the file format has it: properties of the cell, the paragraph and the text as attribute = value.
 struct Properties {
