@@ -27,7 +27,7 @@ std::string inline_array(const Table& table) {
     return made + "}";
 }
 
-std::string literal_of(const catalogue::Entry& entry, const catalogue::Argument& argument) {
+std::string literal_of(const catalogue::FunctionEntry& entry, const catalogue::Argument& argument) {
     if (!argument.sample.empty()) return std::string(argument.sample);
     if (const auto* number = std::get_if<double>(&argument.absent)) return to_text(*number);
     if (const auto* word = std::get_if<std::string_view>(&argument.absent)) return quoted(*word);
@@ -39,13 +39,13 @@ std::string literal_of(const catalogue::Entry& entry, const catalogue::Argument&
 
 }  // namespace
 
-bool takes_anything(const catalogue::Entry& entry) {
+bool takes_anything(const catalogue::FunctionEntry& entry) {
     return std::any_of(entry.arguments.begin(), entry.arguments.end(), [](const catalogue::Argument& argument) {
         return argument.range.of == catalogue::Domain::Of::as_given;
     });
 }
 
-std::string right_call(const catalogue::Entry& entry) {
+std::string right_call(const catalogue::FunctionEntry& entry) {
     std::string call(entry.texts.example);
     const auto found = catalogue::find_call(call);
     if (!found) throw std::logic_error(call + " is no call");

@@ -9,9 +9,9 @@ namespace slipbark::tests {
 
 /// The entry's example with every optional argument given as well: its default, or where that is no value its sample.
 /// Throws std::logic_error where an argument has neither.
-std::string right_call(const catalogue::Entry& entry);
+std::string right_call(const catalogue::FunctionEntry& entry);
 
 /// Whether an argument may be anything at all, as WHY's are those of the other functions.
-bool takes_anything(const catalogue::Entry& entry);
+bool takes_anything(const catalogue::FunctionEntry& entry);
 
 }  // namespace slipbark::tests

@@ -15,7 +15,7 @@ std::string upper(std::string_view text) {
 
 }  // namespace
 
-std::string Entry::cell_name() const { return std::string(cell_prefix) + upper(method); }
+std::string FunctionEntry::cell_name() const { return std::string(cell_prefix) + upper(method); }
 
 std::string Area::interface_name() const { return "X" + upper(name.substr(0, 1)) + std::string(name.substr(1)); }
 
@@ -26,14 +26,14 @@ const std::vector<Area>& areas() {
     return all;
 }
 
-const Entry* find(std::string_view name) {
+const FunctionEntry* find(std::string_view name) {
     const std::string given = check::folded(name);
     const std::string_view own = own_name(given);
     // Every WHY of a sheet asks for one.
-    static const std::map<std::string, const Entry*> by_name = [] {
-        std::map<std::string, const Entry*> all;
+    static const std::map<std::string, const FunctionEntry*> by_name = [] {
+        std::map<std::string, const FunctionEntry*> all;
         for (const Area& area : areas()) {
-            for (const Entry& entry : area.entries) all.emplace(upper(entry.method), &entry);
+            for (const FunctionEntry& entry : area.entries) all.emplace(upper(entry.method), &entry);
         }
         return all;
     }();

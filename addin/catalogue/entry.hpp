@@ -62,7 +62,7 @@ struct Texts {
     std::string (*shows_in)(const Language& language) = nullptr;
 };
 
-struct Entry {
+struct FunctionEntry {
     std::string_view method;  ///< name in the interface, lowerCamelCase; with the service it is the file format
     std::string_view symbol;  ///< the C++ function the glue calls, fully qualified
     Texts texts;
@@ -82,7 +82,7 @@ struct Entry {
 struct Area {
     std::string_view name;  ///< one word, as in functions/
     Text title;             ///< for the guide
-    std::vector<Entry> entries;
+    std::vector<FunctionEntry> entries;
 
     /// Of its methods' interface, without the module: XBudwood.
     [[nodiscard]] std::string interface_name() const;
@@ -92,7 +92,7 @@ struct Area {
 const std::vector<Area>& areas();
 
 /// The entry of a function named as a user would: "STICKS", "rework.sticks"; nullptr where there is none.
-const Entry* find(std::string_view name);
+const FunctionEntry* find(std::string_view name);
 
 namespace detail {
 
@@ -115,10 +115,10 @@ struct Places {
 
 /// Makes an entry. Use as entry("sticks", SLIPBARK_FUNCTION(budwood::sticks), {texts}, {{arguments}}).
 template <class Result, class... Parameters, std::size_t Count>
-Entry entry(std::string_view method, Result (*function)(Parameters...), std::string_view symbol, const Texts& texts,
+FunctionEntry entry(std::string_view method, Result (*function)(Parameters...), std::string_view symbol, const Texts& texts,
             const Argument (&arguments)[Count]) {
     static_assert(Count == sizeof...(Parameters), "one line of text for each parameter, no more and no fewer");
-    Entry made{.method = method,
+    FunctionEntry made{.method = method,
                .symbol = symbol,
                .texts = texts,
                .arguments = {std::begin(arguments), std::end(arguments)},
@@ -141,8 +141,8 @@ Entry entry(std::string_view method, Result (*function)(Parameters...), std::str
 
 /// The same for a function without arguments.
 template <class Result>
-Entry entry(std::string_view method, Result (*function)(), std::string_view symbol, const Texts& texts) {
-    Entry made{.method = method,
+FunctionEntry entry(std::string_view method, Result (*function)(), std::string_view symbol, const Texts& texts) {
+    FunctionEntry made{.method = method,
                .symbol = symbol,
                .texts = texts,
                .arguments = {},

@@ -10,7 +10,7 @@ namespace slipbark::catalogue {
 
 namespace {
 
-bool is_named(const Entry& entry, std::size_t at) {
+bool is_named(const FunctionEntry& entry, std::size_t at) {
     return at < entry.arguments.size() && entry.parameters[at].kind != Kind::rest;
 }
 
@@ -40,13 +40,13 @@ std::string in_words(const Value& value, bool date, bool fraction, Day null_date
 }
 
 /// The name of the argument at `at`; of one that the function does not name, its number.
-std::string name_of(const Entry& entry, std::size_t at, const Language& language) {
+std::string name_of(const FunctionEntry& entry, std::size_t at, const Language& language) {
     if (is_named(entry, at)) return std::string(entry.arguments[at].name);
     return language.translated(translatable("argument {1}"), {static_cast<double>(at + 1)});
 }
 
 /// What an argument was and what it may be: one line.
-std::string line_of(const Entry& entry, std::size_t at, const GivenArgument& one, Day null_date,
+std::string line_of(const FunctionEntry& entry, std::size_t at, const GivenArgument& one, Day null_date,
                     const Language& language) {
     const bool named = is_named(entry, at);
     std::string was = one.text;
@@ -71,7 +71,7 @@ std::string line_of(const Entry& entry, std::size_t at, const GivenArgument& one
 
 }  // namespace
 
-std::string explain(const Entry& entry, const std::vector<GivenArgument>& given, std::string_view shows, Day null_date,
+std::string explain(const FunctionEntry& entry, const std::vector<GivenArgument>& given, std::string_view shows, Day null_date,
                     const Language& language) {
     const std::string first =
         shows.empty()

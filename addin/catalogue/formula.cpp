@@ -279,7 +279,7 @@ std::optional<FoundCall> find_call(std::string_view formula) {
     const auto all = tokens(formula);
     for (std::size_t at = 0; at < all.size(); ++at) {
         const std::string_view own = all[at].part == Part::function ? own_name(all[at].text) : std::string_view();
-        const Entry* const entry = own.empty() ? nullptr : find(own);
+        const FunctionEntry* const entry = own.empty() ? nullptr : find(own);
         if (entry == nullptr) continue;
         const auto found = call(Tokens(all).subspan(at));
         if (!found) return std::nullopt;

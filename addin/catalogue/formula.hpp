@@ -16,7 +16,7 @@
 
 namespace slipbark::catalogue {
 
-struct Entry;
+struct FunctionEntry;
 
 /// What stands before the names of our functions: in cells, and in files, where the service belongs to the name.
 inline constexpr std::string_view cell_prefix = "REWORK.";
@@ -86,7 +86,7 @@ std::string_view own_name(std::string_view function);
 
 /// The first call of one of the catalogue's functions inside a formula.
 struct FoundCall {
-    const Entry* entry = nullptr;
+    const FunctionEntry* entry = nullptr;
     std::vector<std::string> arguments;  ///< their texts, blanks around cut; an omitted one is empty
 };
 /// nullopt where there is none.

@@ -6,7 +6,7 @@
 namespace slipbark::catalogue {
 
 std::string why_in(const Language& language, const std::string& function, const Arguments& arguments) {
-    const Entry* entry = find(function);
+    const FunctionEntry* entry = find(function);
     if (entry == nullptr) {
         throw bad_argument("function",
                            translatable("{1} was the text \"{2}\": give the name of a REWORK function, such as "
@@ -26,7 +26,7 @@ std::string why(const std::string& function, const Arguments& arguments) {
     return why_in(spoken(), function, arguments);
 }
 
-std::string example_shows(const Entry& entry, const Language& language) {
+std::string example_shows(const FunctionEntry& entry, const Language& language) {
     return entry.texts.shows_in == nullptr ? std::string(entry.texts.shows) : entry.texts.shows_in(language);
 }
 

@@ -24,7 +24,7 @@ std::string why_in(const Language& language, const std::string& function, const 
 
 /// What the example of an entry shows. Names, keywords and numbers are the same in every language; the answer of WHY
 /// is a sentence.
-std::string example_shows(const Entry& entry, const Language& language);
+std::string example_shows(const FunctionEntry& entry, const Language& language);
 
 /// The version of the extension, "0.1.0".
 std::string version();

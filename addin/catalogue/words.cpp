@@ -240,7 +240,7 @@ std::string help_in_words(const Argument& argument, const Language& language) {
         {language.translated(argument.meaning), unit_in_words(argument, language), range_in_words(argument, language)});
 }
 
-std::string call_form(const Entry& entry) {
+std::string call_form(const FunctionEntry& entry) {
     std::string form = entry.cell_name() + "(";
     for (std::size_t at = 0; at < entry.arguments.size(); ++at) {
         const bool optional = entry.parameters[at].optional;

@@ -18,6 +18,6 @@ std::string range_in_words(const Argument& argument, const Language& language = 
 std::string help_in_words(const Argument& argument, const Language& language = {});
 
 /// "REWORK.STICKS(grafts; buds_per_scion; good_buds_per_stick; [spare])"
-std::string call_form(const Entry& entry);
+std::string call_form(const FunctionEntry& entry);
 
 }  // namespace slipbark::catalogue

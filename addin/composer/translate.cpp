@@ -24,7 +24,7 @@ namespace slipbark::compose {
 
 namespace {
 
-using catalogue::Entry;
+using catalogue::FunctionEntry;
 using catalogue::Part;
 using catalogue::Token;
 using catalogue::Tokens;
@@ -153,7 +153,7 @@ std::string comment_of(const Pattern& pattern) {
 }
 
 /// Keywords that a text of an argument may be, as the call is written.
-std::vector<std::string> words_of_argument(const Entry& entry, std::size_t at, std::size_t given) {
+std::vector<std::string> words_of_argument(const FunctionEntry& entry, std::size_t at, std::size_t given) {
     const catalogue::Argument& argument = entry.arguments[at];
     if (!argument.range.keywords.empty()) return {argument.range.keywords.begin(), argument.range.keywords.end()};
     if (argument.words == nullptr) return {};
@@ -164,7 +164,7 @@ std::vector<std::string> words_of_argument(const Entry& entry, std::size_t at, s
     return is_given ? std::vector<std::string>() : argument.words();
 }
 
-bool names_function(const Entry& entry) { return !entry.arguments.empty() && entry.arguments.front().names_function; }
+bool names_function(const FunctionEntry& entry) { return !entry.arguments.empty() && entry.arguments.front().names_function; }
 
 /// Whether a cell of a table may hold this as a keyword.
 bool is_keyword_of_a_column(const catalogue::Argument& argument, std::string_view text) {
@@ -462,7 +462,7 @@ class Translator {
         if (const std::string_view own = catalogue::own_name(called.function); !own.empty()) {
             const std::string made = std::string(called.function) + "(" +
                                      boost::algorithm::join(own_arguments(own, called.arguments), ";") + ")";
-            const Entry* entry = catalogue::find(own);
+            const FunctionEntry* entry = catalogue::find(own);
             const bool in_cell = entry != nullptr && entry->texts.words.in == catalogue::AnswerWords::In::cell;
             return in_cell && !book_.keeps_keywords_ ? with_answer_words(made, entry->texts.words) : made;
         }
@@ -530,7 +530,7 @@ class Translator {
 
     std::vector<std::string> own_arguments(std::string_view name, const std::vector<Tokens>& given) {
         std::vector<std::string> made;
-        const Entry* entry = catalogue::find(name);
+        const FunctionEntry* entry = catalogue::find(name);
         std::vector<Tokens> arguments = given;
         if (entry != nullptr && !given.empty() && names_function(*entry)) {
             made.emplace_back(catalogue::written(given.front()));
@@ -544,7 +544,7 @@ class Translator {
         return made;
     }
 
-    std::string own_argument(const Entry& entry, std::size_t at, const std::vector<Tokens>& all) {
+    std::string own_argument(const FunctionEntry& entry, std::size_t at, const std::vector<Tokens>& all) {
         const catalogue::Argument& argument = entry.arguments[at];
         if (argument.translated) return own_text(argument, all[at]);
         const auto words = words_of_argument(entry, at, all.size());
@@ -673,7 +673,7 @@ class Translator {
         for (const Token& token : part) {
             if (token.part != Part::function) continue;
             const std::string_view own = catalogue::own_name(token.text);
-            const Entry* entry = own.empty() ? nullptr : catalogue::find(own);
+            const FunctionEntry* entry = own.empty() ? nullptr : catalogue::find(own);
             if (entry == nullptr || entry->texts.words.in == catalogue::AnswerWords::In::cell) continue;
             if (known.insert(entry->texts.words.all).second) shown = with_answer_words(shown, entry->texts.words);
         }
@@ -775,7 +775,7 @@ class Translator {
                 const auto tokens = catalogue::tokens(*text);
                 for (std::size_t at = 0; at < tokens.size(); ++at) {
                     if (tokens[at].part != Part::function) continue;
-                    const Entry* entry = catalogue::find(catalogue::own_name(tokens[at].text));
+                    const FunctionEntry* entry = catalogue::find(catalogue::own_name(tokens[at].text));
                     const auto called = catalogue::call(Tokens(tokens).subspan(at));
                     if (entry != nullptr && called) note_keys(*entry, called->arguments);
                 }
@@ -783,7 +783,7 @@ class Translator {
         }
     }
 
-    void note_keys(const Entry& entry, const std::vector<Tokens>& given) {
+    void note_keys(const FunctionEntry& entry, const std::vector<Tokens>& given) {
         for (std::size_t at = 0; at < std::min(given.size(), entry.arguments.size()); ++at) {
             const catalogue::Argument& argument = entry.arguments[at];
             const auto cells = referred(cut(given[at]));

@@ -106,7 +106,7 @@ std::string idl() {
     out << "module slipbark {\n";
     for (const Area& area : areas()) {
         out << "\ninterface " << area.interface_name() << " {\n";
-        for (const Entry& entry : area.entries) {
+        for (const FunctionEntry& entry : area.entries) {
             out << "    " << result_type(entry.gives).idl << " " << entry.method << "(";
             const char* comma = "";
             if (entry.needs_document) {
@@ -139,7 +139,7 @@ std::string glue() {
     // themselves are the catalogue's.
     for (const Area& area : areas()) {
         const bool has_columns =
-            std::any_of(area.entries.begin(), area.entries.end(), [](const Entry& entry) { return entry.has_columns; });
+            std::any_of(area.entries.begin(), area.entries.end(), [](const FunctionEntry& entry) { return entry.has_columns; });
         const char* room = has_columns ? "catalogue/entries/" : area.name == "support" ? "catalogue/" : "slipbark/";
         out << "#include \"" << room << area.name << ".hpp\"\n";
     }
@@ -151,7 +151,7 @@ std::string glue() {
     }
     out << "css::lang::XServiceInfo> {\n  public:\n";
     for (const Area& area : areas()) {
-        for (const Entry& entry : area.entries) {
+        for (const FunctionEntry& entry : area.entries) {
             const std::string result = result_type(entry.gives).glue;
             out << "    " << result << " SAL_CALL " << entry.method << "(";
             const char* comma = "";
@@ -184,7 +184,7 @@ std::string glue_calls() {
            "    css::uno::Any (*call)(Glue& glue, const Document& document, const Row& given);\n};\n\n"
            "inline const GlueCall glue_calls[]{\n";
     for (const Area& area : areas()) {
-        for (const Entry& entry : area.entries) {
+        for (const FunctionEntry& entry : area.entries) {
             // What is a cell range cannot be given as a value.
             const bool takes_other = std::ranges::any_of(entry.parameters, [](const Parameter& one) {
                 return one.kind == Kind::rest || one.kind == Kind::cells;
@@ -215,7 +215,7 @@ std::string glue_calls() {
     return out.str();
 }
 
-std::string summary(const Entry& entry, const Language& language) {
+std::string summary(const FunctionEntry& entry, const Language& language) {
     // Where the example shows a sentence, its own full stop ends this one, too.
     std::string shows = example_shows(entry, language);
     if (shows.ends_with('.')) shows.pop_back();
@@ -231,7 +231,7 @@ std::string xcu() {
     ptree& functions =
         add_node(add_node(add_node(root, "AddInInfo", false), std::string(service)), "AddInFunctions", false);
     for (const Area& area : areas()) {
-        for (const Entry& entry : area.entries) {
+        for (const FunctionEntry& entry : area.entries) {
             ptree& function = add_node(functions, std::string(entry.method));
             add_property(function, "DisplayName", [&](const Language&) { return entry.cell_name(); });
             add_property(function, "Description", [&](const Language& language) { return summary(entry, language); });
@@ -254,7 +254,7 @@ std::string xcu() {
 std::string contract() {
     std::ostringstream out;
     for (const Area& area : areas()) {
-        for (const Entry& entry : area.entries) {
+        for (const FunctionEntry& entry : area.entries) {
             out << service << "." << entry.method << "(";
             const char* comma = "";
             for (std::size_t at = 0; at < entry.parameters.size(); ++at) {
@@ -280,7 +280,7 @@ std::string reference() {
            "Results are plain numbers: format cells that hold dates as dates and fractions as per cent.\n";
     for (const Area& area : areas()) {
         out << "\n## " << area.title.english() << "\n";
-        for (const Entry& entry : area.entries) {
+        for (const FunctionEntry& entry : area.entries) {
             out << "\n### " << entry.cell_name() << "\n\n`" << call_form(entry) << "`\n\n"
                 << entry.texts.does.english() << "\n\nGives: " << entry.texts.gives.english() << ".\n";
             if (!entry.texts.no_answer.empty())

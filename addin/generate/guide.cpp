@@ -174,7 +174,7 @@ std::string index() {
     std::ostringstream out;
     out << "<p class=\"index\">";
     for (const Area& area : areas()) {
-        for (const Entry& entry : area.entries) {
+        for (const FunctionEntry& entry : area.entries) {
             out << "<a href=\"#" << entry.method << "\">" << entry.cell_name() << "</a>\n";
         }
     }
@@ -182,7 +182,7 @@ std::string index() {
     return out.str();
 }
 
-std::string arguments(const Entry& entry, const Language& language) {
+std::string arguments(const FunctionEntry& entry, const Language& language) {
     std::ostringstream out;
     out << "<table><tr>";
     for (const Text heading :
@@ -203,7 +203,7 @@ std::string functions(const Language& language) {
     std::ostringstream out;
     for (const Area& area : areas()) {
         out << "<h2>" << xml(language.translated(area.title)) << "</h2>\n";
-        for (const Entry& entry : area.entries) {
+        for (const FunctionEntry& entry : area.entries) {
             const Texts& texts = entry.texts;
             out << "<h3 id=\"" << entry.method << "\">" << entry.cell_name() << "</h3>\n<p>" << code(call_form(entry))
                 << "</p>\n<p>"

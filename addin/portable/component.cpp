@@ -15,7 +15,7 @@ namespace {
 using addin::Block;
 using addin::Row;
 using addin::to_value;
-using catalogue::Entry;
+using catalogue::FunctionEntry;
 using catalogue::Gives;
 using catalogue::Kind;
 using css::uno::Any;
@@ -67,7 +67,7 @@ catalogue::Value value_of(Kind kind, const void* given) {
     throw std::logic_error("the rest of the arguments is no value");
 }
 
-catalogue::Arguments arguments_of(const Entry& entry, void* const* given) {
+catalogue::Arguments arguments_of(const FunctionEntry& entry, void* const* given) {
     catalogue::Arguments arguments{{}, {}};
     if (entry.needs_document) arguments.null_date = null_date_of(as<uno_Interface*>(*given++));
     arguments.values.reserve(entry.parameters.size());
@@ -104,7 +104,7 @@ void put_as(Gives gives, void* result, const catalogue::Outcome& outcome) {
     }
 }
 
-Method method_of(const Entry& entry) {
+Method method_of(const FunctionEntry& entry) {
     return [&entry](void* result, void* const* given) {
         put_as(entry.gives, result, entry.call(arguments_of(entry, given)));
     };
@@ -132,7 +132,7 @@ Object& rework() {
         introduce(*made, "slipbark.ReworkComponent", "slipbark.Rework");
         for (const catalogue::Area& area : catalogue::areas()) {
             std::vector<Method> methods;
-            for (const Entry& entry : area.entries) methods.push_back(method_of(entry));
+            for (const FunctionEntry& entry : area.entries) methods.push_back(method_of(entry));
             made->add(("slipbark." + area.interface_name()).c_str(), std::move(methods));
         }
         return made;

@@ -14,7 +14,7 @@
 namespace slipbark::catalogue {
 
 /// For the messages of failing tests.
-static std::ostream& operator<<(std::ostream& out, const Entry& entry) { return out << entry.cell_name(); }
+static std::ostream& operator<<(std::ostream& out, const FunctionEntry& entry) { return out << entry.cell_name(); }
 
 }  // namespace slipbark::catalogue
 
@@ -22,23 +22,23 @@ namespace slipbark::tests {
 namespace {
 
 using catalogue::Area;
-using catalogue::Entry;
+using catalogue::FunctionEntry;
 using catalogue::Gives;
 
-std::vector<Entry> entries() {
-    std::vector<Entry> all;
+std::vector<FunctionEntry> entries() {
+    std::vector<FunctionEntry> all;
     for (const Area& area : catalogue::areas()) all.insert(all.end(), area.entries.begin(), area.entries.end());
     return all;
 }
 
-std::string method_name(const testing::TestParamInfo<Entry>& entry) { return std::string(entry.param.method); }
+std::string method_name(const testing::TestParamInfo<FunctionEntry>& entry) { return std::string(entry.param.method); }
 
-class EachEntry : public testing::TestWithParam<Entry> {};
+class EachEntry : public testing::TestWithParam<FunctionEntry> {};
 
 INSTANTIATE_TEST_SUITE_P(Catalogue, EachEntry, testing::ValuesIn(entries()), method_name);
 
 TEST_P(EachEntry, LacksNoText) {
-    const Entry& entry = GetParam();
+    const FunctionEntry& entry = GetParam();
     EXPECT_TRUE(entry.texts.does.english().ends_with(".")) << entry.texts.does.english();
     EXPECT_FALSE(entry.texts.gives.empty());
     EXPECT_FALSE(entry.texts.example.empty());
@@ -52,14 +52,14 @@ TEST_P(EachEntry, LacksNoText) {
 }
 
 TEST_P(EachEntry, HasAReasonWhereThereMayBeNoAnswer) {
-    const Entry& entry = GetParam();
+    const FunctionEntry& entry = GetParam();
     const bool maybe =
         entry.gives == Gives::maybe_number || entry.gives == Gives::maybe_date || entry.gives == Gives::maybe_table;
     EXPECT_EQ(!entry.texts.no_answer.empty(), maybe);
 }
 
 TEST_P(EachEntry, SaysTheDefaultOfEachOptionalArgumentAndOfNoOther) {
-    const Entry& entry = GetParam();
+    const FunctionEntry& entry = GetParam();
     for (std::size_t at = 0; at < entry.arguments.size(); ++at) {
         EXPECT_EQ(entry.parameters[at].optional, !std::holds_alternative<std::monostate>(entry.arguments[at].absent))
             << entry.arguments[at].name;
@@ -67,13 +67,13 @@ TEST_P(EachEntry, SaysTheDefaultOfEachOptionalArgumentAndOfNoOther) {
 }
 
 TEST_P(EachEntry, ShowsWhatItsExampleSays) {
-    const Entry& entry = GetParam();
+    const FunctionEntry& entry = GetParam();
     EXPECT_EQ(catalogue::find(parse(entry.texts.example).function)->method, entry.method);
     EXPECT_TRUE(shows(evaluate(entry.texts.example), entry.texts.shows)) << entry.texts.example;
 }
 
 TEST_P(EachEntry, HasOptionalArgumentsLast) {
-    const Entry& entry = GetParam();
+    const FunctionEntry& entry = GetParam();
     bool optional = false;
     for (const auto& parameter : entry.parameters) {
         EXPECT_TRUE(parameter.optional || !optional);
@@ -82,7 +82,7 @@ TEST_P(EachEntry, HasOptionalArgumentsLast) {
 }
 
 TEST_P(EachEntry, HasNamesThatTheHostTakes) {
-    const Entry& entry = GetParam();
+    const FunctionEntry& entry = GetParam();
     // Words of the interface language that cannot name a method or an argument.
     static const std::set<std::string, std::less<>> keywords{
         "any",       "attribute",   "bound",   "boolean",  "byte",     "case",      "char",      "const",
@@ -103,7 +103,7 @@ TEST_P(EachEntry, HasNamesThatTheHostTakes) {
 
 TEST(Catalogue, NamesEachFunctionOnce) {
     std::set<std::string> cells;
-    for (const Entry& entry : entries()) EXPECT_TRUE(cells.insert(entry.cell_name()).second) << entry.cell_name();
+    for (const FunctionEntry& entry : entries()) EXPECT_TRUE(cells.insert(entry.cell_name()).second) << entry.cell_name();
 }
 
 TEST(Catalogue, IsSearchedAsAUserTypes) {

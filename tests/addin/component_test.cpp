@@ -199,7 +199,7 @@ Seen from_glue(Glue& glue, const GlueCall& one, const Document& document, const 
     }
 }
 
-Seen from_catalogue(const catalogue::Entry& entry, const catalogue::Arguments& given) {
+Seen from_catalogue(const catalogue::FunctionEntry& entry, const catalogue::Arguments& given) {
     try {
         const catalogue::Outcome outcome = entry.call(given);
         if (const auto* text = std::get_if<std::string>(&outcome)) return {Any(to_ustring(*text)), ""};
@@ -214,7 +214,7 @@ TEST(Component, AnswersAndRefusesAsTheCatalogueDoesWhateverIsGiven) {
     const Document document(new FakeDocument({30, 12, 1899}));
     int refused = 0;
     for (const GlueCall& one : glue_calls) {
-        const catalogue::Entry& entry = *catalogue::find(one.method);
+        const catalogue::FunctionEntry& entry = *catalogue::find(one.method);
         const auto right = tests::parse(tests::right_call(entry)).arguments;
         for (std::size_t at = 0; at < entry.arguments.size(); ++at) {
             for (const tests::Misuse& misuse : tests::misuses()) {
@@ -283,7 +283,7 @@ TEST(Component, RefusesACellWhereWhyHasAReason) {
     const Document document(new FakeDocument({30, 12, 1899}));
     int compared = 0;
     for (const GlueCall& one : glue_calls) {
-        const catalogue::Entry& entry = *catalogue::find(one.method);
+        const catalogue::FunctionEntry& entry = *catalogue::find(one.method);
         const auto right = tests::parse(tests::right_call(entry)).arguments;
         for (std::size_t at = 0; at < entry.arguments.size(); ++at) {
             for (const OneCell& cell : single_cells()) {

@@ -21,12 +21,12 @@ namespace slipbark::tests {
 namespace {
 
 using catalogue::Arguments;
-using catalogue::Entry;
+using catalogue::FunctionEntry;
 using catalogue::Value;
 
 TEST(Misuse, IsRefusedByNameUnlessTheCatalogueSaysItIsRight) {
     for (const auto& area : catalogue::areas()) {
-        for (const Entry& entry : area.entries) {
+        for (const FunctionEntry& entry : area.entries) {
             if (takes_anything(entry)) continue;
             const Arguments right = parse(right_call(entry)).arguments;
             for (std::size_t at = 0; at < entry.arguments.size(); ++at) {
@@ -56,7 +56,7 @@ TEST(Misuse, IsRefusedByNameUnlessTheCatalogueSaysItIsRight) {
 TEST(Misuse, OneBlankCellForAListIsToldToBe0) {
     int told = 0;
     for (const auto& area : catalogue::areas()) {
-        for (const Entry& entry : area.entries) {
+        for (const FunctionEntry& entry : area.entries) {
             if (takes_anything(entry)) continue;
             Arguments one = parse(right_call(entry)).arguments;
             for (std::size_t at = 0; at < entry.arguments.size(); ++at) {
@@ -87,7 +87,7 @@ TEST(Misuse, OneBlankCellForAListIsToldToBe0) {
 
 TEST(Misuse, TooFewAndTooManyArgumentsAreRefused) {
     for (const auto& area : catalogue::areas()) {
-        for (const Entry& entry : area.entries) {
+        for (const FunctionEntry& entry : area.entries) {
             if (takes_anything(entry)) continue;
             Arguments some = parse(entry.texts.example).arguments;
             for (std::size_t at = 0; at < entry.parameters.size(); ++at) {

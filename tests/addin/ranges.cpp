@@ -13,7 +13,7 @@ using catalogue::Argument;
 using catalogue::Arguments;
 using catalogue::Blanks;
 using catalogue::ColumnDomain;
-using catalogue::Entry;
+using catalogue::FunctionEntry;
 using catalogue::Bounds;
 using catalogue::Domain;
 using catalogue::Value;
@@ -27,14 +27,14 @@ bool holds(const Bounds& limits, double number) {
 }
 
 /// Where the argument of a name stands; past the end where there is none of it.
-std::size_t place_of(const Entry& entry, std::string_view name) {
+std::size_t place_of(const FunctionEntry& entry, std::string_view name) {
     const auto found = std::find_if(entry.arguments.begin(), entry.arguments.end(),
                                     [&](const Argument& one) { return one.name == name; });
     return static_cast<std::size_t>(found - entry.arguments.begin());
 }
 
 /// Whether some other list must be as long as this one.
-bool is_tied(const Entry& entry, const Argument& argument) {
+bool is_tied(const FunctionEntry& entry, const Argument& argument) {
     return !argument.range.as_long_as.empty() ||
            std::any_of(entry.arguments.begin(), entry.arguments.end(),
                        [&](const Argument& one) { return one.range.as_long_as == argument.name; });
@@ -54,7 +54,7 @@ bool holds(std::span<const ColumnDomain> columns, std::size_t rows, const Table&
     return true;
 }
 
-bool is_right_number(const Entry& entry, std::size_t at, double number, const Arguments& right) {
+bool is_right_number(const FunctionEntry& entry, std::size_t at, double number, const Arguments& right) {
     const Argument& argument = entry.arguments[at];
     const Domain& range = argument.range;
     if (!std::isfinite(number)) return false;
@@ -79,7 +79,7 @@ bool is_right_number(const Entry& entry, std::size_t at, double number, const Ar
 
 }  // namespace
 
-Bounds narrowed(const Entry& entry, std::size_t at, const Arguments& right) {
+Bounds narrowed(const FunctionEntry& entry, std::size_t at, const Arguments& right) {
     const Domain& range = entry.arguments[at].range;
     Bounds limits = range.limits;
     if (range.of == Domain::Of::dates) {
@@ -117,7 +117,7 @@ Bounds narrowed(const Entry& entry, std::size_t at, const Arguments& right) {
     return limits;
 }
 
-bool is_right(const Entry& entry, std::size_t at, const Value& value, const Arguments& right) {
+bool is_right(const FunctionEntry& entry, std::size_t at, const Value& value, const Arguments& right) {
     const Argument& argument = entry.arguments[at];
     const Domain& range = argument.range;
     if (std::holds_alternative<std::monostate>(value)) return entry.parameters[at].optional;
@@ -134,14 +134,14 @@ bool is_right(const Entry& entry, std::size_t at, const Value& value, const Argu
     return std::find(range.keywords.begin(), range.keywords.end(), text) != range.keywords.end();
 }
 
-std::vector<double> inside(const Entry& entry, std::size_t at, const Bounds& limits) {
+std::vector<double> inside(const FunctionEntry& entry, std::size_t at, const Bounds& limits) {
     const double infinity = std::numeric_limits<double>::infinity();
     if (entry.arguments[at].range.of == Domain::Of::dates) return {limits.low, limits.high - (limits.below ? 1 : 0)};
     return {limits.above ? std::nextafter(limits.low, infinity) : limits.low,
             limits.below ? std::nextafter(limits.high, -infinity) : limits.high};
 }
 
-std::vector<double> outside(const Entry& entry, std::size_t at, const Bounds& limits) {
+std::vector<double> outside(const FunctionEntry& entry, std::size_t at, const Bounds& limits) {
     if (entry.arguments[at].range.of == Domain::Of::dates) return {limits.low - 1, limits.high + (limits.below ? 0 : 1)};
     if (limits.whole) return {limits.low - 1, limits.low + 0.5, limits.high + 1};
     const double infinity = std::numeric_limits<double>::infinity();
@@ -154,7 +154,7 @@ bool narrow_each_other(const Argument& one, const Argument& other) {
            other.range.most == one.name;
 }
 
-std::string place_name(const Entry& entry, std::size_t at) {
+std::string place_name(const FunctionEntry& entry, std::size_t at) {
     return std::string(entry.method) + "." + std::string(entry.arguments[at].name);
 }
 

@@ -22,15 +22,15 @@ namespace {
 using catalogue::Argument;
 using catalogue::Arguments;
 using catalogue::ColumnDomain;
-using catalogue::Entry;
+using catalogue::FunctionEntry;
 using catalogue::Outcome;
 using catalogue::Domain;
 using catalogue::Value;
 
-std::vector<const Entry*> entries() {
-    std::vector<const Entry*> all;
+std::vector<const FunctionEntry*> entries() {
+    std::vector<const FunctionEntry*> all;
     for (const auto& area : catalogue::areas()) {
-        for (const Entry& entry : area.entries) {
+        for (const FunctionEntry& entry : area.entries) {
             if (!takes_anything(entry) && !entry.arguments.empty()) all.push_back(&entry);
         }
     }
@@ -39,7 +39,7 @@ std::vector<const Entry*> entries() {
 
 /// Drives one function's arguments and keeps the places where a range is narrowed.
 struct Driver {
-    const Entry& entry;
+    const FunctionEntry& entry;
     std::set<std::string>& found;
     Arguments right = parse(right_call(entry)).arguments;
 
@@ -147,7 +147,7 @@ struct Driver {
     }
 };
 
-class EachFunction : public testing::TestWithParam<const Entry*> {};
+class EachFunction : public testing::TestWithParam<const FunctionEntry*> {};
 
 INSTANTIATE_TEST_SUITE_P(Catalogue, EachFunction, testing::ValuesIn(entries()),
                          [](const auto& entry) { return std::string(entry.param->method); });
@@ -158,7 +158,7 @@ TEST_P(EachFunction, AnswersItsExampleWithEveryArgumentGiven) {
 }
 
 TEST_P(EachFunction, HasTheDefaultsThatTheCatalogueSays) {
-    const Entry& entry = *GetParam();
+    const FunctionEntry& entry = *GetParam();
     // A default that another argument does not fit, such as a schedule of more stages than minutes are given for, is
     // refused in the same words as when it is given.
     const auto answer = [&entry](const Arguments& given) -> catalogue::Outcome {
@@ -195,11 +195,11 @@ TEST_P(EachFunction, HasTheDefaultsThatTheCatalogueSays) {
 
 TEST(Ranges, EndWhereTheCatalogueSays) {
     std::set<std::string> found;
-    for (const Entry* entry : entries()) Driver{*entry, found}.drive_all();
+    for (const FunctionEntry* entry : entries()) Driver{*entry, found}.drive_all();
 }
 
 /// Adds the arguments for which a misuse is refused that the data call right, or the other way round.
-void find_by_misuse(const Entry& entry, std::set<std::string>& found) {
+void find_by_misuse(const FunctionEntry& entry, std::set<std::string>& found) {
     const Arguments right = parse(right_call(entry)).arguments;
     for (std::size_t at = 0; at < entry.arguments.size(); ++at) {
         for (const Misuse& misuse : misuses()) {
@@ -216,7 +216,7 @@ void find_by_misuse(const Entry& entry, std::set<std::string>& found) {
 TEST(Ranges, DependOnTheCallOnlyWhereTheEntrySaysSo) {
     for (const auto& area : catalogue::areas()) {
         std::map<std::string_view, bool> depends;
-        for (const Entry& entry : area.entries) {
+        for (const FunctionEntry& entry : area.entries) {
             if (takes_anything(entry)) continue;
             std::set<std::string> found;
             Driver{entry, found}.drive_all();

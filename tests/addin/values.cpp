@@ -26,7 +26,7 @@ namespace slipbark::tests {
 namespace {
 
 using catalogue::Arguments;
-using catalogue::Entry;
+using catalogue::FunctionEntry;
 
 constexpr double tolerance = 1e-13;
 
@@ -36,7 +36,7 @@ struct Answer {
     std::vector<Cell> cells;
 };
 
-Answer answer(const std::string& name, const Entry& entry, const Arguments& given) {
+Answer answer(const std::string& name, const FunctionEntry& entry, const Arguments& given) {
     try {
         auto outcome = entry.call(given);
         if (const auto* number = std::get_if<double>(&outcome)) return {name, {*number}};
@@ -49,7 +49,7 @@ Answer answer(const std::string& name, const Entry& entry, const Arguments& give
 }
 
 /// The numbers to try in place of `right`, those inside the argument's range.
-std::vector<double> moved(const Entry& entry, std::size_t at, const Arguments& right) {
+std::vector<double> moved(const FunctionEntry& entry, std::size_t at, const Arguments& right) {
     auto all = inside(entry, at, narrowed(entry, at, right));
     std::erase_if(all, [](double value) { return std::abs(value) > 1e6; });
     if (const auto* number = std::get_if<double>(&right.values[at])) {
@@ -62,7 +62,7 @@ std::vector<double> moved(const Entry& entry, std::size_t at, const Arguments& r
 std::vector<Answer> answers() {
     std::vector<Answer> all;
     for (const auto& area : catalogue::areas()) {
-        for (const Entry& entry : area.entries) {
+        for (const FunctionEntry& entry : area.entries) {
             if (takes_anything(entry)) continue;
             const Arguments right = parse(right_call(entry)).arguments;
             all.push_back(answer(entry.cell_name(), entry, right));

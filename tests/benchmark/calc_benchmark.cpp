@@ -179,7 +179,7 @@ std::vector<Contender> race(const Office& office, const std::vector<Timing>& col
 
 std::string ns_per_cell(const Contender& contender) { return Report::number(median(contender.seconds) * 1e9, 0); }
 
-std::string call_of(const std::string& service, const catalogue::Entry& entry, std::size_t arguments) {
+std::string call_of(const std::string& service, const catalogue::FunctionEntry& entry, std::size_t arguments) {
     std::string call = "=SLIPBARK." + service + "." + boost::to_upper_copy(std::string(entry.method)) + "(";
     for (std::size_t at = 0; at < arguments; ++at) {
         call.append(at == 0 ? "{" : ";{").append(std::to_string(at)).append("}");
@@ -187,13 +187,13 @@ std::string call_of(const std::string& service, const catalogue::Entry& entry, s
     return call + ")";
 }
 
-bool takes_ranges(const catalogue::Entry& entry) {
+bool takes_ranges(const catalogue::FunctionEntry& entry) {
     return std::ranges::any_of(entry.parameters,
                                [](const auto& parameter) { return parameter.kind == catalogue::Kind::block; });
 }
 
 /// These search, sum over grafts or build tables: their work is not that of one formula.
-bool has_constant_work(const catalogue::Entry& entry) {
+bool has_constant_work(const catalogue::FunctionEntry& entry) {
     static const std::set<std::string_view> varying{"grafts",   "treeChance",  "treeGrafts", "takeLow", "takeDiff",
                                                     "schedule", "yieldByYear", "table",      "why"};
     return !varying.contains(entry.method);

@@ -25,14 +25,14 @@
 namespace slipbark::catalogue {
 
 /// For the messages of failing tests.
-static std::ostream& operator<<(std::ostream& out, const Entry& entry) { return out << entry.cell_name(); }
+static std::ostream& operator<<(std::ostream& out, const FunctionEntry& entry) { return out << entry.cell_name(); }
 
 }  // namespace slipbark::catalogue
 
 namespace slipbark::tests {
 
 using namespace office;
-using catalogue::Entry;
+using catalogue::FunctionEntry;
 
 namespace {
 
@@ -51,27 +51,27 @@ catalogue::Outcome outcome_of(const Shown& shown) {
     return shown.number;
 }
 
-std::vector<Entry> entries() {
-    std::vector<Entry> all;
+std::vector<FunctionEntry> entries() {
+    std::vector<FunctionEntry> all;
     for (const auto& area : catalogue::areas()) all.insert(all.end(), area.entries.begin(), area.entries.end());
     return all;
 }
 
-std::string method_name(const testing::TestParamInfo<Entry>& entry) { return std::string(entry.param.method); }
+std::string method_name(const testing::TestParamInfo<FunctionEntry>& entry) { return std::string(entry.param.method); }
 
-class EachFunction : public testing::TestWithParam<Entry> {};
+class EachFunction : public testing::TestWithParam<FunctionEntry> {};
 
 INSTANTIATE_TEST_SUITE_P(Calc, EachFunction, testing::ValuesIn(entries()), method_name);
 
 TEST_P(EachFunction, ShowsItsExampleInACell) {
-    const Entry& entry = GetParam();
+    const FunctionEntry& entry = GetParam();
     const Shown shown = book().calculate("=" + std::string(entry.texts.example));
     EXPECT_EQ(shown.error, 0) << entry.texts.example;
     EXPECT_TRUE(shows(outcome_of(shown), entry.texts.shows)) << entry.texts.example;
 }
 
 TEST_P(EachFunction, IsListedWithItsNamesAndHelp) {
-    const Entry& entry = GetParam();
+    const FunctionEntry& entry = GetParam();
     static const auto listed = [] {
         std::map<std::string, css::uno::Sequence<css::beans::PropertyValue>> found;
         const Ref<css::container::XIndexAccess> all(calc().create("com.sun.star.sheet.FunctionDescriptions"),
@@ -109,21 +109,21 @@ TEST_P(EachFunction, IsListedWithItsNamesAndHelp) {
 
 /// Those that begin with one number or date. A list may hold texts where it names groups, and says so by row; the
 /// misuse tests of ring two go into that.
-std::vector<Entry> begin_with_a_number() {
+std::vector<FunctionEntry> begin_with_a_number() {
     auto found = entries();
-    std::erase_if(found, [](const Entry& entry) {
+    std::erase_if(found, [](const FunctionEntry& entry) {
         return entry.parameters.empty() || (entry.parameters[0].kind != catalogue::Kind::number &&
                                             entry.parameters[0].kind != catalogue::Kind::date);
     });
     return found;
 }
 
-class EachFunctionOfANumber : public testing::TestWithParam<Entry> {};
+class EachFunctionOfANumber : public testing::TestWithParam<FunctionEntry> {};
 
 INSTANTIATE_TEST_SUITE_P(Calc, EachFunctionOfANumber, testing::ValuesIn(begin_with_a_number()), method_name);
 
 TEST_P(EachFunctionOfANumber, RefusesTextForItAndWhySaysSo) {
-    const Entry& entry = GetParam();
+    const FunctionEntry& entry = GetParam();
     auto arguments = catalogue::find_call(entry.texts.example).value().arguments;
     arguments.at(0) = "\"about ten\"";
     const std::string given = boost::algorithm::join(arguments, ";") + ")";

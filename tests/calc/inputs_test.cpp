@@ -73,7 +73,7 @@ struct Allowed {
 };
 
 /// An entry to be tried.
-struct Entry {
+struct Input {
     std::size_t sheet;
     sal_Int32 column;
     sal_Int32 row;
@@ -92,8 +92,8 @@ Allowed allowed_in(const Ref<css::beans::XPropertySet>& cell) {
 }
 
 /// Every entry by its look or its validation; of a long column of a table the first and the middle one.
-std::vector<Entry> entries_of(const Sheets& sheets) {
-    std::vector<Entry> all;
+std::vector<Input> entries_of(const Sheets& sheets) {
+    std::vector<Input> all;
     for (std::size_t at = 0; at < sheets.sheets.size(); ++at) {
         for (const auto& [cells, area, style] : alike(sheets.sheets[at])) {
             const Allowed allowed = allowed_in(cells);
@@ -256,7 +256,7 @@ TEST_P(EachInput, TakesWhateverIsPutThereWithoutABareError) {
     EXPECT_GE(entries.size(), 10U);
     std::map<std::string, std::string> said;
     for (std::size_t at = 0; at < entries.size(); ++at) {
-        const Entry& entry = entries[at];
+        const Input& entry = entries[at];
         const std::string place = sheets.titles[entry.sheet] + "." + address(entry.column, entry.row);
         const auto cell = sheets.sheets[entry.sheet]->getCellByPosition(entry.column, entry.row);
         for (std::size_t which = 0; which < std::size(misuses); ++which) {

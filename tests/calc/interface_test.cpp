@@ -167,7 +167,7 @@ TEST_P(Interface, IsInTheFunctionWizard) {
             if (property.Name == "Description") does = utf8(text);
             if (property.Name == "Arguments") property.Value >>= arguments;
         }
-        const catalogue::Entry* entry = catalogue::own_name(name).empty() ? nullptr : catalogue::find(name);
+        const catalogue::FunctionEntry* entry = catalogue::own_name(name).empty() ? nullptr : catalogue::find(name);
         if (entry == nullptr) continue;
         ++seen;
         EXPECT_TRUE(does.starts_with(language().translated(entry->texts.does))) << name << ": " << does;
@@ -216,7 +216,7 @@ TEST_P(Interface, OpensItsOwnWorkbooks) {
 std::vector<std::string> wrong_calls() {
     std::vector<std::string> all;
     for (const auto& area : catalogue::areas()) {
-        for (const catalogue::Entry& entry : area.entries) {
+        for (const catalogue::FunctionEntry& entry : area.entries) {
             if (takes_anything(entry)) continue;
             const auto right = catalogue::find_call(right_call(entry));
             for (std::size_t at = 0; at < right.value().arguments.size(); ++at) {

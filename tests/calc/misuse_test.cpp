@@ -28,7 +28,7 @@ namespace slipbark::tests {
 
 using namespace office;
 using catalogue::Arguments;
-using catalogue::Entry;
+using catalogue::FunctionEntry;
 using catalogue::Kind;
 using catalogue::Value;
 using css::uno::UNO_QUERY_THROW;
@@ -60,7 +60,7 @@ struct Block {
 
 /// One argument of one function, with its right cells and where they stand on the sheets made below.
 struct Case {
-    const Entry* entry = nullptr;
+    const FunctionEntry* entry = nullptr;
     std::size_t at = 0;
     std::vector<std::string> cells;  ///< as one would type them, row by row
     Block block;
@@ -85,7 +85,7 @@ const std::vector<Case>& places() {
         std::size_t column = 0;
         std::size_t row = 0;
         for (const auto& area : catalogue::areas()) {
-            for (const Entry& entry : area.entries) {
+            for (const FunctionEntry& entry : area.entries) {
                 if (takes_anything(entry)) continue;
                 const Arguments right = parse(right_call(entry)).arguments;
                 if (right.values.size() != entry.arguments.size()) {

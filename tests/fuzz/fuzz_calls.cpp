@@ -13,23 +13,23 @@ namespace {
 
 using namespace catalogue;
 
-const std::vector<const Entry*>& entries() {
-    static const std::vector<const Entry*> all = [] {
-        std::vector<const Entry*> made;
+const std::vector<const FunctionEntry*>& entries() {
+    static const std::vector<const FunctionEntry*> all = [] {
+        std::vector<const FunctionEntry*> made;
         for (const Area& area : areas()) {
-            for (const Entry& entry : area.entries) made.push_back(&entry);
+            for (const FunctionEntry& entry : area.entries) made.push_back(&entry);
         }
         return made;
     }();
     return all;
 }
 
-void check_number(const Entry& entry, double number) {
+void check_number(const FunctionEntry& entry, double number) {
     if (!std::isfinite(number)) found(entry.cell_name() + " gives " + std::to_string(number));
     if (number == 0 && std::signbit(number)) found(entry.cell_name() + " gives -0");
 }
 
-void check_outcome(const Entry& entry, const Outcome& outcome) {
+void check_outcome(const FunctionEntry& entry, const Outcome& outcome) {
     if (const auto* number = std::get_if<double>(&outcome)) check_number(entry, *number);
     if (std::holds_alternative<std::monostate>(outcome) && entry.texts.no_answer.empty()) {
         found(entry.cell_name() + " has no answer and no sentence for it");
@@ -45,7 +45,7 @@ void check_outcome(const Entry& entry, const Outcome& outcome) {
     }
 }
 
-void check_refusal(const Entry& entry, const bad_argument& bad) {
+void check_refusal(const FunctionEntry& entry, const bad_argument& bad) {
     const bool named = bad.argument() == "arguments" ||
                        std::any_of(entry.arguments.begin(), entry.arguments.end(),
                                    [&](const Argument& argument) { return argument.name == bad.argument(); });

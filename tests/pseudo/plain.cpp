@@ -33,7 +33,7 @@ bool is_function(std::string_view word) {
     return names.contains(word);
 }
 
-bool has_argument(const catalogue::Entry& entry, std::string_view word) {
+bool has_argument(const catalogue::FunctionEntry& entry, std::string_view word) {
     return std::any_of(entry.arguments.begin(), entry.arguments.end(),
                        [&](const auto& one) { return one.name == word; });
 }
@@ -46,7 +46,7 @@ bool is_argument(std::string_view word) {
     });
 }
 
-bool is_name(std::string_view word, const catalogue::Entry* entry) {
+bool is_name(std::string_view word, const catalogue::FunctionEntry* entry) {
     // 1e+300, of which the sign ends the word.
     static constexpr std::string_view digits = "0123456789.";
     const auto rest = word.find_first_not_of(digits);
@@ -66,7 +66,7 @@ bool is_name(std::string_view word, const catalogue::Entry* entry) {
 }
 
 /// The plain words of a text that are not names, nor in quotes or in a place.
-std::string plain_words(std::string_view text, const catalogue::Entry* entry) {
+std::string plain_words(std::string_view text, const catalogue::FunctionEntry* entry) {
     std::string found;
     std::size_t at = 0;
     while (at < text.size()) {
@@ -90,7 +90,7 @@ std::string plain_words(std::string_view text, const catalogue::Entry* entry) {
 
 }  // namespace
 
-testing::AssertionResult is_accented(std::string text, const catalogue::Entry* entry,
+testing::AssertionResult is_accented(std::string text, const catalogue::FunctionEntry* entry,
                                      const std::vector<std::string_view>& known) {
     for (const std::string_view one : known) boost::replace_all(text, std::string(one), "");
     const std::string words = plain_words(text, entry);

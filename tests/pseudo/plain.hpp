@@ -17,7 +17,7 @@ const catalogue::Language& accented();
 
 /// Whether no letter of `text` is plain but in what is the same in every language: texts in quotes, numbers, the
 /// functions' names, the names of the entry's arguments (nullptr: of all entries), and `known`.
-testing::AssertionResult is_accented(std::string text, const catalogue::Entry* entry,
+testing::AssertionResult is_accented(std::string text, const catalogue::FunctionEntry* entry,
                                      const std::vector<std::string_view>& known = {});
 
 }  // namespace slipbark::tests

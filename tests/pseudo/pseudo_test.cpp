@@ -21,12 +21,12 @@ namespace {
 
 using boost::property_tree::ptree;
 using catalogue::Arguments;
-using catalogue::Entry;
+using catalogue::FunctionEntry;
 
 template <class Use>
 void for_each_entry(Use use) {
     for (const auto& area : catalogue::areas()) {
-        for (const Entry& entry : area.entries) use(entry);
+        for (const FunctionEntry& entry : area.entries) use(entry);
     }
 }
 
@@ -61,7 +61,7 @@ std::vector<Table> damaged(const catalogue::Value& value) {
 
 TEST(Pseudo, SaysEveryRefusalAndEveryReason) {
     int refusals = 0;
-    for_each_entry([&](const Entry& entry) {
+    for_each_entry([&](const FunctionEntry& entry) {
         if (takes_anything(entry)) return;
         SCOPED_TRACE(entry.method);
         EXPECT_TRUE(is_accented(accented().translated(entry.texts.no_answer), &entry));
@@ -92,7 +92,7 @@ TEST(Pseudo, SaysEveryRefusalAndEveryReason) {
 }
 
 TEST(Pseudo, ExplainsEveryCall) {
-    for_each_entry([](const Entry& entry) {
+    for_each_entry([](const FunctionEntry& entry) {
         SCOPED_TRACE(entry.method);
         const auto found = catalogue::find_call("=" + right_call(entry));
         ASSERT_TRUE(found.has_value());
@@ -150,14 +150,14 @@ TEST(Pseudo, FillsTheFunctionWizard) {
     const ptree file = registry(SLIPBARK_PSEUDO "/CalcAddIns.xcu");
     const ptree& functions =
         named(named(named(file.get_child("oor:component-data"), "AddInInfo"), "slipbark.Rework"), "AddInFunctions");
-    for_each_entry([&](const Entry& entry) {
+    for_each_entry([&](const FunctionEntry& entry) {
         SCOPED_TRACE(entry.method);
         std::vector<std::string> texts;
         texts_of(named(functions, entry.method), "Description", texts);
         EXPECT_EQ(texts.size(), entry.arguments.size() + 1);
         for (const std::string& text : texts) {
             // The example of WHY shows a sentence about another function.
-            const Entry* names = entry.texts.shows_in != nullptr ? nullptr : &entry;
+            const FunctionEntry* names = entry.texts.shows_in != nullptr ? nullptr : &entry;
             // A letter by itself is part of other words: only what ends the sentence.
             const std::string shown = std::string(entry.texts.shows) + (entry.texts.shows.size() > 1 ? "" : ".");
             EXPECT_TRUE(is_accented(text, names, {entry.texts.example, shown}));

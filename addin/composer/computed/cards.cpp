@@ -31,7 +31,7 @@ namespace slipbark::compose {
 
 namespace {
 
-using catalogue::Entry;
+using catalogue::FunctionEntry;
 
 /// One example. `call` is written with literals; each literal becomes a cell.
 struct Example {
@@ -454,7 +454,7 @@ std::vector<Example> published_examples() {
 constexpr std::array<std::string_view, 3> asked_elsewhere{"ownSchedule", "yieldFit", "paybackOdds"};
 
 /// The words of a function of the catalogue; what it does where nobody has put a question yet.
-Example from_catalogue(const Entry& entry) {
+Example from_catalogue(const FunctionEntry& entry) {
     const auto* const found =
         std::find_if(words.begin(), words.end(), [&](const Words& one) { return one.method == entry.method; });
     const bool known = found != words.end();
@@ -645,7 +645,7 @@ class Cards {
     }
 
     /// `number` counts the examples of a function from 1.
-    int add(const Example& example, int number, const Entry& entry, const std::vector<std::string>& arguments);
+    int add(const Example& example, int number, const FunctionEntry& entry, const std::vector<std::string>& arguments);
     [[nodiscard]] int row() const { return row_; }
 
   private:
@@ -820,7 +820,7 @@ std::string within(const Example& example, const Content& printed) {
 
 /// Whether what a function gives is the same in every language: a stage of the built-in tables, a keyword of its own, a
 /// word of its answers.
-bool is_a_name(const Entry& entry, const std::string& text) {
+bool is_a_name(const FunctionEntry& entry, const std::string& text) {
     if (entry.texts.words.all != nullptr) {
         const std::vector<std::string> answers = entry.texts.words.all();
         if (std::find(answers.begin(), answers.end(), text) != answers.end()) return true;
@@ -840,7 +840,7 @@ bool is_a_name(const Entry& entry, const std::string& text) {
 }
 
 /// Whether the words in its tables are English unless another argument says what they mean, as those of a day-book.
-bool takes_own_words(const Entry& entry) {
+bool takes_own_words(const FunctionEntry& entry) {
     return std::any_of(entry.arguments.begin(), entry.arguments.end(),
                        [](const catalogue::Argument& argument) { return argument.name == "words"; });
 }
@@ -857,7 +857,7 @@ std::string in_a_formula(const std::string& text) {
     return quoted + "\"";
 }
 
-int Cards::add(const Example& example, int number, const Entry& entry, const std::vector<std::string>& arguments) {
+int Cards::add(const Example& example, int number, const FunctionEntry& entry, const std::vector<std::string>& arguments) {
     const auto argument_of = [&](std::size_t at) -> const catalogue::Argument& {
         return entry.arguments.at(std::min(at, entry.arguments.size() - 1));
     };
@@ -1105,11 +1105,11 @@ constexpr std::array<std::string_view, 18> easy_first{
     "bestGrafts", "budsAlive",  "crewDays",    "crewFinish", "crewSize", "schedule",
     "stageDue",   "milestone",  "harvestDate", "dueList",    "workload", "ownSchedule"};
 
-std::vector<const Entry*> in_order(const catalogue::Area& area) {
-    std::vector<const Entry*> entries;
-    for (const Entry& entry : area.entries) entries.push_back(&entry);
-    std::stable_sort(entries.begin(), entries.end(), [](const Entry* left, const Entry* right) {
-        const auto rank = [](const Entry* one) { return std::find(easy_first.begin(), easy_first.end(), one->method); };
+std::vector<const FunctionEntry*> in_order(const catalogue::Area& area) {
+    std::vector<const FunctionEntry*> entries;
+    for (const FunctionEntry& entry : area.entries) entries.push_back(&entry);
+    std::stable_sort(entries.begin(), entries.end(), [](const FunctionEntry* left, const FunctionEntry* right) {
+        const auto rank = [](const FunctionEntry* one) { return std::find(easy_first.begin(), easy_first.end(), one->method); };
         return rank(left) < rank(right);
     });
     return entries;
@@ -1125,8 +1125,8 @@ std::vector<Listed> cards(const std::vector<Sheet*>& sheets, LongLists& series) 
         Cards on(sheet, series, static_cast<int>(place) + 1, lesson.title, lesson.aim);
         for (const catalogue::Area& area : catalogue::areas()) {
             if (&lesson_of(area.name) != &lesson) continue;
-            for (const Entry* const function : in_order(area)) {
-                const Entry& entry = *function;
+            for (const FunctionEntry* const function : in_order(area)) {
+                const FunctionEntry& entry = *function;
                 std::vector<Example> examples;
                 const auto elsewhere = std::find(asked_elsewhere.begin(), asked_elsewhere.end(), entry.method);
                 if (elsewhere == asked_elsewhere.end()) examples.push_back(from_catalogue(entry));
