@@ -660,10 +660,13 @@ TEST_F(DaybookSeason, LotsHavePapersAndWoodOfTheirOwn) {
     book.set_text("Orders.C84", "QP 4711");
     EXPECT_EQ(book.shown("Orders.H84").text, "There is no lot in this line above.");
     // 98 trees of 8 grafts of lot A, and 30 regrafts, are more than 100 sticks of three scions give.
+    book.set(book.named("as_of"), start - 1);
     EXPECT_EQ(book.shown("Accounts.B68").text, "");
     book.set(book.named("as_of"), start + last_day);
     EXPECT_EQ(book.shown("Accounts.B68").text,
               "More of a lot was grafted than its sticks received give: see Sticks left.");
+    write_daybook(book, {{start, "received", "", {}, 300, {}, "A"}}, 100);
+    EXPECT_EQ(book.shown("Accounts.B68").text, "");
     EXPECT_EQ(book.errors(), std::vector<std::string>());
 }
 
