@@ -380,10 +380,10 @@ struct Block {
 Block block_of(const Table& table, std::optional<double> rate) {
     constexpr double most = check::amount_limit;
     constexpr std::array<check::NumberColumn, 5> columns{{{0, translatable("costs"), -most, most},
-                                                    {1, translatable("new crop"), 0, most},
-                                                    {2, translatable("picking"), 0, most},
-                                                    {3, translatable("old crop"), 0, most},
-                                                    {4, translatable("picking saved"), 0, most}}};
+                                                          {1, translatable("new crop"), 0, most},
+                                                          {2, translatable("picking"), 0, most},
+                                                          {3, translatable("old crop"), 0, most},
+                                                          {4, translatable("picking saved"), 0, most}}};
     if (table.columns < columns.size()) {
         throw bad_argument("years",
                            translatable("{1} has {2} columns: give five, costs, new crop, its picking, old crop "

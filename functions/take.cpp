@@ -23,10 +23,10 @@ namespace slipbark::take {
 
 namespace {
 
-using statistics::Count;
-using statistics::ConfidenceInterval;
-using statistics::Side;
 using statistics::BetaBinomial;
+using statistics::ConfidenceInterval;
+using statistics::Count;
+using statistics::Side;
 using tallies::for_each_inspected;
 using tallies::whole_in_row;
 

@@ -151,7 +151,7 @@ class Fitting {
             return inside;
         };
         const statistics::ConfidenceInterval k{first == comb.begin() ? *first : edge(*first, *(first - 1)),
-                                   last == comb.rbegin() ? *last : edge(*last, *(last - 1))};
+                                               last == comb.rbegin() ? *last : edge(*last, *(last - 1))};
         if (mature_) return {k, {*mature_, *mature_}};
 
         // The mature yields that stay within the bound for a k are about its best one.

@@ -189,7 +189,9 @@ constexpr Domain dates() { return {.of = Domain::Of::dates}; }
 constexpr Domain texts(Text note, std::span<const double> codes = {}) {
     return {.of = Domain::Of::texts, .choices = codes, .note = note};
 }
-constexpr Domain table_of(std::span<const ColumnDomain> columns) { return {.of = Domain::Of::table, .columns = columns}; }
+constexpr Domain table_of(std::span<const ColumnDomain> columns) {
+    return {.of = Domain::Of::table, .columns = columns};
+}
 /// WHY's: whatever is right for another function.
 constexpr Domain as_given(Text note) { return {.of = Domain::Of::as_given, .note = note}; }
 

@@ -11,8 +11,8 @@
 #include <string_view>
 #include <vector>
 
-#include "catalogue/invoke.hpp"
 #include "catalogue/domain.hpp"
+#include "catalogue/invoke.hpp"
 
 namespace slipbark::catalogue {
 
@@ -38,7 +38,7 @@ struct Argument {
     std::string_view name;         ///< the C++ parameter's name; it is part of the reference, not of the file format
     Text meaning;                  ///< a phrase, capital first, no full stop: "Grafts to be placed"
     Unit unit = Unit::text;        ///< of a list, of each of its cells
-    Domain range = {};              ///< of a list of numbers, of each of its cells
+    Domain range = {};             ///< of a list of numbers, of each of its cells
     Default absent = {};           ///< what it is where it is left out
     std::string_view sample = {};  ///< a literal to try it with, where neither the example nor the default is a value
     bool translated = false;       ///< a literal that stands there is a text of the workbook, in its language
@@ -115,18 +115,18 @@ struct Places {
 
 /// Makes an entry. Use as entry("sticks", SLIPBARK_FUNCTION(budwood::sticks), {texts}, {{arguments}}).
 template <class Result, class... Parameters, std::size_t Count>
-FunctionEntry entry(std::string_view method, Result (*function)(Parameters...), std::string_view symbol, const Texts& texts,
-            const Argument (&arguments)[Count]) {
+FunctionEntry entry(std::string_view method, Result (*function)(Parameters...), std::string_view symbol,
+                    const Texts& texts, const Argument (&arguments)[Count]) {
     static_assert(Count == sizeof...(Parameters), "one line of text for each parameter, no more and no fewer");
     FunctionEntry made{.method = method,
-               .symbol = symbol,
-               .texts = texts,
-               .arguments = {std::begin(arguments), std::end(arguments)},
-               .parameters = {parameter_of<std::remove_cvref_t<Parameters>>...},
-               .gives = gives_of<Result>,
-               .has_columns = detail::Structured<Result> || detail::is_optional_struct<Result>,
-               .needs_document = (uses_date<std::remove_cvref_t<Parameters>> || ...) || uses_date<Result>,
-               .call = {}};
+                       .symbol = symbol,
+                       .texts = texts,
+                       .arguments = {std::begin(arguments), std::end(arguments)},
+                       .parameters = {parameter_of<std::remove_cvref_t<Parameters>>...},
+                       .gives = gives_of<Result>,
+                       .has_columns = detail::Structured<Result> || detail::is_optional_struct<Result>,
+                       .needs_document = (uses_date<std::remove_cvref_t<Parameters>> || ...) || uses_date<Result>,
+                       .call = {}};
     for (std::size_t at = 0; at < Count; ++at) made.arguments[at].is_list = made.parameters[at].list;
     std::array<std::string_view, Count> names;
     std::transform(std::begin(arguments), std::end(arguments), names.begin(),
@@ -143,14 +143,14 @@ FunctionEntry entry(std::string_view method, Result (*function)(Parameters...), 
 template <class Result>
 FunctionEntry entry(std::string_view method, Result (*function)(), std::string_view symbol, const Texts& texts) {
     FunctionEntry made{.method = method,
-               .symbol = symbol,
-               .texts = texts,
-               .arguments = {},
-               .parameters = {},
-               .gives = gives_of<Result>,
-               .has_columns = detail::Structured<Result> || detail::is_optional_struct<Result>,
-               .needs_document = false,
-               .call = {}};
+                       .symbol = symbol,
+                       .texts = texts,
+                       .arguments = {},
+                       .parameters = {},
+                       .gives = gives_of<Result>,
+                       .has_columns = detail::Structured<Result> || detail::is_optional_struct<Result>,
+                       .needs_document = false,
+                       .call = {}};
     made.call = [function](const Arguments& given) {
         if (!given.values.empty()) throw too_many(given.values.size(), 0);
         return invoke(function, std::array<std::string_view, 0>{}, given.null_date, detail::Places{given});

@@ -71,8 +71,8 @@ std::string line_of(const FunctionEntry& entry, std::size_t at, const GivenArgum
 
 }  // namespace
 
-std::string explain(const FunctionEntry& entry, const std::vector<GivenArgument>& given, std::string_view shows, Day null_date,
-                    const Language& language) {
+std::string explain(const FunctionEntry& entry, const std::vector<GivenArgument>& given, std::string_view shows,
+                    Day null_date, const Language& language) {
     const std::string first =
         shows.empty()
             ? language.translated(

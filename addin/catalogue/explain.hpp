@@ -20,7 +20,7 @@ struct GivenArgument {
 };
 
 /// The explanation, one line a fact. `shows` is what the cell shows.
-std::string explain(const FunctionEntry& entry, const std::vector<GivenArgument>& given, std::string_view shows, Day null_date,
-                    const Language& language = {});
+std::string explain(const FunctionEntry& entry, const std::vector<GivenArgument>& given, std::string_view shows,
+                    Day null_date, const Language& language = {});
 
 }  // namespace slipbark::catalogue

@@ -106,7 +106,7 @@ const Language& language_for(std::string_view tag) {
     return all.front();
 }
 
-const Language& spoken() {
+const Language& menu_language() {
     const Language* language = chosen;
     return language == nullptr ? languages().front() : *language;
 }

@@ -58,7 +58,7 @@ const std::vector<Language>& languages();
 const Language& language_for(std::string_view tag);
 
 /// What people are spoken to in by cells and commands: English, until speak() has said otherwise.
-const Language& spoken();
+const Language& menu_language();
 
 /// Sets it for the whole process, which has one interface language. The component says it before its first call.
 void speak(const Language& language);

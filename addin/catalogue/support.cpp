@@ -23,7 +23,7 @@ std::string why_in(const Language& language, const std::string& function, const 
 }
 
 std::string why(const std::string& function, const Arguments& arguments) {
-    return why_in(spoken(), function, arguments);
+    return why_in(menu_language(), function, arguments);
 }
 
 std::string example_shows(const FunctionEntry& entry, const Language& language) {

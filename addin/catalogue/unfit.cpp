@@ -140,7 +140,7 @@ std::string unfit_in(const Language& language, const SheetCells& label, const Sh
 }
 
 std::string unfit(const SheetCells& label, const SheetCells& value, const Table& kind) {
-    return unfit_in(spoken(), label, value, kind);
+    return unfit_in(menu_language(), label, value, kind);
 }
 
 }  // namespace slipbark::catalogue

@@ -6,7 +6,7 @@
 namespace slipbark::addin {
 
 Done about_slipbark(const Sent& /*sent*/) {
-    return {catalogue::spoken().translated(
+    return {catalogue::menu_language().translated(
         translatable(
             "Slipbark {1}\nCell functions and workbooks for reworking fruit trees.\nMozilla Public License 2.0"),
         {catalogue::version()})};

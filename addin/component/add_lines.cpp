@@ -19,7 +19,7 @@
 
 namespace slipbark::addin {
 
-using catalogue::spoken;
+using catalogue::menu_language;
 using css::uno::Reference;
 using css::uno::UNO_QUERY_THROW;
 
@@ -47,7 +47,7 @@ Done add_lines(const Sent& sent) {
     auto lines = named_cells(model, "log_lines");
     if (!lines.is()) lines = named_cells(model, "daybook_lines");
     if (!lines.is()) {
-        return {spoken().translated(
+        return {menu_language().translated(
             translatable("There are no lines to add here: open an inspection log or a rework plan."))};
     }
     const auto area = Reference<css::sheet::XCellRangeAddressable>(lines, UNO_QUERY_THROW)->getRangeAddress();
@@ -65,8 +65,8 @@ Done add_lines(const Sent& sent) {
         fill_down(sheet, line, added);
     }
     calculation->enableAutomaticCalculation(automatic);
-    return {spoken().translated(translatable("{1} lines were added; there are {2} now."),
-                                {static_cast<double>(added), static_cast<double>(were + added)})};
+    return {menu_language().translated(translatable("{1} lines were added; there are {2} now."),
+                                       {static_cast<double>(added), static_cast<double>(were + added)})};
 }
 
 }  // namespace slipbark::addin

@@ -19,7 +19,7 @@
 
 namespace slipbark::addin {
 
-using catalogue::spoken;
+using catalogue::menu_language;
 using css::uno::Any;
 using css::uno::Reference;
 using css::uno::UNO_QUERY;
@@ -83,7 +83,7 @@ class StatusLine {
     StatusLine(const Sent& sent, Text text) {
         const Reference<css::task::XStatusIndicatorFactory> factory(sent.frame, UNO_QUERY);
         if (factory.is()) line_ = factory->createStatusIndicator();
-        if (line_.is()) line_->start(to_ustring(spoken().translated(text)), 0);
+        if (line_.is()) line_->start(to_ustring(menu_language().translated(text)), 0);
     }
     StatusLine(const StatusLine&) = delete;
     StatusLine& operator=(const StatusLine&) = delete;
@@ -96,7 +96,7 @@ class StatusLine {
 };
 
 /// A number without decimals, in groups of thousands.
-std::string whole(double number) { return spoken().grouped(std::round(number)); }
+std::string whole(double number) { return menu_language().grouped(std::round(number)); }
 
 bool is_seasons(const Reference<css::frame::XModel>& model) {
     const auto* const workbook = workbook_of(model);
@@ -200,7 +200,7 @@ Read read(const Reference<css::frame::XModel>& model, const Values& grid) {
           "years_counted",  "years_from",   "margins_count", "carry",          "rest_crop",    "currency",
           "arrange_seconds"}) {
         if (Values(model, name).there()) continue;
-        all.objection = spoken().translated(
+        all.objection = menu_language().translated(
             translatable("Names of cells are missing from this workbook: open a new one with Rework > New, and copy "
                          "your blocks and limits there."));
         return all;
@@ -224,7 +224,7 @@ Read read(const Reference<css::frame::XModel>& model, const Values& grid) {
     for (const seasons::Block& block : farm.blocks) {
         const bool open = block.earliest <= std::min(block.latest, farm.grafting_seasons);
         if (!block.pinned && block.rule == seasons::Rule::must && !open) {
-            all.objection = spoken().translated(
+            all.objection = menu_language().translated(
                 translatable("{1} is required, but no season is possible: check its earliest and latest season."),
                 {block.name});
             return all;
@@ -232,7 +232,7 @@ Read read(const Reference<css::frame::XModel>& model, const Values& grid) {
         any = any || (!block.pinned && block.rule != seasons::Rule::never && open);
     }
     if (!any) {
-        all.objection = spoken().translated(
+        all.objection = menu_language().translated(
             translatable("There is nothing to arrange: fill in sheets Blocks and Limits, and lock fewer lines."));
     }
     return all;
@@ -242,7 +242,7 @@ Read read(const Reference<css::frame::XModel>& model, const Values& grid) {
 std::string tenths(double number) {
     std::string text = to_text(std::round(number * 10) / 10);
     const auto point = text.find('.');
-    if (point != std::string::npos) text.replace(point, 1, spoken().decimal_sign());
+    if (point != std::string::npos) text.replace(point, 1, menu_language().decimal_sign());
     return text;
 }
 
@@ -260,21 +260,22 @@ std::string amounts(const Read& read, const Gain& gain) {
         // A tenth more is a tenth more: what is said must be enough.
         const bool fine = gain.kind == Kind::days || gain.kind == Kind::crop;
         const double enough = fine ? std::ceil(gain.extra[at] * 10 - 1e-6) / 10 : std::ceil(gain.extra[at] - 1e-6);
-        const std::string amount = fine ? tenths(enough) : spoken().grouped(enough);
+        const std::string amount = fine ? tenths(enough) : menu_language().grouped(enough);
         const std::string year = to_text(read.first_season + static_cast<double>(at));
         switch (gain.kind) {
             case Kind::days:
-                all.push_back(spoken().translated(translatable("{1} grafter-days in {2}"), {amount, year}));
+                all.push_back(menu_language().translated(translatable("{1} grafter-days in {2}"), {amount, year}));
                 break;
             case Kind::sticks:
-                all.push_back(spoken().translated(translatable("{1} sticks in {2}"), {amount, year}));
+                all.push_back(menu_language().translated(translatable("{1} sticks in {2}"), {amount, year}));
                 break;
             case Kind::cash:
-                all.push_back(spoken().translated(translatable("{1} {2} in {3}"), {amount, read.currency, year}));
+                all.push_back(
+                    menu_language().translated(translatable("{1} {2} in {3}"), {amount, read.currency, year}));
                 break;
             case Kind::crop:
                 all.push_back(
-                    spoken().translated(translatable("{1} of crop missing after season {2}"), {amount, year}));
+                    menu_language().translated(translatable("{1} of crop missing after season {2}"), {amount, year}));
                 break;
         }
     }
@@ -288,17 +289,18 @@ std::string changes(const Read& read, const Arrangement& now, const Arrangement&
         if (now[at] == then[at]) continue;
         const std::string& name = read.farm.blocks[at].name;
         if (then[at] == 0) {
-            all.push_back(spoken().translated(translatable("without {1}"), {name}));
+            all.push_back(menu_language().translated(translatable("without {1}"), {name}));
         } else {
-            all.push_back(
-                spoken().translated(translatable("{1} in {2}"), {name, to_text(read.first_season + then[at] - 1.0)}));
+            all.push_back(menu_language().translated(translatable("{1} in {2}"),
+                                                     {name, to_text(read.first_season + then[at] - 1.0)}));
         }
     }
     return join(all, "; ");
 }
 
 std::string no_time() {
-    return spoken().translated(translatable("There was not enough time for all of it: allow more on sheet Limits."));
+    return menu_language().translated(
+        translatable("There was not enough time for all of it: allow more on sheet Limits."));
 }
 
 /// What more of each kind of limit would allow.
@@ -308,12 +310,13 @@ std::string what_it_takes(const Read& read, const Best& now, HostSolver& solver)
     for (const Gain& gain : seasons::gains(read.farm, now, std::ref(solver), [&] { return solver.time_left(); })) {
         known = known && gain.known;
         if (!gain.any) continue;
-        lines.push_back(spoken().translated(
+        lines.push_back(menu_language().translated(
             translatable("With {1} more: {2}. That adds {3} {4}."),
             {amounts(read, gain), changes(read, *now.arrangement, gain.arrangement), whole(gain.adds), read.currency}));
     }
     if (known && lines.empty()) {
-        lines.push_back(spoken().translated(translatable("No kind of limit alone keeps a better arrangement out.")));
+        lines.push_back(
+            menu_language().translated(translatable("No kind of limit alone keeps a better arrangement out.")));
     }
     if (!known) lines.push_back(no_time());
     return join(lines, "\n");
@@ -328,10 +331,11 @@ std::string left_out(const Read& read, const Best& now, HostSolver& solver) {
         const std::string& name = read.farm.blocks[forced.block].name;
         known = known && forced.known;
         if (!forced.known) continue;
-        std::string text = forced.worth
-                               ? spoken().translated(translatable("{1} is left out: with it the best is {2} {3} less."),
-                                                     {name, whole(now.worth - *forced.worth), read.currency})
-                               : spoken().translated(translatable("{1} is left out: it fits no arrangement."), {name});
+        std::string text =
+            forced.worth
+                ? menu_language().translated(translatable("{1} is left out: with it the best is {2} {3} less."),
+                                             {name, whole(now.worth - *forced.worth), read.currency})
+                : menu_language().translated(translatable("{1} is left out: it fits no arrangement."), {name});
         std::vector<std::string> ways;
         for (const Gain& gain : forced.takes) {
             known = known && gain.known;
@@ -339,9 +343,9 @@ std::string left_out(const Read& read, const Best& now, HostSolver& solver) {
             if (gain.any && !amount.empty()) ways.push_back(amount);
         }
         if (!ways.empty()) {
-            const std::string either = spoken().translated(translatable(" or "));
-            text += " " + spoken().translated(translatable("To have it and lose nothing takes {1} more."),
-                                              {join(ways, either.c_str())});
+            const std::string either = menu_language().translated(translatable(" or "));
+            text += " " + menu_language().translated(translatable("To have it and lose nothing takes {1} more."),
+                                                     {join(ways, either.c_str())});
         }
         lines.push_back(text);
     }
@@ -358,11 +362,11 @@ std::string ways_out(const Read& read, HostSolver& solver) {
         if (gain.any) ways.push_back(amounts(read, gain));
     }
     if (!ways.empty()) {
-        const std::string either = spoken().translated(translatable(" or "));
-        return spoken().translated(translatable("It would take {1} more."), {join(ways, either.c_str())});
+        const std::string either = menu_language().translated(translatable(" or "));
+        return menu_language().translated(translatable("It would take {1} more."), {join(ways, either.c_str())});
     }
     if (!known) return no_time();
-    return spoken().translated(
+    return menu_language().translated(
         translatable("More than one kind of limit is in the way: more of a single one would not do. Check which "
                      "blocks are required, and their seasons."));
 }
@@ -386,21 +390,21 @@ void write(const Values& grid, const Read& read, const Arrangement& arrangement)
 Done arrange_seasons(const Sent& sent) {
     const auto model = sent.document();
     if (!is_seasons(model)) {
-        return {
-            spoken().translated(translatable("There are no seasons to arrange here: open a plan of several seasons "
-                                             "with Rework > New."))};
+        return {menu_language().translated(
+            translatable("There are no seasons to arrange here: open a plan of several seasons "
+                         "with Rework > New."))};
     }
     const Values grid(model, "arranged");
     const Values entries(model, "farm_entries");
     if (entries.there() && !entries.text(0, 0).empty()) {
-        return {spoken().translated(translatable("Nothing was arranged, because an entry is not valid yet. {1}"),
-                                    {entries.text(0, 0)})};
+        return {menu_language().translated(translatable("Nothing was arranged, because an entry is not valid yet. {1}"),
+                                           {entries.text(0, 0)})};
     }
     const Read now = read(model, grid);
     if (!now.objection.empty()) return {now.objection};
     HostSolver solver(sent.context, now.seconds);
     if (!solver.is_there()) {
-        return {spoken().translated(
+        return {menu_language().translated(
             translatable("Nothing was arranged: this LibreOffice has no linear solver. Most installations have one; "
                          "arrange by hand, or ask the person who installed it."))};
     }
@@ -412,26 +416,27 @@ Done arrange_seasons(const Sent& sent) {
     const Best found = seasons::best(now.farm, {}, std::ref(solver));
     if (!found.arrangement) {
         if (found.in_time) {
-            return {spoken().translated(translatable("Nothing was arranged: nothing fits all limits. {1}"),
-                                        {ways_out(now, solver)})};
+            return {menu_language().translated(translatable("Nothing was arranged: nothing fits all limits. {1}"),
+                                               {ways_out(now, solver)})};
         }
-        return {spoken().translated(
+        return {menu_language().translated(
             translatable("Nothing was arranged: in {1} seconds no arrangement was found that fits all limits, which "
                          "does not prove that there is none. Allow more time on sheet Limits."),
             {whole(now.seconds)})};
     }
     std::vector<std::string> lines;
     if (!found.in_time) {
-        lines.push_back(spoken().translated(
+        lines.push_back(menu_language().translated(
             translatable("This is the best arrangement found in {1} seconds: worth {2} {3} today, {4} before. A better "
                          "one may exist: allow more time on sheet Limits."),
             {whole(now.seconds), whole(found.worth), now.currency, was}));
     } else if (had_broken) {
-        lines.push_back(spoken().translated(translatable("This is the best arrangement within all limits: worth {1} "
-                                                         "{2} today. Before, it was worth {3}, with limits exceeded."),
-                                            {whole(found.worth), now.currency, was}));
+        lines.push_back(
+            menu_language().translated(translatable("This is the best arrangement within all limits: worth {1} "
+                                                    "{2} today. Before, it was worth {3}, with limits exceeded."),
+                                       {whole(found.worth), now.currency, was}));
     } else {
-        lines.push_back(spoken().translated(
+        lines.push_back(menu_language().translated(
             translatable("This is the best arrangement within all limits: worth {1} {2} today, {3} before."),
             {whole(found.worth), now.currency, was}));
     }

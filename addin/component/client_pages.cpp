@@ -19,7 +19,7 @@
 
 namespace slipbark::addin {
 
-using catalogue::spoken;
+using catalogue::menu_language;
 using css::uno::Any;
 using css::uno::Reference;
 using css::uno::UNO_QUERY;
@@ -77,8 +77,8 @@ bool overwrites(const Sent& sent, std::size_t there) {
     const Reference<css::awt::XWindowPeer> parent(sent.frame->getContainerWindow(), UNO_QUERY_THROW);
     const auto box = toolkit->createMessageBox(
         parent, css::awt::MessageBoxType_QUERYBOX, css::awt::MessageBoxButtons::BUTTONS_YES_NO, "Slipbark",
-        to_ustring(spoken().translated(translatable("Pages already in the folder: {1}. Replace them?"),
-                                       {static_cast<double>(there)})));
+        to_ustring(menu_language().translated(translatable("Pages already in the folder: {1}. Replace them?"),
+                                              {static_cast<double>(there)})));
     return box->execute() == css::awt::MessageBoxResults::YES;
 }
 
@@ -103,15 +103,17 @@ Done write_client_pages(const Sent& sent) {
     const auto desk = sent.document();
     const auto line_cells = named_cells(desk, "page_line");
     if (!line_cells.is() || !is_desk(desk)) {
-        return {spoken().translated(translatable("This is no desk: open one with Rework > New adviser's desk."))};
+        return {
+            menu_language().translated(translatable("This is no desk: open one with Rework > New adviser's desk."))};
     }
     const auto lines = read_lines(desk, desk_blocks);
     if (lines.empty()) {
-        return {spoken().translated(translatable("There is no block to write a page of: gather workbooks first."))};
+        return {
+            menu_language().translated(translatable("There is no block to write a page of: gather workbooks first."))};
     }
     const rtl::OUString folder = chosen_folder(sent, "pages_folder", translatable("Client pages"));
     if (folder.isEmpty()) {
-        return {spoken().translated(translatable("No page was written: enter their folder on sheet Page."))};
+        return {menu_language().translated(translatable("No page was written: enter their folder on sheet Page."))};
     }
     const auto files = css::ucb::SimpleFileAccess::create(sent.context);
     const auto urls = page_urls(lines, folder);
@@ -142,13 +144,13 @@ Done write_client_pages(const Sent& sent) {
         }
     }
     line_cell->setValue(before);
-    std::string text = spoken().translated(translatable("Pages written: {1}, to {2}."),
-                                           {static_cast<double>(written), to_utf8(folder)});
+    std::string text = menu_language().translated(translatable("Pages written: {1}, to {2}."),
+                                                  {static_cast<double>(written), to_utf8(folder)});
     if (there > 0 && !replace) {
-        text += " " + spoken().translated(translatable("Pages that were there already and were left: {1}."),
-                                          {static_cast<double>(there)});
+        text += " " + menu_language().translated(translatable("Pages that were there already and were left: {1}."),
+                                                 {static_cast<double>(there)});
     }
-    if (!failed.empty()) text += " " + spoken().translated(translatable("Then it stopped: {1}"), {failed});
+    if (!failed.empty()) text += " " + menu_language().translated(translatable("Then it stopped: {1}"), {failed});
     return {text};
 }
 

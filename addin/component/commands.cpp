@@ -152,7 +152,7 @@ class Commands final : public cppu::WeakImplHelper4<css::lang::XInitialization, 
 }  // namespace
 
 Done no_such_command(const Sent& sent) {
-    return {.text = catalogue::spoken().translated(
+    return {.text = catalogue::menu_language().translated(
                 translatable("Slipbark has no command \"{1}\". The menu Rework lists its commands."), {sent.name}),
             .carried_out = false};
 }

@@ -134,7 +134,7 @@ rtl::OUString chosen_folder(const Sent& sent, const char* cell_name, Text title)
     if (cell.is() && !shown(cell).trim().isEmpty()) return folder_url(shown(cell));
     if (sent.silent) return {};
     const auto picker = css::ui::dialogs::FolderPicker::create(sent.context);
-    picker->setTitle(to_ustring(catalogue::spoken().translated(title)));
+    picker->setTitle(to_ustring(catalogue::menu_language().translated(title)));
     if (picker->execute() != css::ui::dialogs::ExecutableDialogResults::OK) return {};
     const rtl::OUString url = folder_url(picker->getDirectory());
     rtl::OUString path;

@@ -140,7 +140,7 @@ void write_whole(const rtl::OUString& url, const std::function<void(const rtl::O
 rtl::OUString chosen_file(const Reference<css::uno::XComponentContext>& context, Text title) {
     namespace dialogs = css::ui::dialogs;
     const auto picker = dialogs::FilePicker::createWithMode(context, dialogs::TemplateDescription::FILEOPEN_SIMPLE);
-    picker->setTitle(to_ustring(catalogue::spoken().translated(title)));
+    picker->setTitle(to_ustring(catalogue::menu_language().translated(title)));
     if (picker->execute() != dialogs::ExecutableDialogResults::OK) return {};
     const auto files = picker->getSelectedFiles();
     return files.hasElements() ? files[0] : rtl::OUString();
@@ -170,7 +170,7 @@ UndoStep::UndoStep(const Reference<css::frame::XModel>& model, Text title) {
     const Reference<css::document::XUndoManagerSupplier> supplier(model, UNO_QUERY);
     if (!supplier.is()) return;
     undo_ = supplier->getUndoManager();
-    undo_->enterUndoContext(to_ustring(catalogue::spoken().translated(title)));
+    undo_->enterUndoContext(to_ustring(catalogue::menu_language().translated(title)));
 }
 
 UndoStep::~UndoStep() {

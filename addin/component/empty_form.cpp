@@ -29,7 +29,7 @@
 
 namespace slipbark::addin {
 
-using catalogue::spoken;
+using catalogue::menu_language;
 using css::uno::Reference;
 using css::uno::UNO_QUERY;
 
@@ -210,7 +210,7 @@ Done empty_form(const Sent& sent) {
     const auto model = sent.document();
     const workbooks::Listed* const workbook = workbook_of(model);
     if (workbook == nullptr) {
-        return {spoken().translated(translatable(
+        return {menu_language().translated(translatable(
             "This is not a Slipbark workbook, so nothing was emptied: open one with Rework > New and empty that."))};
     }
     std::vector<Reference<css::sheet::XSheetCellRanges>> entries;
@@ -238,29 +238,30 @@ Done empty_form(const Sent& sent) {
     }
     const Suggestions suggestions = put_back(sent, *workbook);
     if (entries.empty() && suggestions.put_back.empty() && suggestions.unknown.empty()) {
-        return {
-            spoken().translated(translatable("There was nothing to empty: no entry of this workbook is filled in."))};
+        return {menu_language().translated(
+            translatable("There was nothing to empty: no entry of this workbook is filled in."))};
     }
-    std::string text = spoken().translated(translatable(
+    std::string text = menu_language().translated(translatable(
         "The form is empty. Suggestions and reference values are kept. Edit > Undo brings back what was typed."));
     if (!cleared.empty()) {
-        text += "\n" + spoken().translated(translatable("Emptied, cells on each sheet: {1}."), {cleared});
+        text += "\n" + menu_language().translated(translatable("Emptied, cells on each sheet: {1}."), {cleared});
     }
     if (!figures.empty()) {
-        text += "\n" + spoken().translated(translatable("Reference values that are kept, cells on each sheet: {1}."),
-                                           {by_sheet(model, figures)});
+        text +=
+            "\n" + menu_language().translated(translatable("Reference values that are kept, cells on each sheet: {1}."),
+                                              {by_sheet(model, figures)});
     }
     if (const auto house = fill_with_house(model, read_house(sent.context)); !house.empty()) {
         std::string labels;
         for (const std::string& label : house) labels += (labels.empty() ? "" : ", ") + label;
-        text += "\n" + spoken().translated(translatable("House defaults put in: {1}."), {labels});
+        text += "\n" + menu_language().translated(translatable("House defaults put in: {1}."), {labels});
     }
     if (!suggestions.put_back.empty()) {
-        text += "\n" + spoken().translated(translatable("Suggestions that were typed over are back: {1}."),
-                                           {joined(model, suggestions.put_back)});
+        text += "\n" + menu_language().translated(translatable("Suggestions that were typed over are back: {1}."),
+                                                  {joined(model, suggestions.put_back)});
     }
     if (!suggestions.unknown.empty()) {
-        text += "\n" + spoken().translated(
+        text += "\n" + menu_language().translated(
                            translatable("Emptied, because the formula of the suggestion is no longer known: {1}."),
                            {joined(model, suggestions.unknown)});
     }

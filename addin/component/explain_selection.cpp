@@ -14,7 +14,7 @@
 
 namespace slipbark::addin {
 
-using catalogue::spoken;
+using catalogue::menu_language;
 using css::uno::Reference;
 using css::uno::UNO_QUERY;
 
@@ -58,7 +58,7 @@ std::string explained(const Reference<css::frame::XModel>& model, const Referenc
         }
     }
     const Document document(model, css::uno::UNO_QUERY_THROW);
-    return catalogue::explain(*call.entry, given, to_utf8(shown(cell)), null_date_of(document), spoken());
+    return catalogue::explain(*call.entry, given, to_utf8(shown(cell)), null_date_of(document), menu_language());
 }
 
 /// What the host means by its codes of errors, as its own help lists them ("Error Codes in LibreOffice Calc").
@@ -100,17 +100,18 @@ Text meaning_of(sal_Int32 error) {
 
 /// An error that arises in functions of Calc's own.
 std::string built_in_error(const Reference<css::table::XCell>& cell) {
-    return spoken().translated(translatable("{1} shows {2}: {3} Its formula is {4}"),
-                               {address_of(cell), to_utf8(shown(cell)),
-                                spoken().translated(meaning_of(cell->getError())), to_utf8(cell->getFormula())});
+    return menu_language().translated(
+        translatable("{1} shows {2}: {3} Its formula is {4}"),
+        {address_of(cell), to_utf8(shown(cell)), menu_language().translated(meaning_of(cell->getError())),
+         to_utf8(cell->getFormula())});
 }
 
 /// "Plan.G31 gets its error from Money.C9, which gets it from Crew.C5:"
 std::string told(const std::vector<Reference<css::table::XCell>>& way) {
-    std::string text =
-        spoken().translated(translatable("{1} gets its error from {2}"), {address_of(way[0]), address_of(way[1])});
+    std::string text = menu_language().translated(translatable("{1} gets its error from {2}"),
+                                                  {address_of(way[0]), address_of(way[1])});
     for (std::size_t at = 2; at < way.size(); ++at) {
-        text = spoken().translated(translatable("{1}, which gets it from {2}"), {text, address_of(way[at])});
+        text = menu_language().translated(translatable("{1}, which gets it from {2}"), {text, address_of(way[at])});
     }
     return text + ":";
 }
@@ -160,21 +161,21 @@ std::string explain(const Reference<css::frame::XModel>& model, const Reference<
 
 std::string explain_check(const Reference<css::frame::XModel>& model, const Reference<css::table::XCell>& check) {
     const std::string says = to_utf8(shown(check));
-    std::string said = says.empty() ? spoken().translated(translatable("This Check is blank: nothing is wrong."))
-                                    : spoken().translated(translatable("This Check says: {1}"), {says});
+    std::string said = says.empty() ? menu_language().translated(translatable("This Check is blank: nothing is wrong."))
+                                    : menu_language().translated(translatable("This Check says: {1}"), {says});
     const auto cell = beside(check);
     if (!cell.is()) return said;
     const std::string text = explain(model, cell);
     if (!text.empty()) {
-        return said + "\n" + spoken().translated(translatable("It is the check for {1}:"), {address_of(cell)}) + "\n" +
-               text;
+        return said + "\n" + menu_language().translated(translatable("It is the check for {1}:"), {address_of(cell)}) +
+               "\n" + text;
     }
     const std::string holds = to_utf8(shown(cell));
     return said + "\n" +
-           (holds.empty()
-                ? spoken().translated(translatable("It is the check for {1}, which is blank."), {address_of(cell)})
-                : spoken().translated(translatable("It is the check for {1}, which shows {2}."),
-                                      {address_of(cell), holds}));
+           (holds.empty() ? menu_language().translated(translatable("It is the check for {1}, which is blank."),
+                                                       {address_of(cell)})
+                          : menu_language().translated(translatable("It is the check for {1}, which shows {2}."),
+                                                       {address_of(cell), holds}));
 }
 
 }  // namespace
@@ -183,13 +184,14 @@ Done explain_selection(const Sent& sent) {
     const auto model = sent.document();
     const Reference<css::table::XCellRange> selection(model->getCurrentSelection(), UNO_QUERY);
     if (!selection.is()) {
-        return {spoken().translated(translatable("Select a single cell with a REWORK function in it."))};
+        return {menu_language().translated(translatable("Select a single cell with a REWORK function in it."))};
     }
     const auto cell = selection->getCellByPosition(0, 0);
     std::string text = style_of(cell) == workbooks::cell_style::check && cell->getError() == 0
                            ? explain_check(model, cell)
                            : explain(model, cell);
-    if (text.empty()) text = spoken().translated(translatable("There is no REWORK function in the selected cell."));
+    if (text.empty())
+        text = menu_language().translated(translatable("There is no REWORK function in the selected cell."));
     return {text};
 }
 

@@ -35,7 +35,7 @@
 
 namespace slipbark::addin {
 
-using catalogue::spoken;
+using catalogue::menu_language;
 using css::uno::Any;
 using css::uno::Reference;
 using css::uno::UNO_QUERY;
@@ -91,8 +91,8 @@ class Progress {
     bool step(std::size_t done) {
         if (bar_.is()) {
             bar_->setText(
-                to_ustring(spoken().translated(translatable("Reading workbook {1} of {2} (Esc: cancel)"),
-                                               {static_cast<double>(done + 1), static_cast<double>(steps_)})));
+                to_ustring(menu_language().translated(translatable("Reading workbook {1} of {2} (Esc: cancel)"),
+                                                      {static_cast<double>(done + 1), static_cast<double>(steps_)})));
             bar_->setValue(static_cast<sal_Int32>(done));
         }
         if (toolkit_.is()) toolkit_->processEventsToIdle();
@@ -162,10 +162,10 @@ std::string in_percent(double share) { return slipbark::filled("{1}", {std::roun
 std::string written(const std::vector<gather::Take>& takes) {
     std::string all;
     for (const auto& take : takes) {
-        all +=
-            (all.empty() ? "" : "; ") + spoken().translated(translatable("{1} {2} % ({3} to {4})"),
-                                                            {take.lot.empty() ? "-" : take.lot, in_percent(take.take),
-                                                             in_percent(take.low), in_percent(take.high)});
+        all += (all.empty() ? "" : "; ") +
+               menu_language().translated(translatable("{1} {2} % ({3} to {4})"),
+                                          {take.lot.empty() ? "-" : take.lot, in_percent(take.take),
+                                           in_percent(take.low), in_percent(take.high)});
     }
     return all;
 }
@@ -255,7 +255,7 @@ DeskLine line_of(const gather::GatheredBlock& block, const Calendar& calendar, D
             cell_of(line.cost_per_tree),
             cell_of(line.payback),
             cell_of(line.lowest_cash),
-            cell_of(spoken().translated(gather::name_of(line.state))),
+            cell_of(menu_language().translated(gather::name_of(line.state))),
             cell_of(std::optional(static_cast<double>(line.state))),
             cell_of(line.overdue),
             cell_of(written(line.due, now)),
@@ -281,7 +281,7 @@ DeskLine line_of(const gather::GatheredCount& count, bool with_grafters) {
 }
 
 DeskLine line_of(const gather::Problem& problem) {
-    return {cell_of(problem.path), cell_of(spoken().translated(problem.reason))};
+    return {cell_of(problem.path), cell_of(menu_language().translated(problem.reason))};
 }
 
 /// Lines of a table by the workbook they are from.
@@ -354,13 +354,13 @@ class Once {
 };
 
 std::string told(const Changes& changes, std::size_t files, std::size_t problems) {
-    std::string text = spoken().translated(
+    std::string text = menu_language().translated(
         translatable("Workbooks read: {1}. New: {2}, changed: {3}, as before: {4}, gone from the folder: {5}."),
         {static_cast<double>(files), static_cast<double>(changes.fresh), static_cast<double>(changes.changed),
          static_cast<double>(changes.same), static_cast<double>(changes.gone)});
     if (problems > 0) {
-        text += "\n" + spoken().translated(translatable("Listed on sheet Problems, with the reason: {1}."),
-                                           {static_cast<double>(problems)});
+        text += "\n" + menu_language().translated(translatable("Listed on sheet Problems, with the reason: {1}."),
+                                                  {static_cast<double>(problems)});
     }
     return text;
 }
@@ -371,30 +371,31 @@ Done gather_workbooks(const Sent& sent) {
     const auto desk = sent.document();
     const auto folder_cells = named_cells(desk, "folder");
     if (!folder_cells.is() || !is_desk(desk)) {
-        return {spoken().translated(translatable("This is no desk: open one with Rework > New adviser's desk."))};
+        return {
+            menu_language().translated(translatable("This is no desk: open one with Rework > New adviser's desk."))};
     }
     const Once once;
     if (!once.first()) return {.text = {}, .worth_a_window = false};
     const auto folder = chosen_folder(sent, "folder", gather_the_workbooks.title);
     if (folder.isEmpty()) {
-        return {spoken().translated(
+        return {menu_language().translated(
             translatable("Nothing was gathered: enter the folder of the workbooks on sheet Desk."))};
     }
     const auto files = css::ucb::SimpleFileAccess::create(sent.context);
     if (!files->exists(folder) || !files->isFolder(folder)) {
-        return {
-            spoken().translated(translatable("There is no folder {1}: enter one that is there."), {to_utf8(folder)})};
+        return {menu_language().translated(translatable("There is no folder {1}: enter one that is there."),
+                                           {to_utf8(folder)})};
     }
     std::vector<Found> found;
     find_workbooks(files, folder, "", desk->getURL(), 0, found);
     std::ranges::sort(found, {}, &Found::path);
     if (!agreed(sent,
-                spoken().translated(
+                menu_language().translated(
                     translatable("{1} workbooks in {2} will be read: client, block, varieties, trees, grafts, takes, "
                                  "dates, costs and checks of each. Nothing is written to them, and nothing leaves this "
                                  "computer."),
                     {static_cast<double>(found.size()), to_utf8(folder)}))) {
-        return {spoken().translated(translatable("Nothing was gathered."))};
+        return {menu_language().translated(translatable("Nothing was gathered."))};
     }
 
     std::vector<gather::SourceFile> sources;
@@ -403,7 +404,7 @@ Done gather_workbooks(const Sent& sent) {
         Progress progress(sent, found.size());
         for (std::size_t at = 0; at < found.size(); ++at) {
             if (!progress.step(at)) {
-                return {spoken().translated(translatable("Cancelled: the desk is as it was before."))};
+                return {menu_language().translated(translatable("Cancelled: the desk is as it was before."))};
             }
             auto cells = read_workbook(sent.context, found[at].url);
             if (const auto* why = std::get_if<Message>(&cells)) {
@@ -439,8 +440,8 @@ Done gather_workbooks(const Sent& sent) {
         if (block != blocks_before.end()) blocks.insert(blocks.end(), block->second.begin(), block->second.end());
         if (count != counts_before.end()) counts.insert(counts.end(), count->second.begin(), count->second.end());
         if (block != blocks_before.end() || count != counts_before.end()) {
-            line[1] = cell_of(spoken().translated(problem.reason) + " " +
-                              spoken().translated(translatable("Its figures of the last gathering were kept.")));
+            line[1] = cell_of(menu_language().translated(problem.reason) + " " +
+                              menu_language().translated(translatable("Its figures of the last gathering were kept.")));
         }
         problems.push_back(std::move(line));
     }

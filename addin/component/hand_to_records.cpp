@@ -23,7 +23,7 @@
 
 namespace slipbark::addin {
 
-using catalogue::spoken;
+using catalogue::menu_language;
 using css::uno::Any;
 using css::uno::Reference;
 using css::uno::UNO_QUERY;
@@ -218,15 +218,15 @@ rtl::OUString asked_for_records(const Sent& sent) {
 Done hand_to_records(const Sent& sent) {
     const Model plan = sent.document();
     if (!named_cells(plan, "daybook").is() || !named_cells(plan, "row_grafted").is()) {
-        return {spoken().translated(translatable("There is no season to hand over here: open a rework plan."))};
+        return {menu_language().translated(translatable("There is no season to hand over here: open a rework plan."))};
     }
     rtl::OUString url = sent.url;
     if (url.isEmpty()) url = known_place(plan);
     if (url.isEmpty()) url = asked_for_records(sent);
     if (url.isEmpty()) return {.text = "", .worth_a_window = false};
     const auto not_there = [&] {
-        return Done{spoken().translated(translatable("This is no book of records that can be written to: {1}"),
-                                        {to_utf8(url)})};
+        return Done{menu_language().translated(translatable("This is no book of records that can be written to: {1}"),
+                                               {to_utf8(url)})};
     };
     try {
         const HiddenDocument records(sent.context, url);
@@ -239,7 +239,7 @@ Done hand_to_records(const Sent& sent) {
         const bool fits = hand_dates(plan, records.model(), season) && hand_counts(plan, records.model(), season) &&
                           hand_work(plan, records.model(), season) && hand_yields(plan, records.model(), season);
         if (!fits) {
-            return {spoken().translated(
+            return {menu_language().translated(
                 translatable("The book of records has no room for this season; nothing was written."))};
         }
         file->store();
@@ -247,8 +247,8 @@ Done hand_to_records(const Sent& sent) {
         return not_there();
     }
     keep_place(plan, url);
-    return {spoken().translated(translatable("The season of {1} is in the book of records."),
-                                {to_utf8(cell_text(cell_of(plan, "block")))})};
+    return {menu_language().translated(translatable("The season of {1} is in the book of records."),
+                                       {to_utf8(cell_text(cell_of(plan, "block")))})};
 }
 
 }  // namespace slipbark::addin

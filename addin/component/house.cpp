@@ -77,7 +77,7 @@ void mark(const Reference<css::table::XCell>& cell, const std::string& day) {
     const auto address = Reference<css::sheet::XCellAddressable>(cell, UNO_QUERY_THROW)->getCellAddress();
     Reference<css::sheet::XSheetAnnotationsSupplier>(sheet, UNO_QUERY_THROW)
         ->getAnnotations()
-        ->insertNew(address, to_ustring(catalogue::spoken().translated(translatable("house, {1}"), {day})));
+        ->insertNew(address, to_ustring(catalogue::menu_language().translated(translatable("house, {1}"), {day})));
 }
 
 /// Whether the cells are there to be typed into.
@@ -231,7 +231,7 @@ std::vector<std::string> fill_with_house(const Reference<css::frame::XModel>& mo
         if (block.getLength() != now.getLength() || block[0].getLength() != now[0].getLength()) continue;
         data->setDataArray(block);
         mark(cells->getCellByPosition(0, 0), one.day);
-        filled_in.push_back(catalogue::spoken().translated(known->label));
+        filled_in.push_back(catalogue::menu_language().translated(known->label));
     }
     return filled_in;
 }

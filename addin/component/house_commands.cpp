@@ -19,7 +19,7 @@
 
 namespace slipbark::addin {
 
-using catalogue::spoken;
+using catalogue::menu_language;
 using css::uno::Any;
 using css::uno::Reference;
 using css::uno::UNO_QUERY_THROW;
@@ -38,7 +38,7 @@ std::string joined(const std::vector<std::string>& texts) {
 
 std::string label_of(const std::string& name) {
     const auto known = std::ranges::find(house_names(), name, &HouseName::name);
-    return known == house_names().end() ? name : spoken().translated(known->label);
+    return known == house_names().end() ? name : menu_language().translated(known->label);
 }
 
 std::vector<std::string> labels_of(const std::vector<HouseFigure>& figures) {
@@ -63,9 +63,9 @@ void show(const Reference<css::frame::XModel>& desk, const std::vector<HouseFigu
         const Block cells = read_cells(one.cells);
         const Any value = is_one_cell(one)
                               ? cells[0][0]
-                              : text_cell(spoken().translated(translatable("table of {1} x {2} cells"),
-                                                              {static_cast<double>(cells.getLength()),
-                                                               static_cast<double>(cells[0].getLength())}));
+                              : text_cell(menu_language().translated(translatable("table of {1} x {2} cells"),
+                                                                     {static_cast<double>(cells.getLength()),
+                                                                      static_cast<double>(cells[0].getLength())}));
         lines.push_back({text_cell(one.name), text_cell(label_of(one.name)), value, text_cell(one.day)});
     }
     write_lines(desk, {{house_table, lines}});
@@ -146,8 +146,8 @@ rtl::OUString chosen_file(const Sent& sent, bool save, Text title) {
     const auto picker =
         dialogs::FilePicker::createWithMode(sent.context, save ? dialogs::TemplateDescription::FILESAVE_AUTOEXTENSION
                                                                : dialogs::TemplateDescription::FILEOPEN_SIMPLE);
-    picker->setTitle(to_ustring(spoken().translated(title)));
-    picker->appendFilter(to_ustring(spoken().translated(translatable("House defaults"))), "*.house");
+    picker->setTitle(to_ustring(menu_language().translated(title)));
+    picker->appendFilter(to_ustring(menu_language().translated(translatable("House defaults"))), "*.house");
     if (picker->execute() != dialogs::ExecutableDialogResults::OK) return {};
     const auto files = picker->getSelectedFiles();
     return files.hasElements() ? files[0] : rtl::OUString();
@@ -162,23 +162,23 @@ Done keep_house_defaults(const Sent& sent) {
         const auto figures = shown_on(model, kept, today_iso());
         write_house(sent.context, figures);
         show(model, figures);
-        return {spoken().translated(
+        return {menu_language().translated(
             translatable(
                 "House defaults are now those of sheet House: {1}. They fill new workbooks and emptied forms."),
             {static_cast<double>(figures.size())})};
     }
     if (workbook_of(model) == nullptr) {
         return {
-            spoken().translated(translatable("This is no workbook of Slipbark: open a plan with the prices and "
-                                             "figures of the house, or a desk."))};
+            menu_language().translated(translatable("This is no workbook of Slipbark: open a plan with the prices and "
+                                                    "figures of the house, or a desk."))};
     }
     const auto figures = house_of(model);
     if (figures.empty()) {
-        return {spoken().translated(
+        return {menu_language().translated(
             translatable("This workbook has no figure that a house could keep: open a rework plan."))};
     }
     write_house(sent.context, figures);
-    return {spoken().translated(
+    return {menu_language().translated(
         translatable("Kept as house defaults, in place of those before: {1}. They fill new workbooks "
                      "and emptied forms. Sheet House of a desk shows them, and takes them out."),
         {joined(labels_of(figures))})};
@@ -191,13 +191,13 @@ Done show_house_defaults(const Sent& sent) {
         const UndoStep step(model, show_house.title);
         show(model, figures);
     }
-    if (figures.empty()) return {spoken().translated(translatable("There are no house defaults yet."))};
-    return {spoken().translated(translatable("House defaults: {1}."), {joined(labels_of(figures))})};
+    if (figures.empty()) return {menu_language().translated(translatable("There are no house defaults yet."))};
+    return {menu_language().translated(translatable("House defaults: {1}."), {joined(labels_of(figures))})};
 }
 
 Done save_house_defaults(const Sent& sent) {
     const auto figures = read_house(sent.context);
-    if (figures.empty()) return {spoken().translated(translatable("There are no house defaults yet."))};
+    if (figures.empty()) return {menu_language().translated(translatable("There are no house defaults yet."))};
     const auto url = chosen_file(sent, true, save_house.title);
     if (url.isEmpty()) return {.text = {}, .worth_a_window = false};
     const auto files = css::ucb::SimpleFileAccess::create(sent.context);
@@ -210,12 +210,12 @@ Done save_house_defaults(const Sent& sent) {
             out->closeOutput();
         });
     } catch (const css::uno::Exception& failed) {
-        return {spoken().translated(
+        return {menu_language().translated(
             translatable(
                 "No file was written. LibreOffice says: {1}. Does the folder exist, and is there enough space?"),
             {to_utf8(failed.Message)})};
     }
-    return {spoken().translated(translatable("House defaults saved: {1}."), {to_utf8(url)})};
+    return {menu_language().translated(translatable("House defaults saved: {1}."), {to_utf8(url)})};
 }
 
 Done take_house_defaults(const Sent& sent) {
@@ -223,16 +223,18 @@ Done take_house_defaults(const Sent& sent) {
     if (url.isEmpty()) return {.text = {}, .worth_a_window = false};
     const auto files = css::ucb::SimpleFileAccess::create(sent.context);
     if (!files->exists(url)) {
-        return {spoken().translated(translatable("There is no file {1}: choose one that is there."), {to_utf8(url)})};
+        return {menu_language().translated(translatable("There is no file {1}: choose one that is there."),
+                                           {to_utf8(url)})};
     }
     const auto lines = lines_of(files->openFileRead(url));
     try {
         const auto figures = figures_of(lines);
         write_house(sent.context, figures);
         if (has_house_sheet(sent.document())) show(sent.document(), figures);
-        return {spoken().translated(translatable("House defaults taken over: {1}."), {joined(labels_of(figures))})};
+        return {
+            menu_language().translated(translatable("House defaults taken over: {1}."), {joined(labels_of(figures))})};
     } catch (const std::invalid_argument&) {
-        return {spoken().translated(
+        return {menu_language().translated(
             translatable("{1} has no house defaults, so nothing was changed: choose a file that Slipbark has saved."),
             {to_utf8(url)})};
     }

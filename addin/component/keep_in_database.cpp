@@ -27,7 +27,7 @@
 
 namespace slipbark::addin {
 
-using catalogue::spoken;
+using catalogue::menu_language;
 using css::uno::Any;
 using css::uno::Reference;
 using css::uno::UNO_QUERY;
@@ -314,25 +314,26 @@ rtl::OUString text_in(const Reference<css::frame::XModel>& desk, const char* nam
 Done keep_in_database(const Sent& sent) {
     const auto desk = sent.document();
     if (!is_desk(desk)) {
-        return {spoken().translated(translatable("This is no desk: open one with Rework > New adviser's desk."))};
+        return {
+            menu_language().translated(translatable("This is no desk: open one with Rework > New adviser's desk."))};
     }
     const rtl::OUString written = sent.url.isEmpty() ? text_in(desk, "database") : sent.url;
     if (written.isEmpty()) {
-        return {spoken().translated(
+        return {menu_language().translated(
             translatable("Nothing was kept: enter the database on sheet Desk, a file for Firebird or "
                          "\"host=... dbname=...\" for PostgreSQL."))};
     }
     if (written.toAsciiLowerCase().indexOf("password=") >= 0) {
-        return {spoken().translated(
+        return {menu_language().translated(
             translatable("Nothing was kept: take the password out of the database's line, since a workbook is no place "
                          "for it. PostgreSQL takes it from its own password file (~/.pgpass)."))};
     }
     const Database database = database_of(written);
     const auto driver = driver_of(sent.context, database.dialect);
     if (!driver.is()) {
-        return {
-            spoken().translated(translatable("LibreOffice has no driver for this database: install the package {1}."),
-                                {package_of(database.dialect)})};
+        return {menu_language().translated(
+            translatable("LibreOffice has no driver for this database: install the package {1}."),
+            {package_of(database.dialect)})};
     }
     const auto blocks =
         one_a_key(gather::block_table(), in_order(read_lines(desk, desk_blocks), desk_blocks, block_columns), false);
@@ -347,13 +348,14 @@ Done keep_in_database(const Sent& sent) {
         write(connection, gather::count_table(), counts, null_date);
         connection.commit();
     } catch (const css::sdbc::SQLException& error) {
-        return {spoken().translated(translatable("Nothing was kept. The database says: {1}"), {sentence_of(error)})};
-    } catch (const css::uno::RuntimeException& error) {
         return {
-            spoken().translated(translatable("Nothing was kept. The database says: {1}"), {to_utf8(error.Message)})};
+            menu_language().translated(translatable("Nothing was kept. The database says: {1}"), {sentence_of(error)})};
+    } catch (const css::uno::RuntimeException& error) {
+        return {menu_language().translated(translatable("Nothing was kept. The database says: {1}"),
+                                           {to_utf8(error.Message)})};
     }
-    return {spoken().translated(translatable("Kept: {1} blocks and {2} lines of counts."),
-                                {static_cast<double>(blocks.size()), static_cast<double>(counts.size())})};
+    return {menu_language().translated(translatable("Kept: {1} blocks and {2} lines of counts."),
+                                       {static_cast<double>(blocks.size()), static_cast<double>(counts.size())})};
 }
 
 }  // namespace slipbark::addin

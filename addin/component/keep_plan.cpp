@@ -10,7 +10,7 @@
 
 namespace slipbark::addin {
 
-using catalogue::spoken;
+using catalogue::menu_language;
 using css::uno::Reference;
 
 namespace {
@@ -34,7 +34,7 @@ Done keep_the_plan(const Sent& sent) {
     const auto kept_on = named_cells(model, "kept_on");
     const bool missing = std::any_of(columns.begin(), columns.end(), [](const auto& column) { return !column.is(); });
     if (missing || !kept_on.is()) {
-        return {spoken().translated(
+        return {menu_language().translated(
             translatable("There is no plan to keep here: open a rework plan, which has a sheet Actual."))};
     }
     if (const auto forgone = named_cells(model, rtl::OUString::createFromAscii(margin_forgone)); forgone.is()) {
@@ -51,7 +51,8 @@ Done keep_the_plan(const Sent& sent) {
     const Day today{std::chrono::year{local.tm_year + 1900} / (local.tm_mon + 1) / local.tm_mday};
     const Document document(model, css::uno::UNO_QUERY_THROW);
     kept_on->getCellByPosition(0, 0)->setValue(static_cast<double>((today - null_date_of(document)).count()));
-    return {spoken().translated(translatable("The planned columns of sheet Actual now show the plan of today."))};
+    return {
+        menu_language().translated(translatable("The planned columns of sheet Actual now show the plan of today."))};
 }
 
 }  // namespace slipbark::addin

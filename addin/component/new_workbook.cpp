@@ -65,7 +65,7 @@ void put_house_in(const Sent& sent, const css::uno::Reference<css::lang::XCompon
 
 rtl::OUString template_of(const css::uno::Reference<css::uno::XComponentContext>& context,
                           const workbooks::Listed& workbook) {
-    const catalogue::Language& language = catalogue::spoken();
+    const catalogue::Language& language = catalogue::menu_language();
     return extension_folder(context) + "/" + in_url(catalogue::template_folder(language)) + "/" +
            in_url(language.translated(workbook.category)) + "/" + in_url(workbook.file) + ".ots";
 }

@@ -10,7 +10,7 @@ namespace slipbark::addin {
 
 Done open_guide(const Sent& sent) {
     const rtl::OUString guide =
-        extension_folder(sent.context) + "/" + to_ustring(catalogue::guide_file(catalogue::spoken()));
+        extension_folder(sent.context) + "/" + to_ustring(catalogue::guide_file(catalogue::menu_language()));
     if (!sent.silent) {
         css::system::SystemShellExecute::create(sent.context)
             ->execute(guide, rtl::OUString(), css::system::SystemShellExecuteFlags::URIS_ONLY);

@@ -42,7 +42,7 @@
 
 namespace slipbark::addin {
 
-using catalogue::spoken;
+using catalogue::menu_language;
 using css::uno::Reference;
 using css::uno::UNO_QUERY;
 using css::uno::UNO_QUERY_THROW;
@@ -71,7 +71,7 @@ rtl::OUString asked_for_place(const Sent& sent) {
     namespace dialogs = css::ui::dialogs;
     const auto picker =
         dialogs::FilePicker::createWithMode(sent.context, dialogs::TemplateDescription::FILESAVE_AUTOEXTENSION);
-    picker->setTitle(to_ustring(spoken().translated(translatable("Save a copy with values"))));
+    picker->setTitle(to_ustring(menu_language().translated(translatable("Save a copy with values"))));
     for (const FileType& type : file_types) {
         picker->appendFilter(rtl::OUString::createFromAscii(type.shown),
                              "*" + rtl::OUString::createFromAscii(type.ending));
@@ -327,15 +327,16 @@ void take_us_out(const Reference<css::frame::XModel>& model) {
 
 Done save_with_values(const Sent& sent) {
     const Reference<css::sheet::XSpreadsheetDocument> spreadsheet(sent.document(), UNO_QUERY);
-    if (!spreadsheet.is()) return {spoken().translated(translatable("Open a spreadsheet first."))};
+    if (!spreadsheet.is()) return {menu_language().translated(translatable("Open a spreadsheet first."))};
     const rtl::OUString url = sent.url.isEmpty() && !sent.silent ? asked_for_place(sent) : sent.url;
     if (url.isEmpty()) return {.text = {}, .worth_a_window = false};
     const FileType* const type = type_of(url);
     if (type == nullptr) {
-        return {spoken().translated(translatable("No copy was written: give a file name that ends in .ods or .xlsx."))};
+        return {menu_language().translated(
+            translatable("No copy was written: give a file name that ends in .ods or .xlsx."))};
     }
     if (url == sent.document()->getURL()) {
-        return {spoken().translated(
+        return {menu_language().translated(
             translatable("No copy was written: that is the file of the workbook itself. Give the copy another name."))};
     }
     try {
@@ -347,12 +348,12 @@ Done save_with_values(const Sent& sent) {
         const Reference<css::frame::XStorable> storable(copy.model(), UNO_QUERY_THROW);
         write_whole(url, [&](const rtl::OUString& part) { storable->storeToURL(part, {&filter, 1}); });
     } catch (const css::uno::Exception& failed) {
-        return {spoken().translated(
+        return {menu_language().translated(
             translatable(
                 "No copy was written. LibreOffice says: {1}. Does the folder exist, and is there enough space?"),
             {to_utf8(failed.Message)})};
     }
-    return {spoken().translated(
+    return {menu_language().translated(
         translatable("The copy with values is {1}. It needs no extension: cells with REWORK functions keep the values "
                      "they showed, and all other formulas still calculate."),
         {to_utf8(url)})};

@@ -21,7 +21,7 @@
 
 namespace slipbark::addin {
 
-using catalogue::spoken;
+using catalogue::menu_language;
 using css::uno::Any;
 using css::uno::Reference;
 using css::uno::UNO_QUERY_THROW;
@@ -32,7 +32,7 @@ rtl::OUString asked_for_place(const Sent& sent) {
     namespace dialogs = css::ui::dialogs;
     const auto picker =
         dialogs::FilePicker::createWithMode(sent.context, dialogs::TemplateDescription::FILESAVE_AUTOEXTENSION);
-    picker->setTitle(to_ustring(spoken().translated(share_desk.title)));
+    picker->setTitle(to_ustring(menu_language().translated(share_desk.title)));
     picker->appendFilter("ODF Spreadsheet (.ods)", "*.ods");
     if (picker->execute() != dialogs::ExecutableDialogResults::OK) return {};
     const auto files = picker->getSelectedFiles();
@@ -113,15 +113,16 @@ void blank(const Reference<css::frame::XModel>& model, const char* name) {
 
 Done save_without_names(const Sent& sent) {
     if (!is_desk(sent.document())) {
-        return {spoken().translated(translatable("This is no desk: open one with Rework > New adviser's desk."))};
+        return {
+            menu_language().translated(translatable("This is no desk: open one with Rework > New adviser's desk."))};
     }
     const rtl::OUString url = sent.url.isEmpty() && !sent.silent ? asked_for_place(sent) : sent.url;
     if (url.isEmpty()) return {.text = {}, .worth_a_window = false};
     if (!url.endsWithIgnoreAsciiCase(".ods")) {
-        return {spoken().translated(translatable("No copy was written: give a file name that ends in .ods."))};
+        return {menu_language().translated(translatable("No copy was written: give a file name that ends in .ods."))};
     }
     if (url == sent.document()->getURL()) {
-        return {spoken().translated(
+        return {menu_language().translated(
             translatable("No copy was written: that is the file of the workbook itself. Give the copy another name."))};
     }
     Numbers numbers;
@@ -140,19 +141,20 @@ Done save_without_names(const Sent& sent) {
         const Reference<css::frame::XStorable> storable(copy.model(), UNO_QUERY_THROW);
         write_whole(url, [&](const rtl::OUString& part) { storable->storeToURL(part, {&filter, 1}); });
     } catch (const css::uno::Exception& failed) {
-        return {spoken().translated(
+        return {menu_language().translated(
             translatable(
                 "No copy was written. LibreOffice says: {1}. Does the folder exist, and is there enough space?"),
             {to_utf8(failed.Message)})};
     }
-    std::string text = spoken().translated(
+    std::string text = menu_language().translated(
         translatable("The copy without names is {1}. Its {2} clients and their blocks are numbers; paths, checks, "
                      "grafters and problems are left out; nurseries, lots and varieties stay."),
         {to_utf8(url), static_cast<double>(numbers.clients().size())});
     if (!left.empty()) {
-        text += " " + spoken().translated(translatable("Look at these cells before you share it, since they have a "
-                                                       "client's name in them: {1}."),
-                                          {left});
+        text +=
+            " " + menu_language().translated(translatable("Look at these cells before you share it, since they have a "
+                                                          "client's name in them: {1}."),
+                                             {left});
     }
     return {text};
 }

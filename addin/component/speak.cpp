@@ -27,11 +27,11 @@ std::string language_setting(const Reference<css::uno::XComponentContext>& conte
 namespace {
 
 const catalogue::Language& language_of_the_office(const Reference<css::uno::XComponentContext>& context) {
-    if (!context.is()) return catalogue::spoken();
+    if (!context.is()) return catalogue::menu_language();
     try {
         return catalogue::language_for(language_setting(context, "ooLocale"));
     } catch (const css::uno::Exception&) {
-        return catalogue::spoken();  // an office that does not say is no reason to leave cells without functions
+        return catalogue::menu_language();  // an office that does not say is no reason to leave cells without functions
     }
 }
 

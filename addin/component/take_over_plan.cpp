@@ -23,7 +23,7 @@
 
 namespace slipbark::addin {
 
-using catalogue::spoken;
+using catalogue::menu_language;
 using css::uno::Any;
 using css::uno::Reference;
 using css::uno::UNO_QUERY;
@@ -179,7 +179,7 @@ class TakingOver {
     }
 
     [[nodiscard]] std::string said() const {
-        std::string said = spoken().translated(
+        std::string said = menu_language().translated(
             translatable("{1} entries, {2} rows and {3} lines of the day-book were taken over."),
             {static_cast<double>(entries_), static_cast<double>(rows_), static_cast<double>(lines_.size())});
         if (not_placed_.empty()) return said;
@@ -190,8 +190,8 @@ class TakingOver {
         }
         if (not_placed_.size() > shown) list += "; ...";
         return said + " " +
-               spoken().translated(translatable("Not placed, please enter by hand ({1}): {2}"),
-                                   {static_cast<double>(not_placed_.size()), list});
+               menu_language().translated(translatable("Not placed, please enter by hand ({1}): {2}"),
+                                          {static_cast<double>(not_placed_.size()), list});
     }
 
   private:
@@ -276,8 +276,8 @@ rtl::OUString asked_for_plan(const Sent& sent) {
 Done take_over_plan(const Sent& sent) {
     const Model model = sent.document();
     if (!range_of(model, "daybook").is()) {
-        return {
-            spoken().translated(translatable("Open a new rework plan first: the older one is taken over into it."))};
+        return {menu_language().translated(
+            translatable("Open a new rework plan first: the older one is taken over into it."))};
     }
     const rtl::OUString url = asked_for_plan(sent);
     if (url.isEmpty()) return {.text = "", .worth_a_window = false};
@@ -288,8 +288,8 @@ Done take_over_plan(const Sent& sent) {
         const HiddenDocument older(sent.context, url, {read_only});
         if (!older.model().is() || !range_of(older.model(), "row_planted").is() ||
             !range_of(older.model(), "done").is() || range_of(older.model(), "daybook").is()) {
-            return {
-                spoken().translated(translatable("This is no rework plan of an earlier version: {1}"), {to_utf8(url)})};
+            return {menu_language().translated(translatable("This is no rework plan of an earlier version: {1}"),
+                                               {to_utf8(url)})};
         }
         Sent quietly = sent;
         quietly.silent = true;
@@ -299,7 +299,8 @@ Done take_over_plan(const Sent& sent) {
         taking.rows();
         return {taking.said()};
     } catch (const css::uno::Exception&) {
-        return {spoken().translated(translatable("This is no rework plan of an earlier version: {1}"), {to_utf8(url)})};
+        return {menu_language().translated(translatable("This is no rework plan of an earlier version: {1}"),
+                                           {to_utf8(url)})};
     }
 }
 

@@ -6,8 +6,8 @@
 
 #include "catalogue/entry_kind.hpp"
 #include "composer/content.hpp"
-#include "composer/speaker.hpp"
 #include "composer/text.hpp"
+#include "composer/text_collector.hpp"
 
 namespace slipbark::compose {
 
@@ -65,7 +65,7 @@ Validation with_help(Validation made, const std::string& help) {
         made.help = texts[0];
         made.error = texts[1];
     } else if (!help.empty()) {
-        made.help = one_after_the_other(made.help, help);
+        made.help = join_sentences(made.help, help);
     }
     return made;
 }

@@ -15,12 +15,12 @@
 
 #include "composer/pot.hpp"
 #include "composer/read.hpp"
-#include "composer/speaker.hpp"
+#include "composer/text_collector.hpp"
 
 namespace {
 
 using slipbark::catalogue::Language;
-using slipbark::compose::Speaker;
+using slipbark::compose::TextCollector;
 
 std::string content(const std::filesystem::path& path) {
     std::ifstream in(path, std::ios::binary);
@@ -43,14 +43,14 @@ int run(const std::vector<std::string_view>& arguments) {
     const std::string_view option = arguments.empty() ? std::string_view() : arguments.front();
     if (option == "--language" && count == 5) {
         const std::string messages = content(arguments[2]);
-        Speaker speaker{Language(arguments[1], messages)};
-        slipbark::compose::write_in(&speaker);
+        TextCollector texts{Language(arguments[1], messages)};
+        slipbark::compose::write_in(&texts);
         write_book(arguments[3], arguments[4]);
     } else if (option == "--texts" && count > 2) {
-        Speaker speaker{Language()};
-        slipbark::compose::write_in(&speaker);
+        TextCollector texts{Language()};
+        slipbark::compose::write_in(&texts);
         for (std::size_t at = 2; at < count; ++at) (void)slipbark::compose::read_workbook(arguments[at])->write();
-        write(arguments[1], slipbark::compose::pot(speaker.said()));
+        write(arguments[1], slipbark::compose::pot(texts.said()));
     } else if (count == 2 && !option.starts_with("--")) {
         write_book(arguments[0], arguments[1]);
     } else {

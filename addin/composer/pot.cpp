@@ -27,11 +27,11 @@ bool has_places(const std::string& text) {
 
 }  // namespace
 
-std::string pot(const std::vector<Said>& texts) {
+std::string pot(const std::vector<CollectedText>& texts) {
     std::string file =
         "msgid \"\"\nmsgstr \"\"\n\"Content-Type: text/plain; charset=UTF-8\\n\"\n"
         "\"Content-Transfer-Encoding: 8bit\\n\"\n\"Plural-Forms: nplurals=INTEGER; plural=EXPRESSION;\\n\"\n";
-    for (const Said& text : texts) {
+    for (const CollectedText& text : texts) {
         file += "\n";
         if (text.file.empty()) file += "#. " + text.where + "\n";
         if (!text.comment.empty()) file += "#. " + text.comment + "\n";

@@ -443,11 +443,11 @@ class SheetFiller {
             for (int row = area.first.row; row <= area.last.row; ++row) own_unfit_.insert(row);
         }
         const Address last = look.merged         ? area.first
-                           : look.merged_lines ? Address(area.first.column, area.last.row)
-                                               : area.last;
+                             : look.merged_lines ? Address(area.first.column, area.last.row)
+                                                 : area.last;
         const Area filled(area.first, last);
         rest(one, filled);
-        if (look.style == Style::check && !look.unmarked) styles::mend_where_said(sheet_, filled);
+        if (look.style == Style::check && !look.unmarked) styles::mark_unfit(sheet_, filled);
     }
 
     /// Entry and name of cells that are there.
@@ -498,7 +498,7 @@ class SheetFiller {
             if (form->parts.size() < 4) throw std::logic_error("the form has no column for its check");
             note_formula(one.number, place.text(), check);
             part(3, check, Style::check);
-            styles::mend_where_said(sheet_, Address(form->parts[3].first, row));
+            styles::mark_unfit(sheet_, Address(form->parts[3].first, row));
         }
     }
 

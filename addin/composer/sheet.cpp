@@ -12,7 +12,7 @@
 
 #include "catalogue/entry.hpp"
 #include "catalogue/formula.hpp"
-#include "composer/speaker.hpp"
+#include "composer/text_collector.hpp"
 
 namespace slipbark::compose {
 
@@ -43,20 +43,20 @@ std::string column_letters(int number) {
 }
 
 /// A number with the language's sign before its fraction.
-std::string number_in(const Speaker& speaker, double value) {
-    return boost::algorithm::replace_all_copy(plain_number(value), ".", speaker.language().decimal_sign());
+std::string number_in(const TextCollector& texts, double value) {
+    return boost::algorithm::replace_all_copy(plain_number(value), ".", texts.language().decimal_sign());
 }
 
 /// A share as a user types it: 0.15 as "15 %".
-std::string per_cent(double share, const Speaker& speaker) {
-    return number_in(speaker, std::round(share * 1e6) / 1e4) + " %";
+std::string per_cent(double share, const TextCollector& texts) {
+    return number_in(texts, std::round(share * 1e6) / 1e4) + " %";
 }
 
-std::string grouped(double value, const Speaker& speaker) {
+std::string grouped(double value, const TextCollector& texts) {
     std::string text = plain_number(value);
-    if (text.find('.') != std::string::npos) return number_in(speaker, value);
+    if (text.find('.') != std::string::npos) return number_in(texts, value);
     const std::size_t sign = text.starts_with('-') ? 1 : 0;
-    for (std::size_t at = text.size(); at > sign + 3;) text.insert(at -= 3, speaker.language().thousands_sign());
+    for (std::size_t at = text.size(); at > sign + 3;) text.insert(at -= 3, texts.language().thousands_sign());
     return text;
 }
 
@@ -73,11 +73,11 @@ bool refers(const std::string& formula) {
     });
 }
 
-std::string words(Date date, Speaker& speaker) {
+std::string words(Date date, TextCollector& texts) {
     constexpr std::array<const char*, 12> months{"Jan", "Feb", "Mar", "Apr", "May", "Jun",
                                                  "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
     return std::to_string(static_cast<unsigned>(date.day())) + " " +
-           part(speaker, months.at(static_cast<unsigned>(date.month()) - 1)) + " " +
+           part(texts, months.at(static_cast<unsigned>(date.month()) - 1)) + " " +
            std::to_string(static_cast<int>(date.year()));
 }
 
@@ -119,21 +119,21 @@ namespace {
 
 /// A validation that lets in what `right` names.
 Validation asking_for(const std::string& condition, const std::string& right) {
-    return {condition, in_parts([right](Speaker& speaker) {
-                return speaker.say(translatable("Enter {1}."), {part(speaker, right)});
+    return {condition, in_parts([right](TextCollector& texts) {
+                return texts.translate(translatable("Enter {1}."), {part(texts, right)});
             }),
-            in_parts([right](Speaker& speaker) {
-                return speaker.say(translatable("That is not allowed. Enter {1}."), {part(speaker, right)});
+            in_parts([right](TextCollector& texts) {
+                return texts.translate(translatable("That is not allowed. Enter {1}."), {part(texts, right)});
             })};
 }
 
 /// "a number from 0.5 to 60 (cm)"
 std::string range_in_words(Text words, const End& low, const End& high, std::string_view unit) {
-    return in_parts([words, low, high, unit = std::string(unit)](Speaker& speaker) {
+    return in_parts([words, low, high, unit = std::string(unit)](TextCollector& texts) {
         const auto end = [&](const End& one) {
-            return one.cell.empty() ? grouped(one.number, speaker) : part(speaker, one.name);
+            return one.cell.empty() ? grouped(one.number, texts) : part(texts, one.name);
         };
-        return speaker.say(words, {end(low), end(high), part(speaker, unit)});
+        return texts.translate(words, {end(low), end(high), part(texts, unit)});
     });
 }
 
@@ -152,63 +152,65 @@ Validation number(const End& low, const End& high, std::string_view unit) {
 Validation measured(const Measure& metric, const Measure& us) {
     return asking_for("of:cell-content-is-decimal-number() and " +
                           between(std::min(metric.low, us.low), std::max(metric.high, us.high)),
-                      in_parts([metric, us](Speaker& speaker) {
-                          return speaker.say(
+                      in_parts([metric, us](TextCollector& texts) {
+                          return texts.translate(
                               translatable("a number from {1} to {2} {3}, or from {4} to {5} {6}"),
-                              {grouped(metric.low, speaker), grouped(metric.high, speaker), part(speaker, metric.unit),
-                               grouped(us.low, speaker), grouped(us.high, speaker), part(speaker, us.unit)});
+                              {grouped(metric.low, texts), grouped(metric.high, texts), part(texts, metric.unit),
+                               grouped(us.low, texts), grouped(us.high, texts), part(texts, us.unit)});
                       }));
 }
 
 Validation share(double low, double high) {
-    const std::string right = in_parts([low, high](Speaker& speaker) {
-        return speaker.say(translatable("a share from {1} to {2}"), {per_cent(low, speaker), per_cent(high, speaker)});
+    const std::string right = in_parts([low, high](TextCollector& texts) {
+        return texts.translate(translatable("a share from {1} to {2}"), {per_cent(low, texts), per_cent(high, texts)});
     });
     return {"of:cell-content-is-decimal-number() and " + between(low, high),
             // Calc writes the sign into such a cell by itself; who types it too has 15%%, which is a text.
-            in_parts([right](Speaker& speaker) {
-                return speaker.say(translatable("Enter {1}. Type 15 for 15 %: Calc adds the sign."),
-                                   {part(speaker, right)});
+            in_parts([right](TextCollector& texts) {
+                return texts.translate(translatable("Enter {1}. Type 15 for 15 %: Calc adds the sign."),
+                                       {part(texts, right)});
             }),
-            in_parts([right](Speaker& speaker) {
-                return speaker.say(
+            in_parts([right](TextCollector& texts) {
+                return texts.translate(
                     translatable("That is not allowed. Enter {1}. Type 15 for 15 %, without the sign: Calc adds it."),
-                    {part(speaker, right)});
+                    {part(texts, right)});
             })};
 }
 
 Validation day(Date from, Date to) {
     return asking_for(
-        "of:cell-content-is-date() and " + between(serial(from), serial(to)), in_parts([from, to](Speaker& speaker) {
-            return speaker.say(translatable("a date from {1} to {2}"), {words(from, speaker), words(to, speaker)});
+        "of:cell-content-is-date() and " + between(serial(from), serial(to)),
+        in_parts([from, to](TextCollector& texts) {
+            return texts.translate(translatable("a date from {1} to {2}"), {words(from, texts), words(to, texts)});
         }));
 }
 
 Validation one_of(const std::vector<std::string>& choices) {
     std::string list;
     for (const std::string& choice : choices) list += (list.empty() ? "\"" : ";\"") + choice + "\"";
-    const std::string right = in_parts([choices](Speaker& speaker) {
+    const std::string right = in_parts([choices](TextCollector& texts) {
         std::vector<std::string> said;
         said.reserve(choices.size());
-        for (const std::string& choice : choices) said.push_back(part(speaker, choice));
-        return speaker.say(translatable("one of: {1}"), {boost::algorithm::join(said, ", ")});
+        for (const std::string& choice : choices) said.push_back(part(texts, choice));
+        return texts.translate(translatable("one of: {1}"), {boost::algorithm::join(said, ", ")});
     });
     Validation made = asking_for("of:cell-content-is-in-list(" + list + ")", right);
     made.help = in_parts(
-        [right](Speaker& speaker) { return speaker.say(translatable("Choose {1}."), {part(speaker, right)}); });
+        [right](TextCollector& texts) { return texts.translate(translatable("Choose {1}."), {part(texts, right)}); });
     return made;
 }
 
 Validation one_of(const std::vector<std::string>& choices, std::string_view meaning) {
     Validation made = one_of(choices);
-    made.help = one_after_the_other(made.help, std::string(meaning));
+    made.help = join_sentences(made.help, std::string(meaning));
     return made;
 }
 
 Validation any_text(std::string_view what) {
     Validation made = asking_for("of:cell-content-text-length-is-between(0,80)", std::string(what));
-    made.error = in_parts([what = std::string(what)](Speaker& speaker) {
-        return speaker.say(translatable("That is not allowed. Enter {1}, at most 80 letters."), {part(speaker, what)});
+    made.error = in_parts([what = std::string(what)](TextCollector& texts) {
+        return texts.translate(translatable("That is not allowed. Enter {1}, at most 80 letters."),
+                               {part(texts, what)});
     });
     return made;
 }
@@ -335,7 +337,7 @@ bool Workbook::knows(const std::string& name) const {
 
 void Sheet::valid(Area area, const Validation& validation) {
     Validation over_suggestion = validation;
-    over_suggestion.help = one_after_the_other(validation.help, "A formula suggests one: type over it, or leave it.");
+    over_suggestion.help = join_sentences(validation.help, "A formula suggests one: type over it, or leave it.");
     const auto number_of = [&all = book_->validations_](const Validation& one) {
         const auto at = std::find(all.begin(), all.end(), one);
         const auto number = static_cast<int>(at - all.begin());

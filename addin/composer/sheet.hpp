@@ -62,7 +62,7 @@ Validation one_of(const std::vector<std::string>& choices);
 Validation one_of(const std::vector<std::string>& choices, std::string_view meaning);
 Validation any_text(std::string_view what);
 
-class Speaker;
+class TextCollector;
 class Workbook;
 
 class Sheet {
@@ -209,7 +209,7 @@ class Workbook {
     friend class Sheet;
     friend class Writer;
     friend class Translator;
-    [[nodiscard]] std::string write_in(Speaker& speaker) const;
+    [[nodiscard]] std::string write_in(TextCollector& texts) const;
     std::string file_;
     std::string title_;
     std::string about_;
@@ -220,8 +220,8 @@ class Workbook {
     bool keeps_keywords_ = false;
 };
 
-/// From now on every workbook is written by `speaker`; by nobody else, in English, with nullptr.
-void write_in(Speaker* speaker);
+/// From now on every workbook is written through `texts`; in English with nullptr.
+void write_in(TextCollector* texts);
 
 /// A sheet's title as it stands in a formula or an address.
 std::string quoted_title(const std::string& title);

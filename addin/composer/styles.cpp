@@ -239,7 +239,7 @@ Form& Form::line(const std::string& label, const std::string& name, const Conten
         if (spans_.check == 0) throw std::logic_error(label + ": the form has no column for its Check");
         const int check_at = unit_at + spans_.unit;
         part(check_at, check, Style::check, Format::general, spans_.check);
-        mend_where_said(sheet_, Address(check_at, at_.row));
+        mark_unfit(sheet_, Address(check_at, at_.row));
     }
     ++at_.row;
     return *this;
@@ -250,8 +250,6 @@ Form& Form::to_row(int row) {
     return *this;
 }
 
-void mend_where_said(Sheet& sheet, const Area& area) {
-    sheet.mark(area, "LEN(" + area.first.text() + ")>0", Style::mend);
-}
+void mark_unfit(Sheet& sheet, const Area& area) { sheet.mark(area, "LEN(" + area.first.text() + ")>0", Style::mend); }
 
-}  // namespace slipbark::compose::look
+}  // namespace slipbark::compose::styles

@@ -108,6 +108,6 @@ class Form {
 };
 
 /// Frames the cells of a Check column, or of a part of it, that say something.
-void mend_where_said(Sheet& sheet, const Area& area);
+void mark_unfit(Sheet& sheet, const Area& area);
 
-}  // namespace slipbark::compose::look
+}  // namespace slipbark::compose::styles

@@ -164,12 +164,15 @@ std::vector<std::string> words_of_argument(const FunctionEntry& entry, std::size
     return is_given ? std::vector<std::string>() : argument.words();
 }
 
-bool names_function(const FunctionEntry& entry) { return !entry.arguments.empty() && entry.arguments.front().names_function; }
+bool names_function(const FunctionEntry& entry) {
+    return !entry.arguments.empty() && entry.arguments.front().names_function;
+}
 
 /// Whether a cell of a table may hold this as a keyword.
 bool is_keyword_of_a_column(const catalogue::Argument& argument, std::string_view text) {
-    return std::ranges::any_of(argument.range.columns,
-                               [&](const catalogue::ColumnDomain& column) { return is_keyword(column.keywords, text); });
+    return std::ranges::any_of(argument.range.columns, [&](const catalogue::ColumnDomain& column) {
+        return is_keyword(column.keywords, text);
+    });
 }
 
 /// The letters of a text, or of those inside a formula.
@@ -205,7 +208,7 @@ constexpr const char* table_words_here = "words_of_tables_here";
 
 class Translator {
   public:
-    Translator(Workbook& book, Speaker& speaker) : book_(book), speaker_(speaker) {}
+    Translator(Workbook& book, TextCollector& texts) : book_(book), texts_(texts) {}
 
     void run() {
         note_shown_texts();
@@ -235,14 +238,14 @@ class Translator {
     }
 
   private:
-    void at(const std::string& where) { speaker_.at(book_.title_ + ": " + where); }
+    void at(const std::string& where) { texts_.at(book_.title_ + ": " + where); }
     void at(const Sheet& sheet, const std::string& where) {
         const std::string file = sheet.file_.empty() ? "" : sheet.file_ + ":" + where;
-        speaker_.at(book_.title_ + ": " + sheet.title_ + "." + where, file);
+        texts_.at(book_.title_ + ": " + sheet.title_ + "." + where, file);
     }
 
     /// A text that is no formula.
-    std::string said(const std::string& text) { return part(speaker_, text); }
+    std::string said(const std::string& text) { return part(texts_, text); }
 
     void validation(Validation& one) {
         at("what may be entered");
@@ -313,7 +316,7 @@ class Translator {
         const std::string key = (is_array ? "{" : "=") + text;
         if (const auto known = formulas_.find(key); known != formulas_.end()) return known->second;
         const auto tokens = catalogue::tokens(text);
-        const std::string made = with_words_here(tokens, expression(tokens), is_array);
+        const std::string made = in_this_language(tokens, expression(tokens), is_array);
         return formulas_.emplace(key, made).first->second;
     }
 
@@ -332,7 +335,7 @@ class Translator {
         if (!is_said(pattern)) return chain(part, use);
         if (pattern.places.size() == 1 && pattern.text == "{1}") return operand(part, use);
         if (pattern.places.empty()) return in_quotes(said(pattern.text));
-        return filled(speaker_.say(pattern.text, comment_of(pattern)), pattern.places);
+        return filled(texts_.translate(pattern.text, comment_of(pattern)), pattern.places);
     }
 
     /// Operands of which none is a text to be said.
@@ -522,10 +525,10 @@ class Translator {
             from = at + mark.size();
         }
         text += one.text.substr(from);
-        std::vector<std::string> forms = speaker_.say(text, others.text, comment_of(others));
+        std::vector<std::string> forms = texts_.translate(text, others.text, comment_of(others));
         for (std::string& form : forms) form = filled(form, others.places);
         const std::string count = expression(sides[0]);
-        return chosen_by_count(plural_rule(speaker_.language()), count, forms);
+        return chosen_by_count(plural_rule(texts_.language()), count, forms);
     }
 
     std::vector<std::string> own_arguments(std::string_view name, const std::vector<Tokens>& given) {
@@ -576,15 +579,15 @@ class Translator {
     std::string pattern(const catalogue::Argument& argument, const std::string& english) {
         if (!argument.tagged) return said(english);
         if (!has_words(english) && catalogue::places_of(english).empty()) return english;
-        const std::string here = speaker_.say(english);
+        const std::string here = texts_.translate(english);
         check_places(english, here);
-        if (speaker_.language().find(english).empty()) return here;  // not translated: English with its own signs
-        return std::string(speaker_.language().tag()) + ":" + here;
+        if (texts_.language().find(english).empty()) return here;  // not translated: English with its own signs
+        return std::string(texts_.language().tag()) + ":" + here;
     }
 
     void check_places(const std::string& english, const std::string& here) const {
         const auto refuse = [&](const std::string& why) {
-            throw std::logic_error(speaker_.place() + ": \"" + here + "\" " + why);
+            throw std::logic_error(texts_.place() + ": \"" + here + "\" " + why);
         };
         const auto numbers = [&](const std::string& text, std::size_t forms) {
             std::set<std::pair<std::size_t, bool>> found;
@@ -603,7 +606,7 @@ class Translator {
         };
         const bool is_translated = here != english;
         const auto wanted = numbers(english, 2);
-        if (numbers(here, is_translated ? catalogue::plural_forms(speaker_.language()) : 2) != wanted) {
+        if (numbers(here, is_translated ? catalogue::plural_forms(texts_.language()) : 2) != wanted) {
             refuse("has not the places of \"" + english + "\"");
         }
     }
@@ -666,7 +669,7 @@ class Translator {
     }
 
     /// A formula whose answer may hold words of the functions, with these words as they are here.
-    std::string with_words_here(Tokens part, const std::string& made, bool is_array) {
+    std::string in_this_language(Tokens part, const std::string& made, bool is_array) {
         std::string shown = made;
         if (!is_array) return shown;
         std::set<catalogue::Words> known;
@@ -684,7 +687,7 @@ class Translator {
         if (answer.all == nullptr) return value;
         std::vector<Word> words;
         for (const std::string& key : answer.all()) {
-            const std::string here = speaker_.say(key);
+            const std::string here = texts_.translate(key);
             if (here != key) words.push_back({key, here});
         }
         if (words.empty()) return value;
@@ -803,7 +806,7 @@ class Translator {
     }
 
     Workbook& book_;
-    Speaker& speaker_;
+    TextCollector& texts_;
     const Sheet* sheet_ = nullptr;
     std::map<std::string, std::string> titles_;  // English, here
     std::set<std::string> shown_;
@@ -811,6 +814,6 @@ class Translator {
     std::unordered_map<std::string, std::string> formulas_;
 };
 
-void translate(Workbook& book, Speaker& speaker) { Translator(book, speaker).run(); }
+void translate(Workbook& book, TextCollector& texts) { Translator(book, texts).run(); }
 
 }  // namespace slipbark::compose

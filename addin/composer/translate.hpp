@@ -2,7 +2,7 @@
 #pragma once
 
 #include "composer/sheet.hpp"
-#include "composer/speaker.hpp"
+#include "composer/text_collector.hpp"
 
 namespace slipbark::compose {
 
@@ -13,6 +13,6 @@ namespace slipbark::compose {
 /// text's singular and plural. Keywords of arguments stay English where they stand in the call. Where a cell offers
 /// them as choices, the cell shows them translated, and the call gets the keyword back by a look-up; so does a table
 /// that is built in get its words.
-void translate(Workbook& book, Speaker& speaker);
+void translate(Workbook& book, TextCollector& texts);
 
 }  // namespace slipbark::compose

@@ -13,9 +13,9 @@
 
 #include "catalogue/formula.hpp"
 #include "composer/document.hpp"
-#include "composer/styles.hpp"
 #include "composer/sheet.hpp"
-#include "composer/speaker.hpp"
+#include "composer/styles.hpp"
+#include "composer/text_collector.hpp"
 #include "composer/translate.hpp"
 #include "composer/xml.hpp"
 
@@ -79,7 +79,7 @@ std::string style_name(Style style, Format format) {
 /// Turns one workbook into one document tree.
 class Writer {
   public:
-    Writer(const Workbook& book, Speaker& speaker) : book_(book), speaker_(speaker) {}
+    Writer(const Workbook& book, TextCollector& texts) : book_(book), texts_(texts) {}
 
     std::string document() {
         Tree whole;
@@ -180,7 +180,7 @@ class Writer {
     }
 
     void add_styles(Tree& root) const {
-        const std::string tag(speaker_.language().tag());
+        const std::string tag(texts_.language().tag());
         const auto dash = tag.find('-');
         const std::string language = tag.substr(0, dash);
         const std::string country = dash != std::string::npos ? tag.substr(dash + 1) : tag == "en" ? "GB" : "none";
@@ -285,7 +285,7 @@ class Writer {
         Tree& right = add(footer, "style:region-right");
         Tree& count = line(right);
         // One run of text for each part: the tree keeps no text between elements.
-        const std::string pages = speaker_.say(translatable("Page {1} of {2}"), {"{1}", "{2}"});
+        const std::string pages = texts_.translate(translatable("Page {1} of {2}"), {"{1}", "{2}"});
         const auto number = pages.find("{1}");
         const auto all = pages.find("{2}");
         add(count, "text:span", {}, pages.substr(0, number));
@@ -315,10 +315,10 @@ class Writer {
                              {"table:allow-empty-cell", "true"},
                              {"table:base-cell-address", "$" + quoted_title(book_.sheets_.front()->title_) + ".$A$1"}});
             add(add(one, "table:help-message",
-                    {{"table:title", speaker_.say(translatable("To fill in"), {})}, {"table:display", "true"}}),
+                    {{"table:title", texts_.translate(translatable("To fill in"), {})}, {"table:display", "true"}}),
                 "text:p", {}, validation.help);
             add(add(one, "table:error-message",
-                    {{"table:title", speaker_.say(translatable("Please check"), {})},
+                    {{"table:title", texts_.translate(translatable("Please check"), {})},
                      {"table:message-type", "stop"},
                      {"table:display", "true"}}),
                 "text:p", {}, validation.error);
@@ -599,7 +599,7 @@ class Writer {
     }
 
     const Workbook& book_;
-    Speaker& speaker_;
+    TextCollector& texts_;
     Tree* automatic_ = nullptr;
     std::set<std::string> made_;
     std::map<std::string, std::size_t> shown_;
@@ -610,19 +610,19 @@ class Writer {
 namespace {
 
 // Of the process, which writes workbooks in one language.
-Speaker* writing = nullptr;
+TextCollector* writing = nullptr;
 
 }  // namespace
 
-void write_in(Speaker* speaker) { writing = speaker; }
+void write_in(TextCollector* texts) { writing = texts; }
 
 std::string Workbook::write() const {
     if (writing != nullptr) return write_in(*writing);
-    Speaker english{catalogue::Language()};
+    TextCollector english{catalogue::Language()};
     return Writer(*this, english).document();
 }
 
-std::string Workbook::write_in(Speaker& speaker) const {
+std::string Workbook::write_in(TextCollector& texts) const {
     Workbook other(file_, title_, about_);
     other.names_ = names_;
     other.validations_ = validations_;
@@ -632,8 +632,8 @@ std::string Workbook::write_in(Speaker& speaker) const {
         other.sheets_.push_back(std::make_unique<Sheet>(*sheet));
         other.sheets_.back()->book_ = &other;
     }
-    translate(other, speaker);
-    return Writer(other, speaker).document();
+    translate(other, texts);
+    return Writer(other, texts).document();
 }
 
 }  // namespace slipbark::compose

@@ -138,8 +138,8 @@ std::string glue() {
     // What an area's functions are declared in, with the columns of their answers; those about the functions
     // themselves are the catalogue's.
     for (const Area& area : areas()) {
-        const bool has_columns =
-            std::any_of(area.entries.begin(), area.entries.end(), [](const FunctionEntry& entry) { return entry.has_columns; });
+        const bool has_columns = std::any_of(area.entries.begin(), area.entries.end(),
+                                             [](const FunctionEntry& entry) { return entry.has_columns; });
         const char* room = has_columns ? "catalogue/entries/" : area.name == "support" ? "catalogue/" : "slipbark/";
         out << "#include \"" << room << area.name << ".hpp\"\n";
     }

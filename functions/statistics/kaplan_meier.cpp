@@ -15,7 +15,8 @@ ConfidenceInterval log_log(double share, double variance, double deviate) {
 }
 
 /// How many clusters have one that is still watched from `first` on.
-double clusters_from(std::vector<Observation>::const_iterator first, const std::vector<Observation>& looks, std::size_t clusters) {
+double clusters_from(std::vector<Observation>::const_iterator first, const std::vector<Observation>& looks,
+                     std::size_t clusters) {
     std::vector<bool> seen(clusters, false);
     double number = 0;
     for (auto look = first; look != looks.end(); ++look) {
@@ -27,7 +28,8 @@ double clusters_from(std::vector<Observation>::const_iterator first, const std::
 
 }  // namespace
 
-std::optional<Survival> kaplan_meier(std::vector<Observation> looks, double at_day, double confidence, Clustered clustered) {
+std::optional<Survival> kaplan_meier(std::vector<Observation> looks, double at_day, double confidence,
+                                     Clustered clustered) {
     std::sort(looks.begin(), looks.end(), [](const Observation& one, const Observation& other) {
         return std::pair(one.day, !one.lost) < std::pair(other.day, !other.lost);
     });

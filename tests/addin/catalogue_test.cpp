@@ -103,7 +103,8 @@ TEST_P(EachEntry, HasNamesThatTheHostTakes) {
 
 TEST(Catalogue, NamesEachFunctionOnce) {
     std::set<std::string> cells;
-    for (const FunctionEntry& entry : entries()) EXPECT_TRUE(cells.insert(entry.cell_name()).second) << entry.cell_name();
+    for (const FunctionEntry& entry : entries())
+        EXPECT_TRUE(cells.insert(entry.cell_name()).second) << entry.cell_name();
 }
 
 TEST(Catalogue, IsSearchedAsAUserTypes) {

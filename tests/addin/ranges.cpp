@@ -12,10 +12,10 @@ namespace slipbark::tests {
 using catalogue::Argument;
 using catalogue::Arguments;
 using catalogue::Blanks;
-using catalogue::ColumnDomain;
-using catalogue::FunctionEntry;
 using catalogue::Bounds;
+using catalogue::ColumnDomain;
 using catalogue::Domain;
+using catalogue::FunctionEntry;
 using catalogue::Value;
 
 namespace {
@@ -142,7 +142,8 @@ std::vector<double> inside(const FunctionEntry& entry, std::size_t at, const Bou
 }
 
 std::vector<double> outside(const FunctionEntry& entry, std::size_t at, const Bounds& limits) {
-    if (entry.arguments[at].range.of == Domain::Of::dates) return {limits.low - 1, limits.high + (limits.below ? 0 : 1)};
+    if (entry.arguments[at].range.of == Domain::Of::dates)
+        return {limits.low - 1, limits.high + (limits.below ? 0 : 1)};
     if (limits.whole) return {limits.low - 1, limits.low + 0.5, limits.high + 1};
     const double infinity = std::numeric_limits<double>::infinity();
     return {limits.above ? limits.low : std::nextafter(limits.low, -infinity),

@@ -22,9 +22,9 @@ namespace {
 using catalogue::Argument;
 using catalogue::Arguments;
 using catalogue::ColumnDomain;
+using catalogue::Domain;
 using catalogue::FunctionEntry;
 using catalogue::Outcome;
-using catalogue::Domain;
 using catalogue::Value;
 
 std::vector<const FunctionEntry*> entries() {

@@ -92,9 +92,9 @@ std::string url_of(const std::string& workbook) {
 }
 
 std::string url_of(const std::string& workbook, const std::string& language) {
-    const catalogue::Language& spoken = catalogue::language_for(language);
-    return office::file_url(bundled() / "slipbark" / catalogue::template_folder(spoken) /
-                            spoken.translated(workbooks::find(workbook)->category) / (workbook + ".ots"));
+    const catalogue::Language& menu_language = catalogue::language_for(language);
+    return office::file_url(bundled() / "slipbark" / catalogue::template_folder(menu_language) /
+                            menu_language.translated(workbooks::find(workbook)->category) / (workbook + ".ots"));
 }
 
 std::vector<std::string> workbook_files() {

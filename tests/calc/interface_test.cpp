@@ -94,7 +94,7 @@ struct Spoken {
     const char* outlay;
 };
 
-const Spoken spoken[]{
+const Spoken menu_language[]{
     {"es-ES", "es", "Cambio de variedad", "Nuevo plan de cambio de variedad", "Explicar esta celda",
      "spare era 15: indique una fracción de 0 a 2 (15 % es 0,15).", "No se injertó nada.", "Razón: spare era 15",
      "Da: varetas", "Pedidos", "Plan de cambio de variedad: ", "Probabilidades", "desembolso"},
@@ -140,7 +140,7 @@ class Interface : public testing::TestWithParam<Spoken> {
 std::unique_ptr<Folder> Interface::folder;
 std::map<std::string, Office> Interface::offices;
 
-INSTANTIATE_TEST_SUITE_P(Office, Interface, testing::ValuesIn(spoken),
+INSTANTIATE_TEST_SUITE_P(Office, Interface, testing::ValuesIn(menu_language),
                          [](const auto& one) { return as_id(one.param.locale); });
 
 TEST_P(Interface, IsInTheMenu) {

@@ -22,8 +22,8 @@ namespace slipbark::take {
 namespace {
 
 using statistics::beta_binomial_fit;
-using statistics::Count;
 using statistics::BetaBinomial;
+using statistics::Count;
 
 using tests::agrees;
 using tests::reason;

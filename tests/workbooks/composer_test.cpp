@@ -10,8 +10,8 @@
 #include <string>
 #include <vector>
 
-#include "composer/styles.hpp"
 #include "composer/sheet.hpp"
+#include "composer/styles.hpp"
 
 namespace slipbark::compose {
 namespace {

@@ -12,7 +12,7 @@
 #include "composer/plural.hpp"
 #include "composer/pot.hpp"
 #include "composer/sheet.hpp"
-#include "composer/speaker.hpp"
+#include "composer/text_collector.hpp"
 #include "composer/translate.hpp"
 
 namespace slipbark::compose {
@@ -45,7 +45,7 @@ std::string mo(const std::map<std::string, std::string>& messages) {
 using Texts = std::map<std::string, std::string>;
 
 struct Book {
-    explicit Book(const Texts& texts) : messages(mo(texts)), speaker(catalogue::Language("es", messages)) {}
+    explicit Book(const Texts& translations) : messages(mo(translations)), texts(catalogue::Language("es", messages)) {}
     ~Book() { write_in(nullptr); }
     Book(const Book&) = delete;
     Book& operator=(const Book&) = delete;
@@ -59,7 +59,7 @@ struct Book {
     }
 
     std::map<std::string, std::string> written() {
-        write_in(&speaker);
+        write_in(&texts);
         std::istringstream in(book.write());
         read_xml(in, tree);
         std::map<std::string, std::string> found;
@@ -80,7 +80,7 @@ struct Book {
     }
 
     std::string messages;
-    Speaker speaker;
+    TextCollector texts;
     Workbook book{"plan", "Plan", "About"};
     Sheet& sheet = book.sheet("Plan", Paper::portrait);
     ptree tree;
@@ -193,7 +193,7 @@ TEST(Translate, GathersTheTextsForTranslators) {
     book.sheet.put("A2", "WT-068");
     book.sheet.put("C3", R"(="Order "&A1&" sticks")");
     book.written();
-    const std::string texts = pot(book.speaker.said());
+    const std::string texts = pot(book.texts.said());
     EXPECT_NE(texts.find("#. Plan: Plan.A1\nmsgid \"Say \\\"when\\\"\"\nmsgstr \"\"\n"), std::string::npos) << texts;
     EXPECT_NE(texts.find("#. Plan: Plan.C3\n#. {1} A1\n#, python-brace-format\nmsgid \"Order {1} sticks\"\n"),
               std::string::npos);
@@ -207,7 +207,7 @@ TEST(Translate, WritesNumbersOfAnEntryAsTheLanguageDoes) {
                     {"trees", "\u00e1rboles"}});
     const Validation made = number(0.5, 12000, "trees");
     EXPECT_EQ(made.help, "Enter a number from 0.5 to 12,000 (trees).");
-    EXPECT_EQ(part(book.speaker, made.help), "Indique un n\u00famero de 0,5 a 12\u00a0000 (\u00e1rboles).");
+    EXPECT_EQ(part(book.texts, made.help), "Indique un n\u00famero de 0,5 a 12\u00a0000 (\u00e1rboles).");
 }
 
 }  // namespace

@@ -12,8 +12,9 @@ constexpr Argument take{"take", translatable("Share of grafts that live"), Unit:
 constexpr Argument full_tree{"live_wanted", translatable("Live grafts on a full tree"), Unit::grafts, whole(1)};
 
 constexpr std::string_view storages[]{"room", "cool"};
-constexpr ColumnDomain storage_columns[]{{translatable("days from 0"), ColumnDomain::Of::numbers, {0, 10'000}, {}, true},
-                                   {translatable("share alive"), ColumnDomain::Of::numbers, {0, 1}}};
+constexpr ColumnDomain storage_columns[]{
+    {translatable("days from 0"), ColumnDomain::Of::numbers, {0, 10'000}, {}, true},
+    {translatable("share alive"), ColumnDomain::Of::numbers, {0, 1}}};
 
 }  // namespace
 

@@ -13,12 +13,13 @@ inline constexpr Argument clustering{
 
 inline constexpr std::string_view schedule_units[]{"d", "w", "m"};
 
-inline constexpr ColumnDomain schedule_columns[]{{translatable("stage")},
-                                           {translatable("earliest"), ColumnDomain::Of::numbers, {-100'000, 100'000, true}},
-                                           {translatable("target"), ColumnDomain::Of::numbers, {-100'000, 100'000, true}},
-                                           {translatable("latest"), ColumnDomain::Of::numbers, {-100'000, 100'000, true}},
-                                           {translatable("unit"), ColumnDomain::Of::keywords, {}, schedule_units},
-                                           {translatable("sign to look for")}};
+inline constexpr ColumnDomain schedule_columns[]{
+    {translatable("stage")},
+    {translatable("earliest"), ColumnDomain::Of::numbers, {-100'000, 100'000, true}},
+    {translatable("target"), ColumnDomain::Of::numbers, {-100'000, 100'000, true}},
+    {translatable("latest"), ColumnDomain::Of::numbers, {-100'000, 100'000, true}},
+    {translatable("unit"), ColumnDomain::Of::keywords, {}, schedule_units},
+    {translatable("sign to look for")}};
 
 /// The texts of the schedules that are built in: stages, signs, sources.
 std::vector<std::string> schedule_texts();

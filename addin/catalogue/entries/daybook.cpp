@@ -8,9 +8,9 @@ namespace slipbark::catalogue {
 namespace {
 
 constexpr ColumnDomain daybook_columns[]{{translatable("date")},  {translatable("what")},   {translatable("row")},
-                                   {translatable("trees")}, {translatable("grafts")}, {translatable("live")},
-                                   {translatable("lot")},   {translatable("who")},    {translatable("hours")},
-                                   {translatable("money")}};
+                                         {translatable("trees")}, {translatable("grafts")}, {translatable("live")},
+                                         {translatable("lot")},   {translatable("who")},    {translatable("hours")},
+                                         {translatable("money")}};
 
 constexpr ColumnDomain words_columns[]{{translatable("own word")}, {translatable("what it means")}};
 
@@ -75,7 +75,7 @@ Table remarks_in_cells(const std::vector<std::optional<daybook::Remark>>& remark
     Table table(2, {});
     for (const auto& remark : remarks) {
         table.cells.emplace_back(remark && remark->left_out ? 1.0 : 0.0);
-        table.cells.emplace_back(remark ? spoken().translated(remark->sentence) : "");
+        table.cells.emplace_back(remark ? menu_language().translated(remark->sentence) : "");
     }
     if (remarks.empty()) table.cells = {0.0, ""};
     return table;

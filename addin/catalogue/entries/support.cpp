@@ -13,10 +13,10 @@ constexpr std::string_view tables[]{"schedule",        "bagged bark graft",   "w
 constexpr std::string_view entry_words[]{"whole", "number", "share", "date", "one of", "text"};
 constexpr std::string_view or_blank[]{"or blank"};
 constexpr ColumnDomain entry_columns[]{{translatable("kind"), ColumnDomain::Of::keywords, {}, entry_words},
-                                 {translatable("low end")},
-                                 {translatable("high end")},
-                                 {translatable("unit")},
-                                 {translatable("or blank"), ColumnDomain::Of::keywords, {}, or_blank}};
+                                       {translatable("low end")},
+                                       {translatable("high end")},
+                                       {translatable("unit")},
+                                       {translatable("or blank"), ColumnDomain::Of::keywords, {}, or_blank}};
 
 }  // namespace
 

@@ -21,9 +21,9 @@
 #include "catalogue/formula.hpp"
 #include "catalogue/support.hpp"
 #include "catalogue/words.hpp"
-#include "composer/styles.hpp"
 #include "composer/sheet.hpp"
-#include "composer/speaker.hpp"
+#include "composer/styles.hpp"
+#include "composer/text_collector.hpp"
 #include "slipbark/defaults.hpp"
 #include "support/checks.hpp"
 
@@ -465,7 +465,7 @@ Example from_catalogue(const FunctionEntry& entry) {
             .question = known ? found->question : std::string(entry.texts.does.english()),
             .printed = std::string(entry.texts.shows),
             .kind = guide,
-            .source = in_parts([=](Speaker& speaker) { return part(speaker, source) + "."; }),
+            .source = in_parts([=](TextCollector& texts) { return part(texts, source) + "."; }),
             .by_hand = by_hand,
             .hint = known ? found->hint : ""};
 }
@@ -535,17 +535,17 @@ Format format_of(const Literal& one, catalogue::Unit unit) {
 /// and reasons can be seen.
 Validation entry_help(const catalogue::Argument& argument, const Literal& one) {
     const std::string help =
-        in_parts([argument](Speaker& speaker) { return catalogue::help_in_words(argument, speaker.language()); });
+        in_parts([argument](TextCollector& texts) { return catalogue::help_in_words(argument, texts.language()); });
     if (std::holds_alternative<Date>(one.content)) {
         return {"of:cell-content-is-date() and cell-content-is-between(-700000,3000000)", help,
-                one_after_the_other("That is not a date.", help)};
+                join_sentences("That is not a date.", help)};
     }
     const auto* text = std::get_if<std::string>(&one.content);
     if (std::holds_alternative<std::monostate>(one.content) || (text != nullptr && !text->starts_with('='))) {
-        return {"of:cell-content-text-length-is-between(0,80)", help, one_after_the_other("At most 80 letters.", help)};
+        return {"of:cell-content-text-length-is-between(0,80)", help, join_sentences("At most 80 letters.", help)};
     }
     return {"of:cell-content-is-decimal-number() and cell-content-is-between(-1000000000000000,1000000000000000)", help,
-            one_after_the_other("That is not a number.", help)};
+            join_sentences("That is not a number.", help)};
 }
 
 /// Where lists too long for a card stand, a column each.
@@ -554,7 +554,7 @@ class LongLists {
     explicit LongLists(Sheet& sheet) : sheet_(sheet) {
         sheet_.columns({0.4, 1.4});
         styles::opening(sheet_, "Series",
-                      "Lists that are too long for their cards. Change a value and watch the answer change.", 11);
+                        "Lists that are too long for their cards. Change a value and watch the answer change.", 11);
         sheet_.put(Address("B", first_row - 1), "Row", Style::heading);
         styles::band(sheet_, Address("B", tables), "Tables", 11);
     }
@@ -629,12 +629,12 @@ class Cards {
         : sheet_(sheet), series_(series), shown_("shown_" + std::to_string(lesson)) {
         sheet_.columns({0.4, 5.4, 2.5, 2.5, 2.5, 0.3, 2.7, 3.4, 6.0});
         styles::opening(
-            sheet_, in_parts([lesson, title](Speaker& speaker) {
-                return speaker.say(translatable("Lesson {1}: {2}"), {std::to_string(lesson), part(speaker, title)});
+            sheet_, in_parts([lesson, title](TextCollector& texts) {
+                return texts.translate(translatable("Lesson {1}: {2}"), {std::to_string(lesson), part(texts, title)});
             }),
-            one_after_the_other(aim,
-                                "You may change the framed, tinted cells: the answer follows, and the verdict says "
-                                "\"changed\" until the printed inputs are back."),
+            join_sentences(aim,
+                           "You may change the framed, tinted cells: the answer follows, and the verdict says "
+                           "\"changed\" until the printed inputs are back."),
             8);
         sheet_.put("B3", "Answers of this lesson", Style::label);
         sheet_.put("C3", "hide", Style::input, Format::text)
@@ -680,8 +680,8 @@ class Cards {
         auto cell = sheet_.put(Address("C", row_), one.content, Style::kept, format_of(one, argument.unit));
         cell.valid(entry_help(argument, one));
         if (argument.translated) cell.as_it_is();
-        sheet_.put(Address("D", row_), in_parts([argument](Speaker& speaker) {
-                       return catalogue::unit_in_words(argument, speaker.language());
+        sheet_.put(Address("D", row_), in_parts([argument](TextCollector& texts) {
+                       return catalogue::unit_in_words(argument, texts.language());
                    }),
                    Style::unit);
         high_for(row_, argument.meaning.english().size(), letters_in_label);
@@ -746,8 +746,8 @@ void Cards::blocks(const std::string& example, const std::vector<std::pair<catal
         compare("Series.", area, block);
         sheet_.put(Address("B", row_), std::string(argument.meaning.english()), Style::body);
         high_for(row_, argument.meaning.english().size(), letters_in_label);
-        sheet_.put(Address("C", row_), in_parts([area](Speaker& speaker) {
-                       return speaker.say(translatable("sheet Series, {1}"), {area.text()});
+        sheet_.put(Address("C", row_), in_parts([area](TextCollector& texts) {
+                       return texts.translate(translatable("sheet Series, {1}"), {area.text()});
                    }),
                    Style::unit);
         ++row_;
@@ -762,8 +762,8 @@ void Cards::blocks(const std::string& example, const std::vector<std::pair<catal
         const int width = static_cast<int>(block.front().size());
         const Area area({column, row_ + 1}, {column + width - 1, row_ + static_cast<int>(block.size())});
         for (int at = 0; at < width; ++at) {
-            const std::string text = at > 0 ? name : in_parts([name, unit = argument.unit](Speaker& speaker) {
-                return speaker.say(translatable("{1} ({2})"), {name, speaker.say(catalogue::word(unit), {})});
+            const std::string text = at > 0 ? name : in_parts([name, unit = argument.unit](TextCollector& texts) {
+                return texts.translate(translatable("{1} ({2})"), {name, texts.translate(catalogue::word(unit), {})});
             });
             auto cell = sheet_.put({column + at, row_}, text, Style::heading);
             if (at > 0) cell.as_it_is();
@@ -857,7 +857,8 @@ std::string in_a_formula(const std::string& text) {
     return quoted + "\"";
 }
 
-int Cards::add(const Example& example, int number, const FunctionEntry& entry, const std::vector<std::string>& arguments) {
+int Cards::add(const Example& example, int number, const FunctionEntry& entry,
+               const std::vector<std::string>& arguments) {
     const auto argument_of = [&](std::size_t at) -> const catalogue::Argument& {
         return entry.arguments.at(std::min(at, entry.arguments.size() - 1));
     };
@@ -865,15 +866,15 @@ int Cards::add(const Example& example, int number, const FunctionEntry& entry, c
     const Address verdict_at("I", top);
     const std::string verdict = verdict_at.text();
     const std::string name = entry.cell_name();
-    styles::band(sheet_, Address("B", top), number == 1 ? name : in_parts([name, number](Speaker& speaker) {
-                   return speaker.say(translatable("{1}, example {2}"), {name, std::to_string(number)});
-               }),
-               7);
+    styles::band(sheet_, Address("B", top), number == 1 ? name : in_parts([name, number](TextCollector& texts) {
+                     return texts.translate(translatable("{1}, example {2}"), {name, std::to_string(number)});
+                 }),
+                 7);
     sheet_.put(Address("B", top + 1), example.question, Style::sentence).across(8);
     const std::string does(entry.texts.does.english());
     sheet_
-        .put(Address("B", top + 2), in_parts([does](Speaker& speaker) {
-                 return speaker.say(translatable("Aim: {1}"), {part(speaker, does)});
+        .put(Address("B", top + 2), in_parts([does](TextCollector& texts) {
+                 return texts.translate(translatable("Aim: {1}"), {part(texts, does)});
              }),
              Style::note)
         .across(8);
@@ -883,8 +884,8 @@ int Cards::add(const Example& example, int number, const FunctionEntry& entry, c
     row_ = top + 3;
     if (!example.hint.empty()) {
         sheet_
-            .put(Address("B", row_), in_parts([hint = example.hint](Speaker& speaker) {
-                     return speaker.say(translatable("Hint: {1}"), {part(speaker, hint)});
+            .put(Address("B", row_), in_parts([hint = example.hint](TextCollector& texts) {
+                     return texts.translate(translatable("Hint: {1}"), {part(texts, hint)});
                  }),
                  Style::note)
             .across(8);
@@ -928,8 +929,8 @@ int Cards::add(const Example& example, int number, const FunctionEntry& entry, c
     const bool says_why = entry.texts.shows_in != nullptr;
     // WHY speaks the reader's language.
     const Content printed = any_version ? Content("any text")
-                            : says_why  ? Content(in_parts([&entry](Speaker& speaker) {
-                                  return catalogue::example_shows(entry, speaker.language());
+                            : says_why  ? Content(in_parts([&entry](TextCollector& texts) {
+                                  return catalogue::example_shows(entry, texts.language());
                               }))
                                         : printed_content(example.printed);
 
@@ -989,8 +990,8 @@ int Cards::add(const Example& example, int number, const FunctionEntry& entry, c
     if (sentence) {
         answer_cell.across(2);
     } else {
-        sheet_.put(Address("I", row), example.cell.empty() ? "" : in_parts([cell = example.cell](Speaker& speaker) {
-                       return speaker.say(translatable("the table's {1}"), {part(speaker, cell)});
+        sheet_.put(Address("I", row), example.cell.empty() ? "" : in_parts([cell = example.cell](TextCollector& texts) {
+                       return texts.translate(translatable("the table's {1}"), {part(texts, cell)});
                    }),
                    Style::unit);
     }
@@ -1020,8 +1021,8 @@ int Cards::add(const Example& example, int number, const FunctionEntry& entry, c
     const std::string file = file_of(example.id);
     sheet_
         .put(Address("H", row),
-             file.empty() ? "no test covers this" : in_parts([file, id = example.id](Speaker& speaker) {
-                 return speaker.say(translatable("{1}, row {2}"), {"tests/reference/" + file, id});
+             file.empty() ? "no test covers this" : in_parts([file, id = example.id](TextCollector& texts) {
+                 return texts.translate(translatable("{1}, row {2}"), {"tests/reference/" + file, id});
              }),
              Style::note)
         .across(2);
@@ -1034,7 +1035,7 @@ int Cards::add(const Example& example, int number, const FunctionEntry& entry, c
     if (!reason.empty()) {
         label("Check");
         sheet_.put(Address("H", row), reason, Style::check);
-        styles::mend_where_said(sheet_, Address("H", row));
+        styles::mark_unfit(sheet_, Address("H", row));
         ++row;
     }
 
@@ -1109,7 +1110,9 @@ std::vector<const FunctionEntry*> in_order(const catalogue::Area& area) {
     std::vector<const FunctionEntry*> entries;
     for (const FunctionEntry& entry : area.entries) entries.push_back(&entry);
     std::stable_sort(entries.begin(), entries.end(), [](const FunctionEntry* left, const FunctionEntry* right) {
-        const auto rank = [](const FunctionEntry* one) { return std::find(easy_first.begin(), easy_first.end(), one->method); };
+        const auto rank = [](const FunctionEntry* one) {
+            return std::find(easy_first.begin(), easy_first.end(), one->method);
+        };
         return rank(left) < rank(right);
     });
     return entries;
@@ -1155,9 +1158,9 @@ constexpr int first_listed = 19;  // row of the table of all examples
 void overview(Sheet& sheet, const std::vector<Listed>& all) {
     sheet.columns({0.4, 5.2, 2.4, 10.4, 3.5, 2.4});
     styles::opening(sheet, "Worked examples",
-                  "Each function of the extension with a question, a hint, inputs in cells, the formula, its answer, "
-                  "and a published value or one computed by other means. Answers are hidden until you show them.",
-                  5);
+                    "Each function of the extension with a question, a hint, inputs in cells, the formula, its answer, "
+                    "and a published value or one computed by other means. Answers are hidden until you show them.",
+                    5);
     sheet.row_height(2, 1.1);
     sheet.put("B3", styles::if_name_error, Style::lead).across(5);
     sheet.row_height(3, 1.1);

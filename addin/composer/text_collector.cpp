@@ -1,4 +1,4 @@
-#include "composer/speaker.hpp"
+#include "composer/text_collector.hpp"
 
 #include <algorithm>
 #include <boost/algorithm/string/replace.hpp>
@@ -10,7 +10,7 @@ namespace slipbark::compose {
 
 namespace {
 
-using Make = std::function<std::string(Speaker&)>;
+using Make = std::function<std::string(TextCollector&)>;
 
 // Of the process: texts are made while a workbook is filled, and asked for once it is complete.
 std::map<std::string, Make, std::less<>>& all_parts() {
@@ -35,17 +35,18 @@ bool is_name(std::string_view text) {
 
 }  // namespace
 
-std::string Speaker::say(const std::string& english, const std::string& comment) {
+std::string TextCollector::translate(const std::string& english, const std::string& comment) {
     remember(english, {}, comment);
     const std::string_view found = language_.find(english);
     return found.empty() ? english : std::string(found.substr(0, found.find('\0')));
 }
 
-std::vector<std::string> Speaker::say(const std::string& one, const std::string& others, const std::string& comment) {
+std::vector<std::string> TextCollector::translate(const std::string& one, const std::string& others,
+                                                  const std::string& comment) {
     const auto known = known_.find(one);
     const bool as_pair =
         known == known_.end() || said_[known->second].plural.empty() || said_[known->second].plural == others;
-    if (!as_pair) return {say(one, comment), say(others, comment)};
+    if (!as_pair) return {translate(one, comment), translate(others, comment)};
     remember(one, others, comment);
     std::string_view found = language_.find(one);
     if (found.empty()) return {one, others};
@@ -58,11 +59,11 @@ std::vector<std::string> Speaker::say(const std::string& one, const std::string&
     return forms;
 }
 
-std::string Speaker::say(Text pattern, const std::vector<std::string>& places) {
+std::string TextCollector::translate(Text pattern, const std::vector<std::string>& places) {
     return language_.translated(pattern, {places.begin(), places.end()});
 }
 
-void Speaker::remember(const std::string& english, const std::string& plural, const std::string& comment) {
+void TextCollector::remember(const std::string& english, const std::string& plural, const std::string& comment) {
     const auto [known, is_new] = known_.try_emplace(english, said_.size());
     if (is_new) {
         said_.push_back({english, plural, where_, file_, comment});
@@ -72,27 +73,27 @@ void Speaker::remember(const std::string& english, const std::string& plural, co
 }
 
 std::string in_parts(const Make& make) {
-    Speaker english{catalogue::Language()};
+    TextCollector english{catalogue::Language()};
     std::string text = make(english);
     all_parts().insert_or_assign(text, make);
     return text;
 }
 
-std::string part(Speaker& speaker, const std::string& english) {
-    if (const Make* make = parts_of(english)) return (*make)(speaker);
+std::string part(TextCollector& texts, const std::string& english) {
+    if (const Make* make = parts_of(english)) return (*make)(texts);
     if (!has_words(english)) return english;
     // "Year 3" is "Year {1}", whatever the year.
     const auto words = english.find_last_not_of("0123456789.");
     const bool numbered = english[words] == ' ' && words + 1 < english.size() && english.back() != '.' &&
                           english.find_first_of("0123456789") > words;
-    if (!numbered) return speaker.say(english);
+    if (!numbered) return texts.translate(english);
     const std::string number =
-        boost::algorithm::replace_all_copy(english.substr(words + 1), ".", speaker.language().decimal_sign());
-    return boost::algorithm::replace_all_copy(speaker.say(english.substr(0, words + 1) + "{1}"), "{1}", number);
+        boost::algorithm::replace_all_copy(english.substr(words + 1), ".", texts.language().decimal_sign());
+    return boost::algorithm::replace_all_copy(texts.translate(english.substr(0, words + 1) + "{1}"), "{1}", number);
 }
 
-std::string one_after_the_other(const std::string& first, const std::string& second) {
-    return in_parts([=](Speaker& speaker) { return part(speaker, first) + " " + part(speaker, second); });
+std::string join_sentences(const std::string& first, const std::string& second) {
+    return in_parts([=](TextCollector& texts) { return part(texts, first) + " " + part(texts, second); });
 }
 
 const Make* parts_of(std::string_view english) {

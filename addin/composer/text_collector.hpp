@@ -1,4 +1,4 @@
-// Who says a workbook's texts: in English as they stand in the sources, or in another language.
+// Who collects and translates a workbook's texts: in English as they stand in the sources, or in another language.
 //
 // Sources of workbooks write plain English. Once a workbook is complete, translate.hpp goes through it and has every
 // text of it said anew. So a text stands once, and whoever writes a workbook has nothing to do with languages, but for
@@ -17,7 +17,7 @@
 namespace slipbark::compose {
 
 /// A text of a workbook that waits for translators.
-struct Said {
+struct CollectedText {
     std::string english;
     std::string plural;   ///< for other counts than 1; empty where there is no count
     std::string where;    ///< workbook, sheet and cell in which it was met first
@@ -25,18 +25,18 @@ struct Said {
     std::string comment;  ///< what stands in its places
 };
 
-class Speaker {
+class TextCollector {
   public:
-    explicit Speaker(const catalogue::Language& language) : language_(language) {}
+    explicit TextCollector(const catalogue::Language& language) : language_(language) {}
 
     [[nodiscard]] const catalogue::Language& language() const { return language_; }
 
     /// A text of a workbook.
-    std::string say(const std::string& english, const std::string& comment = {});
+    std::string translate(const std::string& english, const std::string& comment = {});
     /// Its forms by count, in the order of the language's rule; of English two, for 1 and for all others.
-    std::vector<std::string> say(const std::string& one, const std::string& others, const std::string& comment);
+    std::vector<std::string> translate(const std::string& one, const std::string& others, const std::string& comment);
     /// A sentence of the composer's own, whose places are filled with what was said before.
-    std::string say(Text pattern, const std::vector<std::string>& places);
+    std::string translate(Text pattern, const std::vector<std::string>& places);
 
     /// What is said next stands here.
     void at(std::string where, std::string file = {}) {
@@ -45,7 +45,7 @@ class Speaker {
     }
     [[nodiscard]] const std::string& place() const { return where_; }
     /// Every text that was asked for, in the order in which they came.
-    [[nodiscard]] const std::vector<Said>& said() const { return said_; }
+    [[nodiscard]] const std::vector<CollectedText>& said() const { return said_; }
 
   private:
     void remember(const std::string& english, const std::string& plural, const std::string& comment);
@@ -53,21 +53,22 @@ class Speaker {
     catalogue::Language language_;
     std::string where_;
     std::string file_;
-    std::vector<Said> said_;
+    std::vector<CollectedText> said_;
     std::map<std::string, std::size_t, std::less<>> known_;
 };
 
 /// A text put together by `make`, in English; in another language `make` is asked again.
-std::string in_parts(const std::function<std::string(Speaker&)>& make);
+std::string in_parts(const std::function<std::string(TextCollector&)>& make);
 
-/// A text of a workbook by itself or as a part of another: as `speaker` says it, from its own parts where it has some.
-std::string part(Speaker& speaker, const std::string& english);
+/// A text of a workbook by itself or as a part of another: as `texts` translates it, from its own parts where it has
+/// some.
+std::string part(TextCollector& texts, const std::string& english);
 
 /// Two sentences.
-std::string one_after_the_other(const std::string& first, const std::string& second);
+std::string join_sentences(const std::string& first, const std::string& second);
 
 /// What in_parts() was given for this text; nullptr where it was not.
-const std::function<std::string(Speaker&)>* parts_of(std::string_view english);
+const std::function<std::string(TextCollector&)>* parts_of(std::string_view english);
 
 /// Whether a text has words in it, and not only signs, numbers, letters that stand alone and names of functions.
 bool has_words(std::string_view text);
