@@ -179,13 +179,19 @@ INSTANTIATE_TEST_SUITE_P(Form, Emptied, testing::ValuesIn(forms()), form_id);
 
 TEST(EmptyForm, IsUndoneInOneStep) {
     const Book book = calc().open_url(url_of("rework-plan"), true, false);
-    const auto before = filled_cells(book);
+    // By address: the office groups the cells of a sheet in another order after an undo.
+    const auto by_address = [](std::vector<Filled> cells) {
+        std::sort(cells.begin(), cells.end(),
+                  [](const Filled& one, const Filled& other) { return one.address < other.address; });
+        return cells;
+    };
+    const auto before = by_address(filled_cells(book));
     ASSERT_TRUE(command(book, "empty-form").starts_with("The form is empty."));
     EXPECT_LT(filled_cells(book).size(), before.size());
     const Ref<css::document::XUndoManagerSupplier> supplier(book.document(), UNO_QUERY_THROW);
     EXPECT_EQ(supplier->getUndoManager()->getAllUndoActionTitles().getLength(), 1);
     supplier->getUndoManager()->undo();
-    const auto after = filled_cells(book);
+    const auto after = by_address(filled_cells(book));
     ASSERT_EQ(after.size(), before.size());
     for (std::size_t at = 0; at < after.size(); ++at) {
         EXPECT_EQ(after[at].address + after[at].formula, before[at].address + before[at].formula);

@@ -63,6 +63,10 @@ const std::set<std::string, std::less<>>& names() {
         // Words of a day-book, which its functions take in English.
         names.insert({"grafted", "counted", "regrafted", "counted regrafts", "lost", "received", "no work", "paid",
                       "closed", "cut stage", "graft stage", "look stage"});
+        // Sources of what grows on what.
+        names.insert({"J. Connell, University of California Cooperative Extension, Western Farm Press",
+                      "Raiol-Junior et al., Agriculture 12(1):76, 2022",
+                      "University of California, Fruit & Nut Research and Information Center (Doll & DeBuse)"});
         for (const defaults::Schedule& schedule : defaults::schedules()) {
             for (const defaults::Stage& stage : schedule.stages) {
                 for (const std::string_view text : {stage.name, stage.sign, stage.source}) names.emplace(text);
