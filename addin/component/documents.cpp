@@ -137,10 +137,14 @@ void write_whole(const rtl::OUString& url, const std::function<void(const rtl::O
     }
 }
 
-rtl::OUString chosen_file(const Reference<css::uno::XComponentContext>& context, Text title) {
+rtl::OUString chosen_file(const Reference<css::uno::XComponentContext>& context, Text title, Chosen use,
+                          const std::vector<ListedType>& types) {
     namespace dialogs = css::ui::dialogs;
-    const auto picker = dialogs::FilePicker::createWithMode(context, dialogs::TemplateDescription::FILEOPEN_SIMPLE);
+    const auto picker = dialogs::FilePicker::createWithMode(
+        context, use == Chosen::to_write ? dialogs::TemplateDescription::FILESAVE_AUTOEXTENSION
+                                         : dialogs::TemplateDescription::FILEOPEN_SIMPLE);
     picker->setTitle(to_ustring(catalogue::menu_language().translated(title)));
+    for (const ListedType& type : types) picker->appendFilter(type.shown, type.pattern);
     if (picker->execute() != dialogs::ExecutableDialogResults::OK) return {};
     const auto files = picker->getSelectedFiles();
     return files.hasElements() ? files[0] : rtl::OUString();

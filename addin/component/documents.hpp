@@ -83,8 +83,16 @@ class HiddenCopy {
 /// before is replaced only then. Throws css::uno::Exception, the file being as it was.
 void write_whole(const rtl::OUString& url, const std::function<void(const rtl::OUString&)>& store);
 
-/// The file that the user chooses to be read; empty where none is chosen.
-rtl::OUString chosen_file(const css::uno::Reference<css::uno::XComponentContext>& context, Text title);
+/// A type of files as the dialog lists it: "ODF Spreadsheet (.ods)" and "*.ods".
+struct ListedType {
+    rtl::OUString shown;
+    rtl::OUString pattern;
+};
+
+/// The file that the user chooses to be read or written; empty where none is chosen. Without types all are listed.
+enum class Chosen { to_read, to_write };
+rtl::OUString chosen_file(const css::uno::Reference<css::uno::XComponentContext>& context, Text title,
+                          Chosen use = Chosen::to_read, const std::vector<ListedType>& types = {});
 
 /// What cells hold, line by line; nothing where there are none.
 using CellValues = std::vector<std::vector<css::uno::Any>>;

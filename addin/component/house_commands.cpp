@@ -6,15 +6,13 @@
 #include <com/sun/star/io/TextOutputStream.hpp>
 #include <com/sun/star/sheet/XCellRangeData.hpp>
 #include <com/sun/star/ucb/SimpleFileAccess.hpp>
-#include <com/sun/star/ui/dialogs/ExecutableDialogResults.hpp>
-#include <com/sun/star/ui/dialogs/FilePicker.hpp>
-#include <com/sun/star/ui/dialogs/TemplateDescription.hpp>
 #include <stdexcept>
 
 #include "catalogue/language.hpp"
 #include "component/command.hpp"
 #include "component/commands.hpp"
 #include "component/desk.hpp"
+#include "component/documents.hpp"
 #include "component/house.hpp"
 
 namespace slipbark::addin {
@@ -140,17 +138,10 @@ std::vector<std::string> lines_of(const Reference<css::io::XInputStream>& stream
     return lines;
 }
 
-rtl::OUString chosen_file(const Sent& sent, bool save, Text title) {
+rtl::OUString house_file(const Sent& sent, Chosen use, Text title) {
     if (!sent.url.isEmpty() || sent.silent) return sent.url;
-    namespace dialogs = css::ui::dialogs;
-    const auto picker =
-        dialogs::FilePicker::createWithMode(sent.context, save ? dialogs::TemplateDescription::FILESAVE_AUTOEXTENSION
-                                                               : dialogs::TemplateDescription::FILEOPEN_SIMPLE);
-    picker->setTitle(to_ustring(menu_language().translated(title)));
-    picker->appendFilter(to_ustring(menu_language().translated(translatable("House defaults"))), "*.house");
-    if (picker->execute() != dialogs::ExecutableDialogResults::OK) return {};
-    const auto files = picker->getSelectedFiles();
-    return files.hasElements() ? files[0] : rtl::OUString();
+    const auto shown = to_ustring(menu_language().translated(translatable("House defaults")));
+    return chosen_file(sent.context, title, use, {{shown, "*.house"}});
 }
 
 }  // namespace
@@ -198,7 +189,7 @@ Done show_house_defaults(const Sent& sent) {
 Done save_house_defaults(const Sent& sent) {
     const auto figures = read_house(sent.context);
     if (figures.empty()) return {menu_language().translated(translatable("There are no house defaults yet."))};
-    const auto url = chosen_file(sent, true, save_house.title);
+    const auto url = house_file(sent, Chosen::to_write, save_house.title);
     if (url.isEmpty()) return {.text = {}, .worth_a_window = false};
     const auto files = css::ucb::SimpleFileAccess::create(sent.context);
     try {
@@ -219,7 +210,7 @@ Done save_house_defaults(const Sent& sent) {
 }
 
 Done take_house_defaults(const Sent& sent) {
-    const auto url = chosen_file(sent, false, take_house.title);
+    const auto url = house_file(sent, Chosen::to_read, take_house.title);
     if (url.isEmpty()) return {.text = {}, .worth_a_window = false};
     const auto files = css::ucb::SimpleFileAccess::create(sent.context);
     if (!files->exists(url)) {

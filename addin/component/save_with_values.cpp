@@ -27,13 +27,11 @@
 #include <com/sun/star/sheet/XUniqueCellFormatRangesSupplier.hpp>
 #include <com/sun/star/sheet/XUsedAreaCursor.hpp>
 #include <com/sun/star/text/XText.hpp>
-#include <com/sun/star/ui/dialogs/ExecutableDialogResults.hpp>
-#include <com/sun/star/ui/dialogs/FilePicker.hpp>
-#include <com/sun/star/ui/dialogs/TemplateDescription.hpp>
 #include <com/sun/star/util/NumberFormat.hpp>
 #include <com/sun/star/util/XNumberFormatTypes.hpp>
 #include <com/sun/star/util/XNumberFormatsSupplier.hpp>
 #include <set>
+#include <vector>
 
 #include "catalogue/formula.hpp"
 #include "catalogue/language.hpp"
@@ -68,17 +66,12 @@ const FileType* type_of(const rtl::OUString& url) {
 
 /// The user's choice; empty where there was none.
 rtl::OUString asked_for_place(const Sent& sent) {
-    namespace dialogs = css::ui::dialogs;
-    const auto picker =
-        dialogs::FilePicker::createWithMode(sent.context, dialogs::TemplateDescription::FILESAVE_AUTOEXTENSION);
-    picker->setTitle(to_ustring(menu_language().translated(translatable("Save a copy with values"))));
+    std::vector<ListedType> types;
     for (const FileType& type : file_types) {
-        picker->appendFilter(rtl::OUString::createFromAscii(type.shown),
-                             "*" + rtl::OUString::createFromAscii(type.ending));
+        types.push_back(
+            {rtl::OUString::createFromAscii(type.shown), "*" + rtl::OUString::createFromAscii(type.ending)});
     }
-    if (picker->execute() != dialogs::ExecutableDialogResults::OK) return {};
-    const auto files = picker->getSelectedFiles();
-    return files.hasElements() ? files[0] : rtl::OUString();
+    return chosen_file(sent.context, translatable("Save a copy with values"), Chosen::to_write, types);
 }
 
 /// Which formulas cannot do without us.

@@ -7,9 +7,6 @@
 #include <com/sun/star/frame/XStorable.hpp>
 #include <com/sun/star/sheet/CellFlags.hpp>
 #include <com/sun/star/text/XText.hpp>
-#include <com/sun/star/ui/dialogs/ExecutableDialogResults.hpp>
-#include <com/sun/star/ui/dialogs/FilePicker.hpp>
-#include <com/sun/star/ui/dialogs/TemplateDescription.hpp>
 #include <map>
 
 #include "catalogue/language.hpp"
@@ -29,14 +26,7 @@ using css::uno::UNO_QUERY_THROW;
 namespace {
 
 rtl::OUString asked_for_place(const Sent& sent) {
-    namespace dialogs = css::ui::dialogs;
-    const auto picker =
-        dialogs::FilePicker::createWithMode(sent.context, dialogs::TemplateDescription::FILESAVE_AUTOEXTENSION);
-    picker->setTitle(to_ustring(menu_language().translated(share_desk.title)));
-    picker->appendFilter("ODF Spreadsheet (.ods)", "*.ods");
-    if (picker->execute() != dialogs::ExecutableDialogResults::OK) return {};
-    const auto files = picker->getSelectedFiles();
-    return files.hasElements() ? files[0] : rtl::OUString();
+    return chosen_file(sent.context, share_desk.title, Chosen::to_write, {{"ODF Spreadsheet (.ods)", "*.ods"}});
 }
 
 /// Names compare as people mean them, without regard to case and blanks around them.
