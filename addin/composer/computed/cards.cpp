@@ -641,6 +641,11 @@ class Cards {
             .name("show_" + std::to_string(lesson))
             .valid(one_of({"hide", "show"}, "show: formulas, answers and published values"));
         sheet_.put("D3", "hide or show; those of all lessons on sheet Overview", Style::unit);
+        sheet_.put("T2", "Behind the answers; not printed", Style::workings);
+        sheet_.put("T4", "Expected", Style::workings);
+        sheet_.put("U4", "Given", Style::workings);
+        sheet_.put("V4", "Unchanged", Style::workings);
+        sheet_.put("W4", "Agrees", Style::workings);
         sheet_.put(Address("T", 3), R"(=OR(show_all="show";C3="show"))", Style::workings).name(shown_);
     }
 
@@ -694,8 +699,7 @@ class Cards {
     void compare(const std::string& address, const Literal& one) {
         const bool as_text = keeps_words_ && std::holds_alternative<std::string>(one.content);
         // A blank is compared as one, so that 0 does not pass for it. EXACT compares with a text that stays English.
-        unchanged_ += (unchanged_.empty() ? "" : ";") +
-                      (as_text ? "EXACT(" + address + ";" + one.text + ")" : address + "=" + one.text);
+        unchanged_.push_back(as_text ? "EXACT(" + address + ";" + one.text + ")" : address + "=" + one.text);
     }
 
     void compare(const std::string& sheet, Area area, const Rows& block) {
@@ -710,6 +714,10 @@ class Cards {
     /// Lists side by side under their names.
     void blocks(const std::string& example, const std::vector<std::pair<catalogue::Argument, Rows>>& lists);
 
+    /// Puts the comparisons of the inputs in cells from `row` down, as many in each as a reader can take in; gives
+    /// them.
+    Area put_comparisons(int row);
+
     /// A formula that shows `expression` once the answers are asked for.
     [[nodiscard]] std::string when_shown(const std::string& expression) const {
         return "=IF(" + shown_ + ";" + expression + ";\"\")";
@@ -722,7 +730,7 @@ class Cards {
     double on_page_ = 3.3;  // the opening
     std::map<int, double> heights_;
     std::vector<std::string> references_;
-    std::string unchanged_;
+    std::vector<std::string> unchanged_;  // what holds while nobody has changed an input
     bool keeps_words_ = false;  // whether the words in this card's tables are the function's own in every language
 };
 
@@ -857,6 +865,23 @@ std::string in_a_formula(const std::string& text) {
     return quoted + "\"";
 }
 
+Area Cards::put_comparisons(int row) {
+    constexpr std::size_t most = 150;  // letters
+    const Address first("V", row);
+    if (unchanged_.empty()) unchanged_.emplace_back("TRUE()");
+    std::string together;
+    const auto put = [&] {
+        sheet_.put(Address("V", row++), "=IFERROR(AND(" + together + ");FALSE())", Style::workings);
+        together.clear();
+    };
+    for (const std::string& one : unchanged_) {
+        if (!together.empty() && together.size() + one.size() > most) put();
+        together += (together.empty() ? "" : ";") + one;
+    }
+    put();
+    return {"V", first.row, row - 1};
+}
+
 int Cards::add(const Example& example, int number, const FunctionEntry& entry,
                const std::vector<std::string>& arguments) {
     const auto argument_of = [&](std::size_t at) -> const catalogue::Argument& {
@@ -952,6 +977,7 @@ int Cards::add(const Example& example, int number, const FunctionEntry& entry,
         if (is_a_name(entry, *words_printed)) cell.as_it_is();
     }
     const std::string tolerance = plain_number(date ? 0 : tolerance_of(example));
+    const Address given_at("U", top);
 
     if (!any_version && !says_why) {
         label("Your answer");
@@ -960,9 +986,9 @@ int Cards::add(const Example& example, int number, const FunctionEntry& entry,
         const std::string typed = own.text();
         // Shares and amounts may be rounded by the student, counts and dates not.
         const bool whole = example.printed.find('.') == std::string::npos;
-        const std::string near = whole ? tolerance : "MAX(" + tolerance + ";0.005*ABS(" + call + "))";
-        const std::string right =
-            is_number ? "ABS(" + typed + "-" + call + ")<=" + near : "LOWER(TRIM(" + typed + "))=LOWER(" + call + ")";
+        const std::string near = whole ? tolerance : "MAX(" + tolerance + ";0.005*ABS(" + given_at.text() + "))";
+        const std::string right = is_number ? "ABS(" + typed + "-" + given_at.text() + ")<=" + near
+                                            : "LOWER(TRIM(" + typed + "))=LOWER(" + given_at.text() + ")";
         sheet_.put(Address("I", row),
                    "=IF(" + typed + R"(="";"";IF(IFERROR()" + right + R"(;FALSE());"right";"not yet")))", Style::unit);
         ++row;
@@ -1039,19 +1065,22 @@ int Cards::add(const Example& example, int number, const FunctionEntry& entry,
         ++row;
     }
 
+    const Area same = put_comparisons(top);
     // Judged while it is hidden, too: then by the call itself.
-    const std::string given_now = "IF(" + shown_ + ";" + answer.text() + ";" + call + ")";
+    sheet_.put(given_at, "=IFERROR(IF(" + shown_ + ";" + answer.text() + ";" + call + ");\"error\")", Style::workings);
+    const std::string given_now = given_at.text();
     std::string agrees = "EXACT(" + given_now + "&\"\";" + expected + ")";
     if (any_version || says_why) agrees = "LEN(" + given_now + ")>0";
     if (is_number) agrees = "ABS(" + given_now + "-" + expected + ")<=" + tolerance;
-    const std::string same = unchanged_.empty() ? "TRUE()" : "AND(" + unchanged_ + ")";
-    sheet_.put(
-        verdict_at,
-        "=IF(IFERROR(NOT(" + same + ");TRUE());\"changed\";IFERROR(IF(" + agrees + R"(;"agrees";"DIFFERS");"error")))",
-        Style::total);
+    const Address agrees_at("W", top);
+    sheet_.put(agrees_at, "=IFERROR(" + agrees + ";FALSE())", Style::workings);
+    sheet_.put(verdict_at,
+               "=IF(NOT(AND(" + same.text() + "));\"changed\";IF(EXACT(" + given_now +
+                   "&\"\";\"error\");\"error\";IF(" + agrees_at.text() + R"(;"agrees";"DIFFERS"))))",
+               Style::total);
     sheet_.mark(verdict_at, verdict + "=\"changed\"", Style::due);
     sheet_.mark(verdict_at, "OR(" + verdict + "=\"DIFFERS\";" + verdict + "=\"error\")", Style::mend);
-    row_ = std::max(row_, row) + 1;
+    row_ = std::max({row_, row, same.last.row + 1}) + 1;
     close(top);
     return top;
 }
@@ -1166,14 +1195,17 @@ void overview(Sheet& sheet, const std::vector<Listed>& all) {
     sheet.row_height(3, 1.1);
     const int last = first_listed + static_cast<int>(all.size()) - 1;
     sheet
-        .put("B4",
-             "=IF(all_agree;IF(changed=0;\"All \"&examples&\" examples agree.\";agreeing&\" of \"&examples&"
-             "\" examples agree; \"&changed&\" have changed inputs and are not compared.\");"
-             "IF(agreeing+changed+differing=examples;differing&\" of \"&examples&\" examples DIFFER: see below.\";"
-             "\"Some examples show an error: is the extension installed?\"))",
-             Style::sentence)
+        .put("B4", "=CHOOSE(I5;I6;I7;I8;\"Some examples show an error: is the extension installed?\")", Style::sentence)
         .across(5);
     sheet.row_height(4, 1.2);
+    sheet.put("I4", "Behind the sheet; not printed", Style::workings);
+    sheet.put("I5", "=IF(all_agree;IF(changed=0;1;2);IF(agreeing+changed+differing=examples;3;4))", Style::workings);
+    sheet.put("I6", "=\"All \"&examples&\" examples agree.\"", Style::workings);
+    sheet.put("I7",
+              "=agreeing&\" of \"&examples&\" examples agree; \"&changed&"
+              "\" have changed inputs and are not compared.\"",
+              Style::workings);
+    sheet.put("I8", "=differing&\" of \"&examples&\" examples DIFFER: see below.\"", Style::workings);
     styles::Form(sheet, "B6")
         .section("Answers")
         .input("Of all lessons", "show_all", "hide", "hide or show", Format::text,
