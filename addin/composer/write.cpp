@@ -49,7 +49,7 @@ std::string inner_name(std::string_view shown) {
 
 /// Whether a cell's text stands in one line between filled neighbours.
 bool is_one_line(Style style) {
-    constexpr std::array all{Style::label, Style::input, Style::suggested, Style::answer, Style::total};
+    constexpr std::array all{Style::label, Style::input, Style::kept, Style::suggested, Style::answer, Style::total};
     return std::find(all.begin(), all.end(), style) != all.end();
 }
 

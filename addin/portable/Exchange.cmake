@@ -24,6 +24,12 @@ if(NOT PLATFORM MATCHES Windows)
     return()
 endif()
 
+# Windows finds the way back from a folder that is not there.
+file(READ ${FOLDER}/Paths.xcu paths)
+string(REGEX REPLACE "[^\n]*/served/[^\n]*/>\n" "" paths "${paths}")
+file(WRITE ${FOLDER}/Paths.xcu "${paths}")
+file(REMOVE_RECURSE ${FOLDER}/served)
+
 # Whoever meets it, in the extension manager, in the guide or in the file, is told that it is not tried.
 file(GLOB texts ${FOLDER}/description-*.txt)
 foreach(text IN LISTS texts)

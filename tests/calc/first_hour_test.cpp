@@ -161,6 +161,8 @@ struct Abroad {
     const char* from_to;
     const char* first_day;
     const char* notes;
+    const char* graft_date = "13/9/2027";  ///< typed
+    const char* as_of = "1/9/2027";
 };
 
 class FirstHourAbroad : public FirstHour, public testing::WithParamInterface<Abroad> {};
@@ -179,7 +181,7 @@ INSTANTIATE_TEST_SUITE_P(
         Abroad{"pt-BR", "pt-BR", "coroa com saco", "Pedidos", "Peça 68 varetas para 240 enxertos em 40 árvores.",
                "de 13 set 2027 a 15 set 2027", "seg 13 set 2027", "O exemplo é inventado"},
         Abroad{"pt-PT", "pt", "coroa com saco", "Pedidos", "Peça 68 varetas para 240 enxertos em 40 árvores.",
-               "de 13 set 2027 a 15 set 2027", "seg 13 set 2027", "O exemplo é inventado"}),
+               "de 13 set 2027 a 15 set 2027", "seg 13 set 2027", "O exemplo é inventado", "13-9-2027", "1-9-2027"}),
     [](const auto& one) { return as_id(one.param.locale); });
 
 TEST_P(FirstHourAbroad, FromAnEmptyFormToPaper) {
@@ -202,8 +204,8 @@ TEST_P(FirstHourAbroad, FromAnEmptyFormToPaper) {
           {"expected_take", "75%"},
           {"live_wanted", "3"},
           {"method", here.method},
-          {"graft_date", "13/9/2027"},
-          {"as_of", "1/9/2027"},
+          {"graft_date", here.graft_date},
+          {"as_of", here.as_of},
           {"harvest_month", "5"},
           {"slip_days", "30"},
           {"crew", "1"},

@@ -8,12 +8,14 @@
 #include <com/sun/star/configuration/theDefaultProvider.hpp>
 #include <com/sun/star/container/XHierarchicalNameAccess.hpp>
 #include <com/sun/star/deployment/PackageInformationProvider.hpp>
+#include <com/sun/star/frame/XDocumentTemplates.hpp>
 #include <com/sun/star/sheet/FunctionArgument.hpp>
 #include <com/sun/star/sheet/XCellRangeData.hpp>
 #include <com/sun/star/sheet/XCellRangeFormula.hpp>
 #include <com/sun/star/sheet/XFunctionDescriptions.hpp>
 #include <com/sun/star/sheet/XSpreadsheet.hpp>
 #include <com/sun/star/sheet/XUsedAreaCursor.hpp>
+#include <com/sun/star/ucb/SimpleFileAccess.hpp>
 
 #include <boost/algorithm/string/join.hpp>
 #include <boost/algorithm/string/replace.hpp>
@@ -148,6 +150,22 @@ TEST_P(Interface, IsInTheMenu) {
     EXPECT_EQ(configured(*office, menu, "slipbark.menu/Title"), GetParam().rework);
     EXPECT_EQ(configured(*office, menu, "slipbark.menu/Submenu/m01/Title"), GetParam().new_plan);
     EXPECT_EQ(configured(*office, menu, "slipbark.menu/Submenu/m12/Title"), GetParam().explain_this);
+}
+
+TEST_P(Interface, ListsItsTemplatesAndTheEnglish) {
+    const Ref<css::frame::XDocumentTemplates> templates(office->create("com.sun.star.frame.DocumentTemplates"),
+                                                        UNO_QUERY_THROW);
+    templates->update();
+    const auto root = templates->getContent()->getIdentifier()->getContentIdentifier();
+    const auto files = css::ucb::SimpleFileAccess::create(office->context());
+    for (const catalogue::Language& one : catalogue::languages()) {
+        for (const auto& listed : workbooks::all) {
+            const auto group =
+                root + "/" + ustring(boost::replace_all_copy(one.translated(listed.category), " ", "%20"));
+            const auto shown = files->exists(group) ? files->getFolderContents(group, true).getLength() : 0;
+            EXPECT_EQ(shown > 0, one.is_english() || one.tag() == language().tag()) << utf8(group);
+        }
+    }
 }
 
 TEST_P(Interface, IsInTheFunctionWizard) {

@@ -593,7 +593,7 @@ class LongLists {
             sheet_.put(Address("B", row), row - first_row + 1, Style::body);
         }
         std::vector<double> widths{0.4, 1.4};
-        for (int column = 3; column <= 12; ++column) widths.push_back(2.6);
+        for (int column = 3; column <= 12; ++column) widths.push_back(3.0);
         sheet_.columns(widths);
         sheet_.freeze(first_row - 1);
         sheet_.cursor("C6");
@@ -620,6 +620,7 @@ struct Listed {
 
 constexpr std::size_t most_in_card = 8;  // rows of a list
 constexpr std::size_t letters_in_label = 27;
+constexpr std::size_t letters_in_cell = 20;
 
 /// One sheet of cards.
 class Cards {
@@ -627,7 +628,7 @@ class Cards {
     /// `lesson` counts from 1.
     Cards(Sheet& sheet, LongLists& series, int lesson, const std::string& title, const std::string& aim)
         : sheet_(sheet), series_(series), shown_("shown_" + std::to_string(lesson)) {
-        sheet_.columns({0.4, 5.4, 2.5, 2.5, 2.5, 0.3, 2.7, 3.4, 6.0});
+        sheet_.columns({0.4, 5.4, 2.8, 2.5, 2.5, 0.3, 3.1, 3.4, 6.0});
         styles::opening(
             sheet_, in_parts([lesson, title](TextCollector& texts) {
                 return texts.translate(translatable("Lesson {1}: {2}"), {std::to_string(lesson), part(texts, title)});
@@ -685,10 +686,15 @@ class Cards {
         auto cell = sheet_.put(Address("C", row_), one.content, Style::kept, format_of(one, argument.unit));
         cell.valid(entry_help(argument, one));
         if (argument.translated) cell.as_it_is();
-        sheet_.put(Address("D", row_), in_parts([argument](TextCollector& texts) {
-                       return catalogue::unit_in_words(argument, texts.language());
-                   }),
-                   Style::unit);
+        const auto* text = std::get_if<std::string>(&one.content);
+        if (text != nullptr && text->size() > letters_in_cell) {
+            cell.across(3);  // where its unit would be
+        } else {
+            sheet_.put(Address("D", row_), in_parts([argument](TextCollector& texts) {
+                           return catalogue::unit_in_words(argument, texts.language());
+                       }),
+                       Style::unit);
+        }
         high_for(row_, argument.meaning.english().size(), letters_in_label);
         const std::string address = Address("C", row_).text();
         references_.push_back(address);
