@@ -6,6 +6,8 @@
 #include <string_view>
 #include <variant>
 
+#include "composer/text_collector.hpp"
+
 namespace slipbark::compose {
 
 /// A cell's address. Columns and rows count from 1.
@@ -41,9 +43,9 @@ struct Area {
 };
 
 using Date = std::chrono::year_month_day;
-using Content = std::variant<std::monostate, double, std::string, Date>;
+using Content = std::variant<std::monostate, double, Phrase, Date>;
 
-/// What a cell is for. look.cpp says what that looks like.
+/// What a cell is for. styles.cpp says what that looks like.
 enum class Style {
     plain,
     title,      ///< first line of a sheet

@@ -20,6 +20,7 @@
 namespace {
 
 using slipbark::catalogue::Language;
+using slipbark::compose::read_workbook;
 using slipbark::compose::TextCollector;
 
 std::string content(const std::filesystem::path& path) {
@@ -34,25 +35,19 @@ void write(const std::filesystem::path& path, const std::string& text) {
     if (!out.flush()) throw std::runtime_error("cannot write " + path.string());
 }
 
-void write_book(const std::filesystem::path& folder, const std::filesystem::path& file) {
-    write(file, slipbark::compose::read_workbook(folder)->write());
-}
-
 int run(const std::vector<std::string_view>& arguments) {
     const std::size_t count = arguments.size();
     const std::string_view option = arguments.empty() ? std::string_view() : arguments.front();
     if (option == "--language" && count == 5) {
         const std::string messages = content(arguments[2]);
         TextCollector texts{Language(arguments[1], messages)};
-        slipbark::compose::write_in(&texts);
-        write_book(arguments[3], arguments[4]);
+        write(arguments[4], read_workbook(arguments[3])->write(texts));
     } else if (option == "--texts" && count > 2) {
         TextCollector texts{Language()};
-        slipbark::compose::write_in(&texts);
-        for (std::size_t at = 2; at < count; ++at) (void)slipbark::compose::read_workbook(arguments[at])->write();
+        for (std::size_t at = 2; at < count; ++at) (void)read_workbook(arguments[at])->write(texts);
         write(arguments[1], slipbark::compose::pot(texts.said()));
     } else if (count == 2 && !option.starts_with("--")) {
-        write_book(arguments[0], arguments[1]);
+        write(arguments[1], read_workbook(arguments[0])->write());
     } else {
         std::cerr << "slipbark_compose [--language TAG MO] FOLDER FILE, or --texts FILE FOLDER...\n";
         return 2;

@@ -354,7 +354,7 @@ class SheetFiller {
         formulas_.push_back({file_, line, cell, formula});
     }
 
-    Sheet::Cell put(Address place, Content content, const Look& look, int column) {
+    Sheet::CellHandle put(Address place, Content content, const Look& look, int column) {
         const auto format = std::min(static_cast<std::size_t>(column), look.formats.size() - 1);
         auto cell = sheet_.put(place, std::move(content), look.style, look.formats[format]);
         if (look.verbatim) cell.as_it_is();

@@ -118,18 +118,18 @@ std::string Area::text() const { return first.text() + ":" + last.text(); }
 namespace {
 
 /// A validation that lets in what `right` names.
-Validation asking_for(const std::string& condition, const std::string& right) {
-    return {condition, in_parts([right](TextCollector& texts) {
-                return texts.translate(translatable("Enter {1}."), {part(texts, right)});
+Validation asking_for(const std::string& condition, const Phrase& right) {
+    return {condition, Phrase([right](TextCollector& texts) {
+                return texts.translate(translatable("Enter {1}."), {right.in(texts)});
             }),
-            in_parts([right](TextCollector& texts) {
-                return texts.translate(translatable("That is not allowed. Enter {1}."), {part(texts, right)});
+            Phrase([right](TextCollector& texts) {
+                return texts.translate(translatable("That is not allowed. Enter {1}."), {right.in(texts)});
             })};
 }
 
 /// "a number from 0.5 to 60 (cm)"
-std::string range_in_words(Text words, const End& low, const End& high, std::string_view unit) {
-    return in_parts([words, low, high, unit = std::string(unit)](TextCollector& texts) {
+Phrase range_in_words(Text words, const End& low, const End& high, std::string_view unit) {
+    return Phrase([words, low, high, unit = std::string(unit)](TextCollector& texts) {
         const auto end = [&](const End& one) {
             return one.cell.empty() ? grouped(one.number, texts) : part(texts, one.name);
         };
@@ -152,7 +152,7 @@ Validation number(const End& low, const End& high, std::string_view unit) {
 Validation measured(const Measure& metric, const Measure& us) {
     return asking_for("of:cell-content-is-decimal-number() and " +
                           between(std::min(metric.low, us.low), std::max(metric.high, us.high)),
-                      in_parts([metric, us](TextCollector& texts) {
+                      Phrase([metric, us](TextCollector& texts) {
                           return texts.translate(
                               translatable("a number from {1} to {2} {3}, or from {4} to {5} {6}"),
                               {grouped(metric.low, texts), grouped(metric.high, texts), part(texts, metric.unit),
@@ -161,26 +161,25 @@ Validation measured(const Measure& metric, const Measure& us) {
 }
 
 Validation share(double low, double high) {
-    const std::string right = in_parts([low, high](TextCollector& texts) {
+    const Phrase right([low, high](TextCollector& texts) {
         return texts.translate(translatable("a share from {1} to {2}"), {per_cent(low, texts), per_cent(high, texts)});
     });
     return {"of:cell-content-is-decimal-number() and " + between(low, high),
             // Calc writes the sign into such a cell by itself; who types it too has 15%%, which is a text.
-            in_parts([right](TextCollector& texts) {
+            Phrase([right](TextCollector& texts) {
                 return texts.translate(translatable("Enter {1}. Type 15 for 15 %: Calc adds the sign."),
-                                       {part(texts, right)});
+                                       {right.in(texts)});
             }),
-            in_parts([right](TextCollector& texts) {
+            Phrase([right](TextCollector& texts) {
                 return texts.translate(
                     translatable("That is not allowed. Enter {1}. Type 15 for 15 %, without the sign: Calc adds it."),
-                    {part(texts, right)});
+                    {right.in(texts)});
             })};
 }
 
 Validation day(Date from, Date to) {
     return asking_for(
-        "of:cell-content-is-date() and " + between(serial(from), serial(to)),
-        in_parts([from, to](TextCollector& texts) {
+        "of:cell-content-is-date() and " + between(serial(from), serial(to)), Phrase([from, to](TextCollector& texts) {
             return texts.translate(translatable("a date from {1} to {2}"), {words(from, texts), words(to, texts)});
         }));
 }
@@ -188,15 +187,15 @@ Validation day(Date from, Date to) {
 Validation one_of(const std::vector<std::string>& choices) {
     std::string list;
     for (const std::string& choice : choices) list += (list.empty() ? "\"" : ";\"") + choice + "\"";
-    const std::string right = in_parts([choices](TextCollector& texts) {
+    const Phrase right([choices](TextCollector& texts) {
         std::vector<std::string> said;
         said.reserve(choices.size());
         for (const std::string& choice : choices) said.push_back(part(texts, choice));
         return texts.translate(translatable("one of: {1}"), {boost::algorithm::join(said, ", ")});
     });
     Validation made = asking_for("of:cell-content-is-in-list(" + list + ")", right);
-    made.help = in_parts(
-        [right](TextCollector& texts) { return texts.translate(translatable("Choose {1}."), {part(texts, right)}); });
+    made.help = Phrase(
+        [right](TextCollector& texts) { return texts.translate(translatable("Choose {1}."), {right.in(texts)}); });
     return made;
 }
 
@@ -208,38 +207,38 @@ Validation one_of(const std::vector<std::string>& choices, std::string_view mean
 
 Validation any_text(std::string_view what) {
     Validation made = asking_for("of:cell-content-text-length-is-between(0,80)", std::string(what));
-    made.error = in_parts([what = std::string(what)](TextCollector& texts) {
+    made.error = Phrase([what = std::string(what)](TextCollector& texts) {
         return texts.translate(translatable("That is not allowed. Enter {1}, at most 80 letters."),
                                {part(texts, what)});
     });
     return made;
 }
 
-Sheet::Cell& Sheet::Cell::name(const std::string& range_name) {
+Sheet::CellHandle& Sheet::CellHandle::name(const std::string& range_name) {
     sheet_.name(range_name, place_);
     return *this;
 }
 
-Sheet::Cell& Sheet::Cell::valid(const Validation& validation) {
+Sheet::CellHandle& Sheet::CellHandle::valid(const Validation& validation) {
     sheet_.valid(place_, validation);
     return *this;
 }
 
-Sheet::Cell& Sheet::Cell::as_it_is() {
-    sheet_.stored(place_).as_it_is = true;
+Sheet::CellHandle& Sheet::CellHandle::as_it_is() {
+    sheet_.filled(place_).as_it_is = true;
     return *this;
 }
 
-Sheet::Cell& Sheet::Cell::across(int columns, int rows) {
-    const auto cell = sheet_.stored(place_);
+Sheet::CellHandle& Sheet::CellHandle::across(int columns, int rows) {
+    const auto cell = sheet_.filled(place_);
     for (int row = 0; row < rows; ++row) {
         for (int column = 0; column < columns; ++column) {
             if (row == 0 && column == 0) continue;
             sheet_.fresh({place_.column + column, place_.row + row}).style = cell.style;
         }
     }
-    sheet_.stored(place_).columns = columns;
-    sheet_.stored(place_).rows = rows;
+    sheet_.filled(place_).columns = columns;
+    sheet_.filled(place_).rows = rows;
     return *this;
 }
 
@@ -247,38 +246,39 @@ void Sheet::columns(std::vector<double> widths) { widths_ = std::move(widths); }
 
 void Sheet::row_height(int row, double height_cm) { heights_[row] = height_cm; }
 
-Sheet::Stored& Sheet::fresh(Address place) {
+Sheet::Cell& Sheet::fresh(Address place) {
     const auto [at, is_new] = cells_.try_emplace({place.row, place.column});
     if (!is_new) throw std::logic_error(title_ + "." + place.text() + " is filled twice");
     return at->second;
 }
 
-Sheet::Stored& Sheet::stored(Address place) {
+Sheet::Cell& Sheet::filled(Address place) {
     const auto at = cells_.find({place.row, place.column});
     if (at == cells_.end()) throw std::logic_error(title_ + "." + place.text() + " is not filled yet");
     return at->second;
 }
 
-Sheet::Cell Sheet::put(Address place, Content content, Style style, Format format) {
-    Stored& cell = fresh(place);
-    const auto* text = std::get_if<std::string>(&content);
+Sheet::CellHandle Sheet::put(Address place, Content content, Style style, Format format) {
+    Cell& cell = fresh(place);
+    const auto* text = std::get_if<Phrase>(&content);
     const bool entry = style == Style::input || style == Style::kept;
-    if (entry && text != nullptr && text->starts_with('=') && refers(*text)) style = Style::suggested;
+    if (entry && text != nullptr && text->english().starts_with('=') && refers(text->english()))
+        style = Style::suggested;
     cell.content = std::move(content);
     cell.style = style;
     cell.format = format;
     return {*this, place};
 }
 
-Sheet::Cell Sheet::put(Address place, const char* text, Style style, Format format) {
+Sheet::CellHandle Sheet::put(Address place, const char* text, Style style, Format format) {
     return put(place, Content(std::string(text)), style, format);
 }
 
-Sheet::Cell Sheet::put(Address place, double value, Style style, Format format) {
+Sheet::CellHandle Sheet::put(Address place, double value, Style style, Format format) {
     return put(place, Content(value), style, format);
 }
 
-Sheet::Cell Sheet::put(Address place, int value, Style style, Format format) {
+Sheet::CellHandle Sheet::put(Address place, int value, Style style, Format format) {
     return put(place, Content(static_cast<double>(value)), style, format);
 }
 
@@ -289,7 +289,7 @@ void Sheet::array(Area area, const std::string& formula, Style style, const std:
             put({column, row}, Content{}, style, formats.at(which));
         }
     }
-    Stored& head = stored(area.first);
+    Cell& head = filled(area.first);
     head.content = formula;
     head.array = area;
 }
@@ -321,8 +321,8 @@ std::optional<End> Sheet::entry_end(const std::string& word, int row) const {
     if (!found.last) return End("[" + named->second + "]", word);
     const Address first(boost::algorithm::erase_all_copy(std::string(found.first.address), "$"));
     const auto heading = cells_.find({first.row - 1, first.column});
-    const auto* const text = heading == cells_.end() ? nullptr : std::get_if<std::string>(&heading->second.content);
-    return End("[.$" + column_letters(first.column) + "1]", text == nullptr ? word : *text);
+    const auto* const text = heading == cells_.end() ? nullptr : std::get_if<Phrase>(&heading->second.content);
+    return End("[.$" + column_letters(first.column) + "1]", text == nullptr ? word : text->english());
 }
 
 void Sheet::define(const std::string& name, const std::string& formula) {
@@ -346,7 +346,7 @@ void Sheet::valid(Area area, const Validation& validation) {
     };
     for (int row = area.first.row; row <= area.last.row; ++row) {
         for (int column = area.first.column; column <= area.last.column; ++column) {
-            Stored& cell = stored({column, row});
+            Cell& cell = filled({column, row});
             cell.validation = number_of(cell.style == Style::suggested ? over_suggestion : validation);
         }
     }

@@ -23,8 +23,8 @@ namespace slipbark::compose {
 /// What may be entered. `help` shows when the cell is selected, `error` when the entry does not fit.
 struct Validation {
     std::string condition;  ///< in the file format's own words
-    std::string help;
-    std::string error;
+    Phrase help;
+    Phrase error;
 
     friend auto operator<=>(const Validation&, const Validation&) = default;
 };
@@ -62,24 +62,23 @@ Validation one_of(const std::vector<std::string>& choices);
 Validation one_of(const std::vector<std::string>& choices, std::string_view meaning);
 Validation any_text(std::string_view what);
 
-class TextCollector;
 class Workbook;
 
 class Sheet {
   public:
     /// What put() gives back, for the things that few cells have.
-    class Cell {
+    class CellHandle {
       public:
-        Cell& name(const std::string& range_name);
-        Cell& valid(const Validation& validation);
+        CellHandle& name(const std::string& range_name);
+        CellHandle& valid(const Validation& validation);
         /// The text is a name that is the same in every language.
-        Cell& as_it_is();
+        CellHandle& as_it_is();
         /// Merges with the cells to the right and below.
-        Cell& across(int columns, int rows = 1);
+        CellHandle& across(int columns, int rows = 1);
 
       private:
         friend class Sheet;
-        Cell(Sheet& sheet, Address place) : sheet_(sheet), place_(place) {}
+        CellHandle(Sheet& sheet, Address place) : sheet_(sheet), place_(place) {}
         Sheet& sheet_;
         Address place_;
     };
@@ -89,10 +88,10 @@ class Sheet {
     /// A fixed height; rows without one grow with their text.
     void row_height(int row, double height_cm);
 
-    Cell put(Address place, Content content, Style style = Style::plain, Format format = Format::general);
-    Cell put(Address place, const char* text, Style style = Style::plain, Format format = Format::general);
-    Cell put(Address place, double value, Style style = Style::plain, Format format = Format::general);
-    Cell put(Address place, int value, Style style = Style::plain, Format format = Format::general);
+    CellHandle put(Address place, Content content, Style style = Style::plain, Format format = Format::general);
+    CellHandle put(Address place, const char* text, Style style = Style::plain, Format format = Format::general);
+    CellHandle put(Address place, double value, Style style = Style::plain, Format format = Format::general);
+    CellHandle put(Address place, int value, Style style = Style::plain, Format format = Format::general);
     /// One array formula over `area`. `formats` one for each column, the last one for the rest.
     void array(Area area, const std::string& formula, Style style, const std::vector<Format>& formats);
 
@@ -136,7 +135,7 @@ class Sheet {
     friend class Workbook;
     friend class Writer;
     friend class Translator;
-    struct Stored {
+    struct Cell {
         Content content;
         Style style = Style::plain;
         Format format = Format::general;
@@ -160,8 +159,8 @@ class Sheet {
 
     Sheet(Workbook& book, std::string title, bool landscape)
         : book_(&book), title_(std::move(title)), wide_(landscape) {}
-    Stored& fresh(Address place);
-    Stored& stored(Address place);
+    Cell& fresh(Address place);
+    Cell& filled(Address place);
     [[nodiscard]] Address first_input() const;
     /// The cells that hold a suggestion, in parts of columns.
     [[nodiscard]] std::vector<Area> suggestions() const;
@@ -173,7 +172,7 @@ class Sheet {
     bool wide_;
     std::vector<double> widths_;
     std::map<int, double> heights_;
-    std::map<std::pair<int, int>, Stored> cells_;  // by row, then column
+    std::map<std::pair<int, int>, Cell> cells_;  // by row, then column
     std::map<std::pair<int, int>, Placed> charts_;
     std::vector<Mark> marks_;
     std::vector<int> breaks_;
@@ -202,14 +201,14 @@ class Workbook {
     /// Its formulas are there to be read: keywords of arguments stay English in the cells that they refer to.
     void keep_keywords() { keeps_keywords_ = true; }
 
-    /// The whole file, in the language of write_in(). Throws std::logic_error where the author made a mistake.
+    /// The whole file, in English or as `texts` translates it. Throws std::logic_error where the author made a mistake.
     [[nodiscard]] std::string write() const;
+    [[nodiscard]] std::string write(TextCollector& texts) const;
 
   private:
     friend class Sheet;
     friend class Writer;
     friend class Translator;
-    [[nodiscard]] std::string write_in(TextCollector& texts) const;
     std::string file_;
     std::string title_;
     std::string about_;
@@ -219,9 +218,6 @@ class Workbook {
     std::map<std::string, std::string> expressions_;  // name, what it stands for
     bool keeps_keywords_ = false;
 };
-
-/// From now on every workbook is written through `texts`; in English with nullptr.
-void write_in(TextCollector* texts);
 
 /// A sheet's title as it stands in a formula or an address.
 std::string quoted_title(const std::string& title);

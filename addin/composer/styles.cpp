@@ -168,13 +168,13 @@ const Properties& of(Style style) {
     throw std::logic_error("a style without a look");
 }
 
-void opening(Sheet& sheet, const std::string& title, const std::string& lead, int columns) {
+void opening(Sheet& sheet, const Phrase& title, const Phrase& lead, int columns) {
     sheet.row_height(1, title_height);
     sheet.put("B1", title, Style::title).across(columns);
     sheet.put("B2", lead, Style::lead).across(columns);
 }
 
-void band(Sheet& sheet, Address first, const std::string& text, int columns) {
+void band(Sheet& sheet, Address first, const Phrase& text, int columns) {
     for (int column = 0; column < columns; ++column) {
         sheet.put({first.column + column, first.row}, column == 0 ? text : "", Style::section);
     }
@@ -187,7 +187,7 @@ void headings(Sheet& sheet, Address first, const std::vector<std::string>& texts
     }
 }
 
-Sheet::Cell Form::part(int column, const Content& content, Style style, Format format, int span) {
+Sheet::CellHandle Form::part(int column, const Content& content, Style style, Format format, int span) {
     auto cell = sheet_.put({column, at_.row}, content, style, format);
     if (span > 1) cell.across(span);
     return cell;

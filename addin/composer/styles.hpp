@@ -56,10 +56,10 @@ inline constexpr const char* if_name_error =
 
 /// Title and lead in the first two lines from column B on. A title that is a formula can show the block's name.
 /// The lead runs over `columns` cells.
-void opening(Sheet& sheet, const std::string& title, const std::string& lead, int columns);
+void opening(Sheet& sheet, const Phrase& title, const Phrase& lead, int columns);
 
 /// A section's heading over several columns, for tables.
-void band(Sheet& sheet, Address first, const std::string& text, int columns);
+void band(Sheet& sheet, Address first, const Phrase& text, int columns);
 
 /// The headings of a table, one beside the other from `first` on.
 void headings(Sheet& sheet, Address first, const std::vector<std::string>& texts);
@@ -97,7 +97,7 @@ class Form {
     [[nodiscard]] Address value_address() const { return {at_.column + spans_.label, at_.row}; }
 
   private:
-    Sheet::Cell part(int column, const Content& content, Style style, Format format, int span);
+    Sheet::CellHandle part(int column, const Content& content, Style style, Format format, int span);
     [[nodiscard]] std::string own_check(const std::string& formula) const;
     Form& line(const std::string& label, const std::string& name, const Content& value, const std::string& unit,
                Format format, Style style, const Validation& validation, const std::string& check);

@@ -10,14 +10,6 @@ namespace slipbark::compose {
 
 namespace {
 
-using Make = std::function<std::string(TextCollector&)>;
-
-// Of the process: texts are made while a workbook is filled, and asked for once it is complete.
-std::map<std::string, Make, std::less<>>& all_parts() {
-    static std::map<std::string, Make, std::less<>> all;
-    return all;
-}
-
 bool is_letter(char c) {
     return (c >= 'A' && c <= 'Z') || (c >= 'a' && c <= 'z') || static_cast<unsigned char>(c) >= 0x80;
 }
@@ -72,15 +64,12 @@ void TextCollector::remember(const std::string& english, const std::string& plur
     }
 }
 
-std::string in_parts(const Make& make) {
+Phrase::Phrase(Make make) : make_(std::move(make)) {
     TextCollector english{catalogue::Language()};
-    std::string text = make(english);
-    all_parts().insert_or_assign(text, make);
-    return text;
+    english_ = make_(english);
 }
 
 std::string part(TextCollector& texts, const std::string& english) {
-    if (const Make* make = parts_of(english)) return (*make)(texts);
     if (!has_words(english)) return english;
     // "Year 3" is "Year {1}", whatever the year.
     const auto words = english.find_last_not_of("0123456789.");
@@ -92,13 +81,8 @@ std::string part(TextCollector& texts, const std::string& english) {
     return boost::algorithm::replace_all_copy(texts.translate(english.substr(0, words + 1) + "{1}"), "{1}", number);
 }
 
-std::string join_sentences(const std::string& first, const std::string& second) {
-    return in_parts([=](TextCollector& texts) { return part(texts, first) + " " + part(texts, second); });
-}
-
-const Make* parts_of(std::string_view english) {
-    const auto found = all_parts().find(english);
-    return found == all_parts().end() ? nullptr : &found->second;
+Phrase join_sentences(const Phrase& first, const Phrase& second) {
+    return Phrase([=](TextCollector& texts) { return first.in(texts) + " " + second.in(texts); });
 }
 
 bool has_words(std::string_view text) {

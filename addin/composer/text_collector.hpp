@@ -1,15 +1,15 @@
 // Who collects and translates a workbook's texts: in English as they stand in the sources, or in another language.
 //
-// Sources of workbooks write plain English. Once a workbook is complete, translate.hpp goes through it and has every
-// text of it said anew. So a text stands once, and whoever writes a workbook has nothing to do with languages, but for
-// one thing: a text that is put together from parts goes through in_parts(), so that the parts can be put together
-// otherwise elsewhere.
+// Sources of workbooks write plain English. Once a workbook is complete, translate.hpp goes through it and translates
+// every text of it. So a text stands once, and whoever writes a workbook has nothing to do with languages, but for one
+// thing: a text that is put together from parts is a Phrase with a function, which each language calls again.
 #pragma once
 
 #include <functional>
 #include <map>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 #include "catalogue/language.hpp"
@@ -57,18 +57,33 @@ class TextCollector {
     std::map<std::string, std::size_t, std::less<>> known_;
 };
 
-/// A text put together by `make`, in English; in another language `make` is asked again.
-std::string in_parts(const std::function<std::string(TextCollector&)>& make);
-
-/// A text of a workbook by itself or as a part of another: as `texts` translates it, from its own parts where it has
-/// some.
+/// A text of a workbook by itself or as a part of another, as `texts` translates it: "Year 3" as "Year {1}".
 std::string part(TextCollector& texts, const std::string& english);
 
-/// Two sentences.
-std::string join_sentences(const std::string& first, const std::string& second);
+/// A text as it stands in English, or one that a function puts together from parts. Equal where the English is.
+class Phrase {
+  public:
+    using Make = std::function<std::string(TextCollector&)>;
 
-/// What in_parts() was given for this text; nullptr where it was not.
-const std::function<std::string(TextCollector&)>* parts_of(std::string_view english);
+    Phrase() = default;
+    Phrase(std::string english) : english_(std::move(english)) {}
+    Phrase(const char* english) : english_(english) {}
+    explicit Phrase(Make make);
+
+    [[nodiscard]] const std::string& english() const { return english_; }
+    /// As `texts` translates it, from its parts where it has some.
+    [[nodiscard]] std::string in(TextCollector& texts) const { return make_ ? make_(texts) : part(texts, english_); }
+
+    friend bool operator==(const Phrase& a, const Phrase& b) { return a.english_ == b.english_; }
+    friend auto operator<=>(const Phrase& a, const Phrase& b) { return a.english_ <=> b.english_; }
+
+  private:
+    std::string english_;
+    Make make_;
+};
+
+/// Two sentences.
+Phrase join_sentences(const Phrase& first, const Phrase& second);
 
 /// Whether a text has words in it, and not only signs, numbers, letters that stand alone and names of functions.
 bool has_words(std::string_view text);

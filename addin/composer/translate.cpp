@@ -249,8 +249,8 @@ class Translator {
 
     void validation(Validation& one) {
         at("what may be entered");
-        one.help = said(one.help);
-        one.error = said(one.error);
+        one.help = one.help.in(texts_);
+        one.error = one.error.in(texts_);
         const auto list = one.condition.find("in-list(");
         if (list == std::string::npos) return;
         const std::size_t from = list + std::string_view("in-list(").size();
@@ -269,20 +269,21 @@ class Translator {
         sheet_ = &sheet;
         std::map<int, int> more;  // by row, the lines that its running texts are longer by
         for (auto& [place, cell] : sheet.cells_) {
-            auto* text = std::get_if<std::string>(&cell.content);
-            if (text == nullptr || text->empty() || cell.as_it_is) continue;
-            const std::size_t before = letters_said(*text);
+            auto* phrase = std::get_if<Phrase>(&cell.content);
+            if (phrase == nullptr || phrase->english().empty() || cell.as_it_is) continue;
+            const std::string text = phrase->english();
             at(sheet, Address(place.second, place.first).text());
-            if (!text->starts_with('=') && is_key(sheet, {place.second, place.first})) {
-                if (!book_.keeps_keywords_ && said(*text) != *text) cell.shown = said(*text);
-            } else if (!text->starts_with('=')) {
-                *text = said(*text);
+            if (!text.starts_with('=') && is_key(sheet, {place.second, place.first})) {
+                if (!book_.keeps_keywords_ && said(text) != text) cell.shown = said(text);
+            } else if (!text.starts_with('=')) {
+                *phrase = phrase->in(texts_);
             } else {
-                *text = "=" + formula(text->substr(1), cell.array.has_value());
+                *phrase = "=" + formula(text.substr(1), cell.array.has_value());
             }
             if (is_running_text(cell.style)) {
                 const double width = width_of(sheet, place.second, cell.columns);
-                const int lines = lines_of(letters_said(*text), width) - lines_of(before, width);
+                const int lines =
+                    lines_of(letters_said(phrase->english()), width) - lines_of(letters_said(text), width);
                 more[place.first] = std::max(more[place.first], lines);
             }
         }
@@ -507,8 +508,7 @@ class Translator {
         Pattern one = pattern_of(arguments[1]);
         const Pattern others = pattern_of(arguments[2]);
         if (arguments[1].empty() || arguments[2].empty() || !places_of(arguments[1], "<>=").empty() ||
-            !places_of(arguments[2], "<>=").empty() || !is_said(one) || !is_said(others) ||
-            parts_of(one.text) != nullptr) {
+            !places_of(arguments[2], "<>=").empty() || !is_said(one) || !is_said(others)) {
             return std::nullopt;
         }
         // The places of both as the second one numbers them.
@@ -754,8 +754,8 @@ class Translator {
     void note_shown_texts() {
         for (const auto& sheet : book_.sheets_) {
             for (const auto& [place, cell] : sheet->cells_) {
-                const auto* text = std::get_if<std::string>(&cell.content);
-                if (text != nullptr && !text->starts_with('=')) shown_.insert(*text);
+                const auto* text = std::get_if<Phrase>(&cell.content);
+                if (text != nullptr && !text->english().starts_with('=')) shown_.insert(text->english());
             }
         }
         for (const Validation& one : book_.validations_) {
@@ -771,11 +771,11 @@ class Translator {
         for (const auto& sheet : book_.sheets_) {
             sheet_ = sheet.get();
             for (const auto& [place, cell] : sheet->cells_) {
-                const auto* text = std::get_if<std::string>(&cell.content);
-                if (text == nullptr || !text->starts_with('=') ||
-                    text->find(catalogue::cell_prefix) == std::string::npos)
+                const auto* text = std::get_if<Phrase>(&cell.content);
+                if (text == nullptr || !text->english().starts_with('=') ||
+                    text->english().find(catalogue::cell_prefix) == std::string::npos)
                     continue;
-                const auto tokens = catalogue::tokens(*text);
+                const auto tokens = catalogue::tokens(text->english());
                 for (std::size_t at = 0; at < tokens.size(); ++at) {
                     if (tokens[at].part != Part::function) continue;
                     const FunctionEntry* entry = catalogue::find(catalogue::own_name(tokens[at].text));

@@ -316,12 +316,12 @@ class Writer {
                              {"table:base-cell-address", "$" + quoted_title(book_.sheets_.front()->title_) + ".$A$1"}});
             add(add(one, "table:help-message",
                     {{"table:title", texts_.translate(translatable("To fill in"), {})}, {"table:display", "true"}}),
-                "text:p", {}, validation.help);
+                "text:p", {}, validation.help.english());
             add(add(one, "table:error-message",
                     {{"table:title", texts_.translate(translatable("Please check"), {})},
                      {"table:message-type", "stop"},
                      {"table:display", "true"}}),
-                "text:p", {}, validation.error);
+                "text:p", {}, validation.error.english());
         }
     }
 
@@ -517,7 +517,7 @@ class Writer {
         if (column == 1) add(made, "table:table-cell");
     }
 
-    void add_cell(Tree& row, const Sheet& sheet, Address place, const Sheet::Stored& cell) {
+    void add_cell(Tree& row, const Sheet& sheet, Address place, const Sheet::Cell& cell) {
         const bool covered = covered_.contains({place.row, place.column});
         Attributes attributes{{"table:style-name", cell.shown.empty() ? cell_style(cell.style, cell.format)
                                                                       : showing(cell.style, cell.shown)}};
@@ -545,7 +545,8 @@ class Writer {
         } else if (const auto* date = std::get_if<Date>(&cell.content)) {
             attributes.emplace_back("office:value-type", "date");
             attributes.emplace_back("office:date-value", iso(*date));
-        } else if (const auto* text = std::get_if<std::string>(&cell.content)) {
+        } else if (const auto* phrase = std::get_if<Phrase>(&cell.content)) {
+            const std::string* const text = &phrase->english();
             if (text->starts_with('=')) {
                 if (place.row <= sheet.repeated_) {
                     throw std::logic_error(sheet.title_ + "." + place.text() + " is a formula in the repeated rows");
@@ -607,22 +608,12 @@ class Writer {
     int charts_ = 0;
 };
 
-namespace {
-
-// Of the process, which writes workbooks in one language.
-TextCollector* writing = nullptr;
-
-}  // namespace
-
-void write_in(TextCollector* texts) { writing = texts; }
-
 std::string Workbook::write() const {
-    if (writing != nullptr) return write_in(*writing);
     TextCollector english{catalogue::Language()};
     return Writer(*this, english).document();
 }
 
-std::string Workbook::write_in(TextCollector& texts) const {
+std::string Workbook::write(TextCollector& texts) const {
     Workbook other(file_, title_, about_);
     other.names_ = names_;
     other.validations_ = validations_;

@@ -46,9 +46,6 @@ using Texts = std::map<std::string, std::string>;
 
 struct Book {
     explicit Book(const Texts& translations) : messages(mo(translations)), texts(catalogue::Language("es", messages)) {}
-    ~Book() { write_in(nullptr); }
-    Book(const Book&) = delete;
-    Book& operator=(const Book&) = delete;
 
     /// The element of the cell that names `id`.
     std::string formula(const std::string& name = "C3") {
@@ -59,8 +56,7 @@ struct Book {
     }
 
     std::map<std::string, std::string> written() {
-        write_in(&texts);
-        std::istringstream in(book.write());
+        std::istringstream in(book.write(texts));
         read_xml(in, tree);
         std::map<std::string, std::string> found;
         int row = 0;
@@ -206,8 +202,8 @@ TEST(Translate, WritesNumbersOfAnEntryAsTheLanguageDoes) {
                     {"Enter {1}.", "Indique {1}."},
                     {"trees", "\u00e1rboles"}});
     const Validation made = number(0.5, 12000, "trees");
-    EXPECT_EQ(made.help, "Enter a number from 0.5 to 12,000 (trees).");
-    EXPECT_EQ(part(book.texts, made.help), "Indique un n\u00famero de 0,5 a 12\u00a0000 (\u00e1rboles).");
+    EXPECT_EQ(made.help.english(), "Enter a number from 0.5 to 12,000 (trees).");
+    EXPECT_EQ(made.help.in(book.texts), "Indique un n\u00famero de 0,5 a 12\u00a0000 (\u00e1rboles).");
 }
 
 }  // namespace

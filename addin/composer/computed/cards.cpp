@@ -40,7 +40,7 @@ struct Example {
     std::string question;
     std::string printed;  ///< a number, a date as 2027-09-06, a text, or "no answer"
     std::string kind;     ///< where `printed` comes from, as the card's label
-    std::string source;
+    Phrase source;
     double tolerance = 0;  ///< 0: half a unit of the last printed digit
     int row = 1;           ///< which cell of a table is compared
     int column = 1;
@@ -465,7 +465,7 @@ Example from_catalogue(const FunctionEntry& entry) {
             .question = known ? found->question : std::string(entry.texts.does.english()),
             .printed = std::string(entry.texts.shows),
             .kind = guide,
-            .source = in_parts([=](TextCollector& texts) { return part(texts, source) + "."; }),
+            .source = Phrase([=](TextCollector& texts) { return part(texts, source) + "."; }),
             .by_hand = by_hand,
             .hint = known ? found->hint : ""};
 }
@@ -527,21 +527,21 @@ Format format_of(const Literal& one, catalogue::Unit unit) {
         const bool short_share = std::abs(thousandths - std::round(thousandths)) < 1e-9;
         return catalogue::is_fraction(unit) && short_share ? Format::percent_tenth : Format::general;
     }
-    const auto* text = std::get_if<std::string>(&one.content);
-    return text != nullptr && !text->starts_with('=') ? Format::text : Format::general;
+    const auto* text = std::get_if<Phrase>(&one.content);
+    return text != nullptr && !text->english().starts_with('=') ? Format::text : Format::general;
 }
 
 /// Help for a cell from the guide's words. Anything of the right kind is let in, so that the functions' own refusals
 /// and reasons can be seen.
 Validation entry_help(const catalogue::Argument& argument, const Literal& one) {
-    const std::string help =
-        in_parts([argument](TextCollector& texts) { return catalogue::help_in_words(argument, texts.language()); });
+    const Phrase help(
+        [argument](TextCollector& texts) { return catalogue::help_in_words(argument, texts.language()); });
     if (std::holds_alternative<Date>(one.content)) {
         return {"of:cell-content-is-date() and cell-content-is-between(-700000,3000000)", help,
                 join_sentences("That is not a date.", help)};
     }
-    const auto* text = std::get_if<std::string>(&one.content);
-    if (std::holds_alternative<std::monostate>(one.content) || (text != nullptr && !text->starts_with('='))) {
+    const auto* text = std::get_if<Phrase>(&one.content);
+    if (std::holds_alternative<std::monostate>(one.content) || (text != nullptr && !text->english().starts_with('='))) {
         return {"of:cell-content-text-length-is-between(0,80)", help, join_sentences("At most 80 letters.", help)};
     }
     return {"of:cell-content-is-decimal-number() and cell-content-is-between(-1000000000000000,1000000000000000)", help,
@@ -630,7 +630,7 @@ class Cards {
         : sheet_(sheet), series_(series), shown_("shown_" + std::to_string(lesson)) {
         sheet_.columns({0.4, 5.4, 2.8, 2.5, 2.5, 0.3, 3.1, 3.4, 6.0});
         styles::opening(
-            sheet_, in_parts([lesson, title](TextCollector& texts) {
+            sheet_, Phrase([lesson, title](TextCollector& texts) {
                 return texts.translate(translatable("Lesson {1}: {2}"), {std::to_string(lesson), part(texts, title)});
             }),
             join_sentences(aim,
@@ -686,11 +686,11 @@ class Cards {
         auto cell = sheet_.put(Address("C", row_), one.content, Style::kept, format_of(one, argument.unit));
         cell.valid(entry_help(argument, one));
         if (argument.translated) cell.as_it_is();
-        const auto* text = std::get_if<std::string>(&one.content);
-        if (text != nullptr && text->size() > letters_in_cell) {
+        const auto* text = std::get_if<Phrase>(&one.content);
+        if (text != nullptr && text->english().size() > letters_in_cell) {
             cell.across(3);  // where its unit would be
         } else {
-            sheet_.put(Address("D", row_), in_parts([argument](TextCollector& texts) {
+            sheet_.put(Address("D", row_), Phrase([argument](TextCollector& texts) {
                            return catalogue::unit_in_words(argument, texts.language());
                        }),
                        Style::unit);
@@ -703,7 +703,7 @@ class Cards {
     }
 
     void compare(const std::string& address, const Literal& one) {
-        const bool as_text = keeps_words_ && std::holds_alternative<std::string>(one.content);
+        const bool as_text = keeps_words_ && std::holds_alternative<Phrase>(one.content);
         // A blank is compared as one, so that 0 does not pass for it. EXACT compares with a text that stays English.
         unchanged_.push_back(as_text ? "EXACT(" + address + ";" + one.text + ")" : address + "=" + one.text);
     }
@@ -760,7 +760,7 @@ void Cards::blocks(const std::string& example, const std::vector<std::pair<catal
         compare("Series.", area, block);
         sheet_.put(Address("B", row_), std::string(argument.meaning.english()), Style::body);
         high_for(row_, argument.meaning.english().size(), letters_in_label);
-        sheet_.put(Address("C", row_), in_parts([area](TextCollector& texts) {
+        sheet_.put(Address("C", row_), Phrase([area](TextCollector& texts) {
                        return texts.translate(translatable("sheet Series, {1}"), {area.text()});
                    }),
                    Style::unit);
@@ -776,12 +776,12 @@ void Cards::blocks(const std::string& example, const std::vector<std::pair<catal
         const int width = static_cast<int>(block.front().size());
         const Area area({column, row_ + 1}, {column + width - 1, row_ + static_cast<int>(block.size())});
         for (int at = 0; at < width; ++at) {
-            const std::string text = at > 0 ? name : in_parts([name, unit = argument.unit](TextCollector& texts) {
+            const Phrase text = at > 0 ? Phrase(name) : Phrase([name, unit = argument.unit](TextCollector& texts) {
                 return texts.translate(translatable("{1} ({2})"), {name, texts.translate(catalogue::word(unit), {})});
             });
             auto cell = sheet_.put({column + at, row_}, text, Style::heading);
             if (at > 0) cell.as_it_is();
-            high_for(row_, text.size(), 12);
+            high_for(row_, text.english().size(), 12);
         }
         int row = row_ + 1;
         for (const auto& line : block) {
@@ -897,14 +897,14 @@ int Cards::add(const Example& example, int number, const FunctionEntry& entry,
     const Address verdict_at("I", top);
     const std::string verdict = verdict_at.text();
     const std::string name = entry.cell_name();
-    styles::band(sheet_, Address("B", top), number == 1 ? name : in_parts([name, number](TextCollector& texts) {
+    styles::band(sheet_, Address("B", top), number == 1 ? name : Phrase([name, number](TextCollector& texts) {
                      return texts.translate(translatable("{1}, example {2}"), {name, std::to_string(number)});
                  }),
                  7);
     sheet_.put(Address("B", top + 1), example.question, Style::sentence).across(8);
     const std::string does(entry.texts.does.english());
     sheet_
-        .put(Address("B", top + 2), in_parts([does](TextCollector& texts) {
+        .put(Address("B", top + 2), Phrase([does](TextCollector& texts) {
                  return texts.translate(translatable("Aim: {1}"), {part(texts, does)});
              }),
              Style::note)
@@ -915,7 +915,7 @@ int Cards::add(const Example& example, int number, const FunctionEntry& entry,
     row_ = top + 3;
     if (!example.hint.empty()) {
         sheet_
-            .put(Address("B", row_), in_parts([hint = example.hint](TextCollector& texts) {
+            .put(Address("B", row_), Phrase([hint = example.hint](TextCollector& texts) {
                      return texts.translate(translatable("Hint: {1}"), {part(texts, hint)});
                  }),
                  Style::note)
@@ -960,7 +960,7 @@ int Cards::add(const Example& example, int number, const FunctionEntry& entry,
     const bool says_why = entry.texts.shows_in != nullptr;
     // WHY speaks the reader's language.
     const Content printed = any_version ? Content("any text")
-                            : says_why  ? Content(in_parts([&entry](TextCollector& texts) {
+                            : says_why  ? Content(Phrase([&entry](TextCollector& texts) {
                                   return catalogue::example_shows(entry, texts.language());
                               }))
                                         : printed_content(example.printed);
@@ -971,7 +971,7 @@ int Cards::add(const Example& example, int number, const FunctionEntry& entry,
     int row = below_texts;
     const auto label = [&](const char* text) { sheet_.put(Address("G", row), text, Style::label); };
     // Texts that are the same in every language, or said by WHY, stand in a cell of their own outside the printed page.
-    const auto* const words_printed = std::get_if<std::string>(&printed);
+    const auto* const words_printed = std::get_if<Phrase>(&printed);
     const bool is_number = std::holds_alternative<double>(printed) || date;
     std::string expected;
     if (const auto* const value = std::get_if<double>(&printed)) expected = plain_number(*value);
@@ -980,7 +980,7 @@ int Cards::add(const Example& example, int number, const FunctionEntry& entry,
         const Address aside("T", top);
         expected = aside.text();
         auto cell = sheet_.put(aside, printed, Style::workings);
-        if (is_a_name(entry, *words_printed)) cell.as_it_is();
+        if (is_a_name(entry, words_printed->english())) cell.as_it_is();
     }
     const std::string tolerance = plain_number(date ? 0 : tolerance_of(example));
     const Address given_at("U", top);
@@ -1017,12 +1017,12 @@ int Cards::add(const Example& example, int number, const FunctionEntry& entry,
     high(row, 0.75);
     row += formula_rows;
     label("Answer");
-    const bool sentence = words_printed != nullptr && words_printed->size() > 18;
+    const bool sentence = words_printed != nullptr && words_printed->english().size() > 18;
     auto answer_cell = sheet_.put(answer, when_shown(call), Style::answer, format);
     if (sentence) {
         answer_cell.across(2);
     } else {
-        sheet_.put(Address("I", row), example.cell.empty() ? "" : in_parts([cell = example.cell](TextCollector& texts) {
+        sheet_.put(Address("I", row), example.cell.empty() ? "" : Phrase([cell = example.cell](TextCollector& texts) {
                        return texts.translate(translatable("the table's {1}"), {part(texts, cell)});
                    }),
                    Style::unit);
@@ -1036,7 +1036,7 @@ int Cards::add(const Example& example, int number, const FunctionEntry& entry,
         sheet_.put(Address("I", row), any_version ? "" : within(example, printed), Style::unit);
     }
     ++row;
-    const auto long_text = [&](const char* what, const std::string& content, std::size_t length) {
+    const auto long_text = [&](const char* what, const Phrase& content, std::size_t length) {
         label(what);
         const int rows = rows_for(length);
         sheet_.put(Address("H", row), content, Style::note).across(2, rows);
@@ -1047,13 +1047,13 @@ int Cards::add(const Example& example, int number, const FunctionEntry& entry,
         long_text("By hand", when_shown(in_a_formula(example.by_hand)), example.by_hand.size());
     }
     // The sources of published examples give answers away; those of the guide's are formulas and papers.
-    long_text("Source", example.id == guide_id ? example.source : when_shown(in_a_formula(example.source)),
-              example.source.size());
+    long_text("Source", example.id == guide_id ? example.source : when_shown(in_a_formula(example.source.english())),
+              example.source.english().size());
     label("Check value");
     const std::string file = file_of(example.id);
     sheet_
         .put(Address("H", row),
-             file.empty() ? "no test covers this" : in_parts([file, id = example.id](TextCollector& texts) {
+             file.empty() ? "no test covers this" : Phrase([file, id = example.id](TextCollector& texts) {
                  return texts.translate(translatable("{1}, row {2}"), {"tests/reference/" + file, id});
              }),
              Style::note)
