@@ -61,13 +61,13 @@ enum class Style {
     total,      ///< an answer that sums up a table or a sheet
     figure,     ///< one of the few figures that a front sheet shows large
     body,       ///< a table's text that is not to be filled in
-    check,      ///< the Check column: blank, or what to mend
+    check,      ///< the Check column: blank, or what to correct
     sentence,   ///< a summary in words, over several cells
     note,       ///< running text
     caution,    ///< running text on what can hurt
     bars,       ///< bars drawn with characters, all equally wide
     workings,   ///< numbers behind a chart, outside the printed page
-    mend,       ///< laid over a cell by a condition: something to mend
+    unfit,      ///< laid over a cell by a condition: something to correct
     due,        ///< laid over a cell by a condition: look here now
     done,       ///< laid over a cell by a condition: no longer of interest
 };

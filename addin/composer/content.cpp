@@ -24,7 +24,7 @@ constexpr auto style_words = std::to_array<StyleWord>({
     {"check", Style::check},     {"sentence", Style::sentence},
     {"note", Style::note},       {"caution", Style::caution},
     {"bars", Style::bars},       {"workings", Style::workings},
-    {"unfit", Style::mend},      {"due", Style::due},
+    {"unfit", Style::unfit},     {"due", Style::due},
     {"done", Style::done},
 });
 

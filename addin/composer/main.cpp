@@ -45,7 +45,7 @@ int run(const std::vector<std::string_view>& arguments) {
     } else if (option == "--texts" && count > 2) {
         TextCollector texts{Language()};
         for (std::size_t at = 2; at < count; ++at) (void)read_workbook(arguments[at])->write(texts);
-        write(arguments[1], slipbark::compose::pot(texts.said()));
+        write(arguments[1], slipbark::compose::pot(texts.collected()));
     } else if (count == 2 && !option.starts_with("--")) {
         write(arguments[1], read_workbook(arguments[0])->write());
     } else {

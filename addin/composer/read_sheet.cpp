@@ -515,7 +515,7 @@ class SheetFiller {
                 note_formula(entry.line, place.text(), formula);
                 sheet_.put(place, formula, Style::workings);
             }
-            sheet_.mark(entry.value, "LEN($" + place.text() + ")>0", Style::mend);
+            sheet_.mark(entry.value, "LEN($" + place.text() + ")>0", Style::unfit);
         }
     }
 

@@ -146,7 +146,7 @@ const std::vector<Properties>& styles() {
           {"fo:font-family", "Liberation Mono"},
           {"style:font-pitch", "fixed"}}},
         {Style::workings, "Workings", {}, {}, {{"fo:color", "#7d8b93"}, {"fo:font-size", "8pt"}}},
-        {Style::mend,
+        {Style::unfit,
          "Correct",
          {{"fo:background-color", "#fbe0d0"}, {"fo:border", alarm}},
          {},
@@ -250,6 +250,6 @@ Form& Form::to_row(int row) {
     return *this;
 }
 
-void mark_unfit(Sheet& sheet, const Area& area) { sheet.mark(area, "LEN(" + area.first.text() + ")>0", Style::mend); }
+void mark_unfit(Sheet& sheet, const Area& area) { sheet.mark(area, "LEN(" + area.first.text() + ")>0", Style::unfit); }
 
 }  // namespace slipbark::compose::styles

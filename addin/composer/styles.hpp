@@ -72,7 +72,7 @@ struct Spans {
     int check = 0;  ///< 0: no Checks beside the answers
 };
 
-/// A form of lines: label, value, unit, and for answers a Check that says what to mend, in columns side by side from
+/// A form of lines: label, value, unit, and for answers a Check that says what to correct, in columns side by side from
 /// the place where it starts.
 class Form {
   public:

@@ -37,7 +37,7 @@ std::vector<std::string> TextCollector::translate(const std::string& one, const 
                                                   const std::string& comment) {
     const auto known = known_.find(one);
     const bool as_pair =
-        known == known_.end() || said_[known->second].plural.empty() || said_[known->second].plural == others;
+        known == known_.end() || collected_[known->second].plural.empty() || collected_[known->second].plural == others;
     if (!as_pair) return {translate(one, comment), translate(others, comment)};
     remember(one, others, comment);
     std::string_view found = language_.find(one);
@@ -56,11 +56,11 @@ std::string TextCollector::translate(Text pattern, const std::vector<std::string
 }
 
 void TextCollector::remember(const std::string& english, const std::string& plural, const std::string& comment) {
-    const auto [known, is_new] = known_.try_emplace(english, said_.size());
+    const auto [known, is_new] = known_.try_emplace(english, collected_.size());
     if (is_new) {
-        said_.push_back({english, plural, where_, file_, comment});
-    } else if (said_[known->second].plural.empty()) {
-        said_[known->second].plural = plural;
+        collected_.push_back({english, plural, where_, file_, comment});
+    } else if (collected_[known->second].plural.empty()) {
+        collected_[known->second].plural = plural;
     }
 }
 

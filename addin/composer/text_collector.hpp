@@ -35,17 +35,17 @@ class TextCollector {
     std::string translate(const std::string& english, const std::string& comment = {});
     /// Its forms by count, in the order of the language's rule; of English two, for 1 and for all others.
     std::vector<std::string> translate(const std::string& one, const std::string& others, const std::string& comment);
-    /// A sentence of the composer's own, whose places are filled with what was said before.
+    /// A sentence of the composer's own, whose places are filled with texts translated before.
     std::string translate(Text pattern, const std::vector<std::string>& places);
 
-    /// What is said next stands here.
+    /// What is asked for next stands here.
     void at(std::string where, std::string file = {}) {
         where_ = std::move(where);
         file_ = std::move(file);
     }
     [[nodiscard]] const std::string& place() const { return where_; }
     /// Every text that was asked for, in the order in which they came.
-    [[nodiscard]] const std::vector<CollectedText>& said() const { return said_; }
+    [[nodiscard]] const std::vector<CollectedText>& collected() const { return collected_; }
 
   private:
     void remember(const std::string& english, const std::string& plural, const std::string& comment);
@@ -53,7 +53,7 @@ class TextCollector {
     catalogue::Language language_;
     std::string where_;
     std::string file_;
-    std::vector<CollectedText> said_;
+    std::vector<CollectedText> collected_;
     std::map<std::string, std::size_t, std::less<>> known_;
 };
 

@@ -93,7 +93,7 @@ TEST(Composer, TellsItsFramesApartWithoutColour) {
         return text;
     };
     std::set<std::string> seen;
-    for (const Style style : {Style::input, Style::suggested, Style::answer, Style::body, Style::mend}) {
+    for (const Style style : {Style::input, Style::suggested, Style::answer, Style::body, Style::unfit}) {
         EXPECT_TRUE(seen.insert(frame(style)).second) << styles::of(style).name << ": " << frame(style);
     }
     EXPECT_TRUE(frame(Style::suggested).find("dashed") != std::string::npos) << frame(Style::suggested);

@@ -189,7 +189,7 @@ TEST(Translate, GathersTheTextsForTranslators) {
     book.sheet.put("A2", "WT-068");
     book.sheet.put("C3", R"(="Order "&A1&" sticks")");
     book.written();
-    const std::string texts = pot(book.texts.said());
+    const std::string texts = pot(book.texts.collected());
     EXPECT_NE(texts.find("#. Plan: Plan.A1\nmsgid \"Say \\\"when\\\"\"\nmsgstr \"\"\n"), std::string::npos) << texts;
     EXPECT_NE(texts.find("#. Plan: Plan.C3\n#. {1} A1\n#, python-brace-format\nmsgid \"Order {1} sticks\"\n"),
               std::string::npos);

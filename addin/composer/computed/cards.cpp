@@ -1085,7 +1085,7 @@ int Cards::add(const Example& example, int number, const FunctionEntry& entry,
                    "&\"\";\"error\");\"error\";IF(" + agrees_at.text() + R"(;"agrees";"DIFFERS"))))",
                Style::total);
     sheet_.mark(verdict_at, verdict + "=\"changed\"", Style::due);
-    sheet_.mark(verdict_at, "OR(" + verdict + "=\"DIFFERS\";" + verdict + "=\"error\")", Style::mend);
+    sheet_.mark(verdict_at, "OR(" + verdict + "=\"DIFFERS\";" + verdict + "=\"error\")", Style::unfit);
     row_ = std::max({row_, row, same.last.row + 1}) + 1;
     close(top);
     return top;
@@ -1249,7 +1249,7 @@ void overview(Sheet& sheet, const std::vector<Listed>& all) {
     sheet.name("verdicts", verdicts);
     const std::string head = Address("F", first_listed).text();
     sheet.mark(verdicts, head + "=\"changed\"", Style::due);
-    sheet.mark(verdicts, "OR(" + head + "=\"DIFFERS\";" + head + "=\"error\")", Style::mend);
+    sheet.mark(verdicts, "OR(" + head + "=\"DIFFERS\";" + head + "=\"error\")", Style::unfit);
     sheet.cursor("C7");
     sheet.print_area(Area({1, 1}, {6, last}));
 }
