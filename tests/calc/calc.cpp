@@ -108,23 +108,27 @@ std::vector<Form> forms() {
     std::vector<Form> all;
     for (const auto& listed : workbooks::all) {
         if (listed.file == "worked-examples" || listed.file == "desk") continue;  // to be read; filled by a command
-        for (const auto& language : all_languages()) all.push_back({std::string(listed.file), language});
+        for (const auto& language : languages_one_by_one()) all.push_back({std::string(listed.file), language});
     }
     return all;
 }
 
-std::vector<std::string> tested_languages() {
+namespace {
+
+std::vector<std::string> languages_of_this_run(const char* otherwise) {
     const char* const given = std::getenv("SLIPBARK_TEST_LANGUAGES");
     std::vector<std::string> all;
-    return boost::algorithm::split(all, std::string(given == nullptr ? "en,es" : given),
+    return boost::algorithm::split(all, std::string(given == nullptr ? otherwise : given),
                                    [](char letter) { return letter == ','; });
 }
 
-std::vector<std::string> all_languages() {
-    std::vector<std::string> all;
-    for (const auto& language : catalogue::languages()) all.emplace_back(language.tag());
-    return all;
-}
+}  // namespace
+
+std::vector<std::string> tested_languages() { return languages_of_this_run("en,es"); }
+
+std::vector<std::string> languages_one_by_one() { return languages_of_this_run("en"); }
+
+std::vector<std::string> languages_of_offices() { return languages_of_this_run("es"); }
 
 std::string in_workbooks(const std::string& language, const std::string& english) {
     if (language == "en") return english;

@@ -296,7 +296,7 @@ INSTANTIATE_TEST_SUITE_P(Form, OwnBlock,
                          testing::Combine(testing::Values(std::array<double, 3>{40, 2, 2},
                                                           std::array<double, 3>{8000, 2, 3},
                                                           std::array<double, 3>{900, 1, 1}),
-                                          testing::ValuesIn(all_languages())),
+                                          testing::ValuesIn(languages_one_by_one())),
                          [](const auto& name) {
                              return std::to_string(static_cast<int>(std::get<0>(name.param)[0])) + "_" +
                                     std::get<1>(name.param);

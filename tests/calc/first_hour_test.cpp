@@ -6,6 +6,7 @@
 #include "catalogue/language.hpp"
 #include "composer/registry.hpp"
 #include "folder.hpp"
+#include "languages.hpp"
 #include "send.hpp"
 #include "texts.hpp"
 
@@ -169,19 +170,19 @@ class FirstHourAbroad : public FirstHour, public testing::WithParamInterface<Abr
 
 INSTANTIATE_TEST_SUITE_P(
     Office, FirstHourAbroad,
-    testing::Values(
-        Abroad{"es-ES", "es", "injerto de corteza con bolsa", "Pedidos",
-               "Pedir 68 varetas para 240 injertos en 40 árboles.", "del 13 sep 2027 al 15 sep 2027", "lun 13 sep 2027",
-               "El ejemplo es inventado"},
-        Abroad{"fr-FR", "fr", "greffe en couronne sous sachet", "Commandes",
-               "Commandez 68 baguettes pour 240 greffes sur 40 arbres.", "du 13 sept 2027 au 15 sept 2027",
-               "lun. 13 sept. 2027", "L'exemple est inventé"},
-        Abroad{"it-IT", "it", "corona con sacchetto", "Ordini", "Ordinare 68 bacchette per 240 innesti su 40 alberi.",
-               "dal 13 set 2027 al 15 set 2027", "lun 13 set 2027", "L'esempio è inventato"},
-        Abroad{"pt-BR", "pt-BR", "coroa com saco", "Pedidos", "Peça 68 varetas para 240 enxertos em 40 árvores.",
-               "de 13 set 2027 a 15 set 2027", "seg 13 set 2027", "O exemplo é inventado"},
-        Abroad{"pt-PT", "pt", "coroa com saco", "Pedidos", "Peça 68 varetas para 240 enxertos em 40 árvores.",
-               "de 13 set 2027 a 15 set 2027", "seg 13 set 2027", "O exemplo é inventado", "13-9-2027", "1-9-2027"}),
+    testing::ValuesIn(offices_to_try<Abroad>(
+        {Abroad{"es-ES", "es", "injerto de corteza con bolsa", "Pedidos",
+                "Pedir 68 varetas para 240 injertos en 40 árboles.", "del 13 sep 2027 al 15 sep 2027",
+                "lun 13 sep 2027", "El ejemplo es inventado"},
+         Abroad{"fr-FR", "fr", "greffe en couronne sous sachet", "Commandes",
+                "Commandez 68 baguettes pour 240 greffes sur 40 arbres.", "du 13 sept 2027 au 15 sept 2027",
+                "lun. 13 sept. 2027", "L'exemple est inventé"},
+         Abroad{"it-IT", "it", "corona con sacchetto", "Ordini", "Ordinare 68 bacchette per 240 innesti su 40 alberi.",
+                "dal 13 set 2027 al 15 set 2027", "lun 13 set 2027", "L'esempio è inventato"},
+         Abroad{"pt-BR", "pt-BR", "coroa com saco", "Pedidos", "Peça 68 varetas para 240 enxertos em 40 árvores.",
+                "de 13 set 2027 a 15 set 2027", "seg 13 set 2027", "O exemplo é inventado"},
+         Abroad{"pt-PT", "pt", "coroa com saco", "Pedidos", "Peça 68 varetas para 240 enxertos em 40 árvores.",
+                "de 13 set 2027 a 15 set 2027", "seg 13 set 2027", "O exemplo é inventado", "13-9-2027", "1-9-2027"}})),
     [](const auto& one) { return as_id(one.param.locale); });
 
 TEST_P(FirstHourAbroad, FromAnEmptyFormToPaper) {

@@ -26,6 +26,7 @@
 #include "composer/registry.hpp"
 #include "folder.hpp"
 #include "formula.hpp"
+#include "languages.hpp"
 #include "right_call.hpp"
 #include "send.hpp"
 #include "texts.hpp"
@@ -96,7 +97,7 @@ struct Spoken {
     const char* outlay;
 };
 
-const Spoken menu_language[]{
+const std::vector<Spoken> countries{
     {"es-ES", "es", "Cambio de variedad", "Nuevo plan de cambio de variedad", "Explicar esta celda",
      "spare era 15: indique una fracción de 0 a 2 (15 % es 0,15).", "No se injertó nada.", "Razón: spare era 15",
      "Da: varetas", "Pedidos", "Plan de cambio de variedad: ", "Probabilidades", "desembolso"},
@@ -142,7 +143,7 @@ class Interface : public testing::TestWithParam<Spoken> {
 std::unique_ptr<Folder> Interface::folder;
 std::map<std::string, Office> Interface::offices;
 
-INSTANTIATE_TEST_SUITE_P(Office, Interface, testing::ValuesIn(menu_language),
+INSTANTIATE_TEST_SUITE_P(Office, Interface, testing::ValuesIn(offices_to_try(countries)),
                          [](const auto& one) { return as_id(one.param.locale); });
 
 TEST_P(Interface, IsInTheMenu) {
