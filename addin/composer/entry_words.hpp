@@ -10,13 +10,7 @@
 
 namespace slipbark::compose {
 
-/// An entry's words read.
-struct EntryWords {
-    Validation validation;
-    bool or_blank = false;  ///< blank is as good as a fitting entry
-};
-
-/// Reads the words of a cell's entry:
+/// The validation of a cell's entry, in the words of catalogue/entry_kind.hpp and two of the composer's own:
 ///
 ///     whole LOW HIGH UNIT         a whole number; the unit, in words, goes to the line's end
 ///     number LOW HIGH UNIT
@@ -36,7 +30,7 @@ struct EntryWords {
 ///            help     said behind the entry's own help; "HELP | REFUSAL" takes the place of both, which `listed` needs
 ///            end_at   the end that a name or an address stands for; nullopt where it is none
 /// throws     std::logic_error which says what was wrong
-EntryWords read_entry(std::string_view words, const std::string& help,
+Validation read_entry(std::string_view words, const std::string& help,
                       const std::function<std::optional<End>(const std::string&)>& end_at);
 
 /// The same entry as UNFIT takes its kind: {"whole";1;20;"grafts"}. Nothing for one whose fit a formula of its own must

@@ -454,7 +454,7 @@ class SheetFiller {
     void rest(const CellLine& one, const Area& area) {
         if (!one.entry.empty()) {
             const auto end_at = [&](const std::string& word) { return sheet_.entry_end(word, area.first.row); };
-            sheet_.valid(area, read_entry(one.entry, one.help, end_at).validation);
+            sheet_.valid(area, read_entry(one.entry, one.help, end_at));
         } else if (!one.help.empty()) {
             throw std::logic_error("help goes with an entry");
         }
