@@ -6,9 +6,9 @@
 
 namespace slipbark::compose {
 
-void compute_sheets(const std::string& name, const ComputedSheets& sheets) {
+void compute_sheets(const std::string& name, const ComputedSheets& sheets, const std::filesystem::path& folder) {
     if (name != "cards") throw std::logic_error("no sheets are computed as " + name);
-    compute_cards(sheets);
+    compute_cards(sheets, folder);
 }
 
 }  // namespace slipbark::compose

@@ -125,7 +125,7 @@ std::unique_ptr<Workbook> read_workbook(const std::filesystem::path& folder) {
                 }
             }
             try {
-                compute_sheets(one.computed, together);
+                compute_sheets(one.computed, together, folder);
             } catch (const std::logic_error& error) {
                 throw TextError(file, one.line, "", error.what());
             }

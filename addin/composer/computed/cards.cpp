@@ -3,12 +3,14 @@
 // for.
 //
 // One sheet for each lesson, on it a card for each example. The guide's own examples come from the catalogue, so that
-// no function is forgotten; the published ones are rows of tests/reference/, by the same numbers.
+// no function is forgotten, with the questions of guide-questions.tsv; those of published-examples.tsv are rows of
+// tests/reference/, by the same numbers.
 #include "composer/computed/cards.hpp"
 
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <filesystem>
 #include <map>
 #include <optional>
 #include <stdexcept>
@@ -21,8 +23,10 @@
 #include "catalogue/formula.hpp"
 #include "catalogue/support.hpp"
 #include "catalogue/words.hpp"
+#include "composer/content.hpp"
 #include "composer/sheet.hpp"
 #include "composer/styles.hpp"
+#include "composer/text.hpp"
 #include "composer/text_collector.hpp"
 #include "slipbark/defaults.hpp"
 #include "support/checks.hpp"
@@ -39,7 +43,7 @@ struct Example {
     std::string call;
     std::string question;
     std::string printed;  ///< a number, a date as 2027-09-06, a text, or "no answer"
-    std::string kind;     ///< where `printed` comes from, as the card's label
+    std::string kind;     ///< where `printed` comes from, as the card's label: Published, From memory, Computed, ...
     Phrase source;
     double tolerance = 0;  ///< 0: half a unit of the last printed digit
     int row = 1;           ///< which cell of a table is compared
@@ -49,10 +53,6 @@ struct Example {
     std::string hint = {};     ///< a first step towards the answer of this question
 };
 
-constexpr const char* published = "Published";
-constexpr const char* from_memory = "From memory";  // a published value that was not looked up again
-constexpr const char* computed = "Computed";        // apart from this extension, by another library or by hand
-constexpr const char* stand_in = "Borrowed check";  // published for another function, which must give the same there
 constexpr const char* guide = "In the guide";
 constexpr const char* guide_id = "guide";
 
@@ -87,366 +87,54 @@ std::string file_of(const std::string& id) {
     return found->second;
 }
 
-// Sources that several examples share.
-constexpr const char* cornell = "White, Shaffer, Pool & Lalor (1997), Cornell R.B. 97-05, vines";
-constexpr const char* lopes =
-    "Lopes & Zica, Pesquisa Agropecuaria Tropical 4(1):40-46 (1974, from memory), sweet orange in polyethylene at room "
-    "temperature";
-constexpr const char* uc_ipm = "UC IPM degree-days for Esparto, California, 2020 (CIMIS), 50 and 70 F";
-constexpr const char* newcombe_single = "Newcombe (1998), Statistics in Medicine 17:857-872, table I";
-constexpr const char* newcombe_pair = "Newcombe (1998), Statistics in Medicine 17:873-890, table II, method 10";
-constexpr const char* spa = "Reda & Andreas (2008), Solar Position Algorithm, NREL/TP-560-34302, appendix";
-constexpr const char* ecma_workday =
-    "published for the function WORKDAY, ECMA-376 Part 4; CREWFINISH counts its first day and so takes the day after";
-constexpr const char* ecma_months =
-    "published for the function EDATE, ECMA-376 Part 4; stages count months the same way";
-constexpr const char* crowder =
-    "Crowder (1978), Applied Statistics 27:34-37, seeds in five plates; ratio estimator in "
-    "exact fractions and in R";
-constexpr const char* freireich = "Freireich et al. (1963), Blood 21:699-716, weeks; computed again with R survival";
-constexpr const char* honeycrisp = "Gallardo (WSU), Honeycrisp cost study 2011, in Good Fruit Grower, Dec 2012";
-constexpr const char* plan_of_ours = "our own scene, by hand";
-
-/// A question in words for each of the guide's examples, and how to see its answer without the function.
-struct Words {
-    std::string_view method;
-    const char* question;
-    const char* by_hand;
-    const char* hint = "";
+/// A question in words for an example of the guide, and how to see its answer without the function.
+struct Question {
+    std::string text;
+    std::string by_hand;
+    std::string hint;
 };
 
-constexpr auto words = std::to_array<Words>({
-    {"trees", "How many trees are there on two hectares at 6 by 4 m?", "10,000 x 2 / (6 x 4) = 833.3, whole trees"},
-    {"stubGrafts", "A stub of 7.5 cm gets one graft for each 7.5 cm of its circumference. How many grafts fit?",
-     "pi x 7.5 = 23.6 cm; one for each 7.5 cm is 3.1"},
-    {"sticks",
-     "3,200 scions of two buds are to be grafted; a stick has nine usable buds, and 15 % are spare. How many sticks?",
-     "a stick gives 4 whole scions; 3,200 x 1.15 / 4 = 920"},
-    {"grafts", "Fifty live grafts are wanted and 85 in 100 take. How many must be placed to be 95 % sure of them?",
-     "1-BINOM.DIST(49;64;0.85;1) is above 0.95, with 63 it is not"},
-    {"treeChance", "A tree gets four grafts, of which 70 in 100 take. How likely are at least two alive?",
-     "1 - 0.3^4 - 4 x 0.7 x 0.3^3"},
-    {"treeGrafts", "60 in 100 grafts take. How many on a tree, so that 95 in 100 trees have at least one alive?",
-     "1 - 0.4^3 = 0.936 is too few, 1 - 0.4^4 = 0.974"},
-    {"budsAlive",
-     "At room temperature 70 % of sweet orange buds were alive after 5 days and 36 % after 10. What share is alive "
-     "after five days?",
-     "printed in the trial: 70 %"},
-    {"milestone", "Grafting was on 6 September 2027, and the nurse limb comes off 18 months later. On which date?",
-     "eighteen months on"},
-    {"schedule", "Which stage comes first in the calendar of a rework?", "the first row of TABLE(\"schedule\")"},
-    {"stageDue", "Fourteen days after grafting: which stage is due, if the first look is due from day 14 to day 21?",
-     "its latest date is 21 days after grafting"},
-    {"crewDays", "Four grafters place 120 grafts a day each. How many days for 3,200 grafts?",
-     "3,200 / 480 = 6.7, whole days"},
-    {"crewFinish", "They start on Monday 6 September 2027, weekends off. On which day is the last graft placed?",
-     "seven working days, the first included; Calc: WORKDAY(start - 1; 7)"},
-    {"crewSize", "It must be done from Monday to Friday. How many grafters are needed?", "3,200 / (5 x 120) = 5.3"},
-    {"heatUnits", "A night of 5 and a day of 20 degrees: how many degree-days above 13, by the triangle?",
-     "(20 - 13)^2 / (2 x 15)"},
-    {"heatSum", "Three days: how much heat above 10 degrees in all?", "never below 10: the means less 10, 5 + 7 + 9"},
-    {"heatDate", "On which day does the heat above 10 degrees reach 12 degree-days?", "5, then 5 + 7 = 12 on day two"},
-    {"take", "37 of 64 grafts are alive. What is the take?", "37 / 64"},
-    {"takeLow",
-     "4 of 20 are alive. What is the lower limit of the two-sided 90 % interval for the take, by the exact method?",
-     "printed in the NIST/SEMATECH e-Handbook 7.2.4; Calc: BETA.INV(0.05;4;17). The one-sided 95 % limit is the same"},
-    {"takeHigh", "None of 20 is alive. What is the upper limit of the two-sided 95 % interval for the take?",
-     "published, Newcombe (1998); z^2 / (20 + z^2), z = 1.96"},
-    {"takeTrees", "Five trees of eight grafts were counted. What is the take of the block?", "25 / 40"},
-    {"takeDiff", "56 of 70 live with one grafter, 48 of 80 with another. How far apart are their takes?",
-     "56/70 - 48/80, published in Newcombe (1998)"},
-    {"takeBy", "Which grafter is first in the table of takes?", "in order of first appearance"},
-    {"inspect",
-     "How many of 400 trees must be inspected, chosen at random, to know the share of trees with a live graft within 5 "
-     "points, 95 % sure?",
-     "384.1 without limit on the trees, 384.1 / (1 + 383.1/400) = 196.2 for 400, rounded up; printed tables round to "
-     "196"},
-    {"regrafts",
-     "Each tree should have four live grafts, 70 in 100 take. How many must be placed again, to be 95 % sure of each "
-     "tree?",
-     "0 + 5 + 9 + 3, TREEGRAFTS of what each tree lacks"},
-    {"graftLife", "Four grafts were watched, two lost on days 10 and 30. What share is alive after day 30?",
-     "3/4 x 1/2"},
-    {"limbArea", "How much bark has a limb that tapers from 12 to 8 cm over 1.5 m?",
-     "about the middle girth times length: pi x 0.10 x 1.5 = 0.471 m2"},
-    {"paint", "480 m2 of bark, a litre of mix covers 6 m2, half of it water, a fifth lost. How much paint?",
-     "480 / 6 / 0.8 = 100 litres of mix"},
-    {"tape", "A stub of 8 cm is wrapped 12 cm high with tape of 25 mm. How long a piece?",
-     "area pi x 0.08 x 0.12 m2 / 0.0125 m, and two turns of pi x 0.08 m"},
-    {"packs", "1,730 m of tape with a tenth spare: how many rolls of 30 m?", "1,730 x 1.1 / 30 = 63.4"},
-    {"dilute",
-     "How many litres of 5 % bleach go into 10 litres of a 1 % mix? (Gloves, eye protection, fresh air; never mix "
-     "bleach with acids or ammonia.)",
-     "10 x 1 / 5"},
-    {"yield",
-     "The built-in curve rises smoothly from 20 % of a mature crop at 33 months to 50 % at 45. What does a tree bear "
-     "after three years, of 100 kg when mature?",
-     "between the curve's 20 % at 33 and 50 % at 45 months"},
-    {"yieldByYear", "400 trees, nine in ten took, most of the others a year later. What is year 1's crop?",
-     "400 x 0.9 x 0.98 x 100 x share(1), on a straight line a quarter"},
-    {"alternation", "60, 20, 60 and 60 kg in four years: how strongly does the tree alternate?",
-     "mean of 40/80, 40/80 and 0/120"},
-    {"payback", "1,000 out today; 200, 400 and 800 come back. After how many years is it even?",
-     "400 are missing after year 2, half of year 3"},
-    {"presentValue", "100 out today, 50 and 125 back. What is that worth today at 25 %?",
-     "-100 + 50/1.25 + 125/1.5625"},
-    {"equalAnnual", "100 out today, 150 back in a year, at 25 %: what is it worth a year?",
-     "present value 20, a year later 25; Calc: PMT(0.25;1;-20)"},
-    {"breakEvenPrice", "What must a unit fetch to pay 1,100 of costs with 1,000 units?", "1,100 / 1,000"},
-    {"sunBearing", "Where is the sun at Lleida on 10 February at a quarter to five?",
-     "NREL SPA gives 233.852; within 0.02 degrees"},
-    {"sunHeight", "How high is it then?", "NREL SPA gives 15.653; within 0.02 degrees"},
-    {"compassPoint", "Which side is that?", "south-west is 225, its half-sector 22.5 either way"},
-    {"table", "How does the built-in calendar begin?", "see it whole with an array formula"},
-    {"unfit", "Nothing is entered where a number of trees is asked for. What does the sheet say?",
-     "one sentence with the entry's name and what to enter"},
-    {"sentence", "Put 1,840 sticks and day 46650 into one sentence: what does it say?",
-     "1,840 is not 1, so sticks; day 46650 is 20 September 2027"},
-    {"why", "Fifteen was typed where 15 % was meant. What does the sheet say?", "the reason, with what to enter"},
-    {"treeShare",
-     "Four grafts on a tree, of which 70 in 100 take; two live grafts make a full tree. What share of a full tree "
-     "lives on average?",
-     "0 alive: 0.0081, 1 alive: 0.0756; 1 - 0.0081 - 0.0756 / 2"},
-    {"graftsFrom", "7 of 10 grafts were alive at a first count. How many on a tree, to be 95 % sure of three alive?",
-     "BETA.DIST shows how far the take may be from 70 %; more are needed than if 70 % were known"},
-    {"bestGrafts",
-     "A full tree of four live grafts is worth 60 and a graft costs 3, 70 in 100 take. How many pay best?",
-     "60 x TREESHARE(n; 0.7; 4) - 3 x n is greatest at n = 6"},
-    {"harvestDate", "Grafted on 6 September 2027, harvest begins in May. When is the first harvest after 30 months?",
-     "30 months on is 6 March 2030; the next May begins on the 1st"},
-    {"dueList",
-     "Two rows were grafted a week apart. Which row is first on the list of what is due in a week of September?",
-     "14 to 21 days after 6 September is 20 to 27 September"},
-    {"ownSchedule", "Three rows were unwrapped after 25, 31 and 28 days. What is the first stage of your own schedule?",
-     "the only stage there is; its target is the median, 28 days"},
-    {"workload",
-     "The first of two rows has its take check in the first week, 1.5 minutes a tree. How many hours is that?",
-     "120 trees x 1.5 minutes / 60"},
-    {"takeNext", "In three seasons 70, 45 and 88 of 100 grafts took. What take should you plan the next season with?",
-     "logits ln(70.5/30.5), ln(45.5/55.5), ln(88.5/12.5): their mean 0.8655 is 70.38 %"},
-    {"clustering",
-     "Eight trees with two grafts each: on four trees both live, on two one, on two none. How strongly are grafts of "
-     "the same tree correlated?",
-     "two of eight pairs differ; 1 - 0.25 / (2 x 10/16 x 6/16)"},
-    {"regraftList",
-     "Trees with 4, 2 and 0 live grafts, four wanted on each. In which row is the first tree to regraft?",
-     "tree 2 of row 12 has two of four"},
-    {"yieldFit", "A block bore 6, 21, 38 and 80 after 3, 4, 5 and 7 years. At what age does its own curve begin?",
-     "the built-in curve begins at 0 years, and so does a stretched one"},
-    {"paybackOdds",
-     "300 out today, 400 back in a year, which may be anything from nothing to a fifth more. Which year does the table "
-     "start with?",
-     "the first row is today, year 0"},
-    {"swings", "The same plan, and an outlay that may be half as much again. What matters most?",
-     "season 0 to 1.2 moves it by 480, outlay 0.9 to 1.5 by 180"},
-    {"version", "Which version calculates this sheet?", "any text will do"},
-});
+/// The lines of a file with a line of headings.
+std::vector<TextLine> data_lines(const std::filesystem::path& file) {
+    std::vector<TextLine> lines = read_lines(file);
+    if (!lines.empty()) lines.erase(lines.begin());
+    return lines;
+}
+
+/// By the function's method.
+std::map<std::string, Question> read_questions(const std::filesystem::path& file) {
+    std::map<std::string, Question> all;
+    for (const TextLine& one : data_lines(file)) {
+        if (!all.emplace(one.field(0), Question{one.field(1), one.field(2), one.field(3)}).second) {
+            throw TextError(file, one.number, "", one.field(0) + " has two questions");
+        }
+    }
+    return all;
+}
 
 /// The published and the independently computed examples.
-std::vector<Example> published_examples() {
-    std::vector<Example> all{
-        {"W8-a", "REWORK.TREES(0.40468564224; 7.62; 3.6576)",
-         "An acre of trees at 25 by 12 feet, in hectares and metres: how many?", "145", published,
-         "Singerman, Burani-Arouca & Futch, University of Florida IFAS FE1050"},
-        {"W8-b", "REWORK.TREES(0.40468564224; 7.9248; 7.9248)", "An acre of walnuts at 26 by 26 feet: how many trees?",
-         "64", published, "University of California Davis, walnut cost study I, in Growing Produce (year not known)"},
-        {"W8-f", "REWORK.TREES(1; 5.2; 3.2)", "A hectare of citrus at 5.2 by 3.2 m: how many trees?", "600", published,
-         "S. Falivene, NSW DPI (2018), high-density planting; 600.96 printed as 600"},
-        {"W8-h", "REWORK.TREES(1; 5.5; 3)", "A hectare of avocados at 5.5 by 3 m: how many trees?", "606", published,
-         "Stassen, Snijder & Donkin, avocado spacing and training (year not known)"},
-        {"C-c", "REWORK.STICKS(3200; 2; 9)", "The same 3,200 grafts without spare: how many sticks?", "800", computed,
-         std::string(plan_of_ours) + ": 4 whole scions a stick; buds over buds, 6,400/9 = 712, would be too few"},
-        {"B-009", "REWORK.GRAFTS(1; 0.05; 0.95)",
-         "5 in 100 buds of an old stick are alive. How many must be placed to have one alive, 95 % sure?", "59",
-         from_memory, "Wilks (1941), Annals of Mathematical Statistics 12:91-96; exact fractions and R give the same"},
-        {"B-010", "REWORK.GRAFTS(2; 0.05; 0.95)", "And to have two alive?", "93", from_memory,
-         "Wilks (1941), Annals of Mathematical Statistics 12:91-96; exact fractions and R give the same"},
-        {"C-011", "REWORK.TREECHANCE(10; 0.5; 5)", "Ten grafts at an even chance: how likely are five or more alive?",
-         "0.6230", from_memory, "four-place tables of the binomial; exact fractions give 0.623046875"},
-        {"C-021", "REWORK.TREECHANCE(4; 0.7; 1; 1/11)",
-         "The grafts of a tree are alike (correlation 1/11). Four grafts, 70 in 100 take: how likely is at least one "
-         "alive?",
-         "0.979021", computed, "beta-binomial with alpha 7 and beta 3 in exact fractions, 140/143; R gives the same"},
-        {"WT-073", "REWORK.TREECHANCE(3; 0.536)",
-         "Three scions on a tree, 53.6 in 100 take: how likely is at least one alive?", "0.9", computed,
-         "exercise, computed: 1 - 0.464^3 = 0.9001", 0.0005},
-        {"WT-068", "REWORK.BUDSALIVE(10; \"room\")", "And after ten days at room temperature?", "0.36", published,
-         lopes, 1e-9},
-        {"WT-070", "REWORK.BUDSALIVE(7; \"room\")", "After seven days, between two counts?", "0.564", computed,
-         "straight line between 70 % after 5 and 36 % after 10 days, by hand", 1e-9},
-        {"E-021", R"(REWORK.MILESTONE(DATE(2006;1;31); "In five months"; 0; {"In five months";5;5;5;"m";""}))",
-         "Five months after 31 January 2006: which day, as June has 30?", "2006-06-30", stand_in, ecma_months},
-        {"E-022", R"(REWORK.MILESTONE(DATE(2004;2;29); "A year on"; 0; {"A year on";12;12;12;"m";""}))",
-         "Twelve months after 29 February 2004: which day?", "2005-02-28", stand_in, ecma_months},
-        {"W13-1", "REWORK.CREWDAYS(358; 480/1.34)",
-         "A budder needs 1.34 minutes a bud. Are 358 buds a day's work of 480 minutes?", "1", computed,
-         "rate published by Olaniyan, Ibe & Olajide-Taiwo, citrus budders in Nigeria; 358.2 buds a day by hand"},
-        {"W13-6", "REWORK.CREWDAYS(100000; 3700; 2)", "Two budders of 3,700 a day: how long for 100,000 buds?", "14",
-         computed, "rate published by a New Zealand apple nursery, wrapping done by others; 13.5 by hand"},
-        {"E-038", "REWORK.CREWFINISH(DATE(2006;1;2); 10; 1)",
-         "Ten days' work from Monday 2 January 2006: which day is the last?", "2006-01-13", stand_in, ecma_workday},
-        {"E-039", "REWORK.CREWFINISH(DATE(2006;1;2); 20; 1; 1; \"0000011\"; {DATE(2006;1;2) | DATE(2006;1;16)})",
-         "Twenty days' work with holidays on the 2nd and the 16th: which day is the last?", "2006-01-31", stand_in,
-         ecma_workday},
-        {"E-047", "REWORK.CREWSIZE(DATE(2007;1;1); DATE(2007;1;12); 1000; 50)",
-         "1,000 grafts from 1 to 12 January 2007, 50 a day each: how many people?", "2", stand_in,
-         "only the ten working days are published, for the function NETWORKDAYS of OpenFormula; 1,000 / (10 x 50) by "
-         "hand"},
-        {"W15", "REWORK.HEATUNITS(60; 68; 53; ; \"average\")", "60 and 68 F over a base of 53 F: how many degree-days?",
-         "11", published, "UC IPM, degree-day definitions, California red scale", 1e-9},
-        {"F-003", R"(REWORK.HEATUNITS(42; 64; 50; 70; "sine"; "horizontal"))",
-         "42 and 64 F between 50 and 70 F, by the sine: how many degree-days?", "5.13", published, uc_ipm},
-        {"F-004", R"(REWORK.HEATUNITS(42; 64; 50; 70; "triangle"; "horizontal"))", "The same day by the triangle?",
-         "4.45", published, uc_ipm},
-        {"F-007", R"(REWORK.HEATUNITS(59; 93; 50; 70; "sine"; "horizontal"))",
-         "A hot day, 59 and 93 F: how many, if heat above 70 F adds nothing?", "17.25", published, uc_ipm},
-        {"F-008", R"(REWORK.HEATUNITS(59; 93; 50; 70; "sine"; "vertical"))",
-         "And if nothing grows while it is above 70 F?", "4.95", published, uc_ipm},
-        {"F-sum", R"(REWORK.HEATSUM({36|42|50|59|71|47}; {48|64|70|93|102|72}; 50; 70; "sine"; "horizontal"))",
-         "Six kinds of day in a row: how much heat in all?", "62.08", published,
-         std::string(uc_ipm) + "; the printed 0, 5.13, 10, 17.25, 20 and 9.70 summed", 0.025},
-        {"A-001", "REWORK.TAKELOW(81; 263)",
-         "81 of 263 are alive. What is the lower limit of the two-sided 95 % interval?", "0.2553", published,
-         newcombe_single},
-        {"A-015", "REWORK.TAKELOW(13; 16; 0.95; \"jeffreys\")",
-         "13 of 16 are alive. What is the lower limit of the two-sided 95 % interval of Jeffreys?", "0.5792", published,
-         "Fagerland, Lydersen & Laake (2017), Statistical Analysis of Contingency Tables, ch. 2"},
-        {"A-002", "REWORK.TAKEHIGH(81; 263)", "And what is its upper limit?", "0.3662", published, newcombe_single},
-        {"A-028", "REWORK.TAKEHIGH(18; 20; 0.95; \"agresti\")",
-         "18 of 20 are alive. What is the upper limit of the two-sided 95 % interval of Agresti and Coull?",
-         "0.98434376", published, "R package binom, as recorded in the tests of statsmodels 0.13.5"},
-        {"L-066", "REWORK.TAKETREES({10|23|23|26|17}; {39|62|81|51|39})", "What share of the seeds came up?", "0.36397",
-         computed, crowder, 0, 1, 1, "take"},
-        {"L-070", "REWORK.TAKETREES({10|23|23|26|17}; {39|62|81|51|39})",
-         "Seeds of a plate are alike: how many times wider (in variance) does that make the limits?", "2.44139",
-         computed, crowder, 0, 1, 4, "design effect"},
-        {"D-001", "REWORK.TAKEDIFF(56; 70; 48; 80)",
-         "The same two grafters: what is the lower limit of the two-sided 95 % interval for the difference?", "0.0524",
-         published, newcombe_pair, 0, 1, 2, "low"},
-        {"D-004", "REWORK.TAKEDIFF(9; 10; 3; 10)",
-         "9 of 10 against 3 of 10: what is the upper limit of the two-sided 95 % interval for the difference?",
-         "0.8090", published, newcombe_pair, 0, 1, 3, "high"},
-        {"D-027", "REWORK.TAKEDIFF(3; 4; 1; 4)",
-         "Of four grafts by one grafter three live, of four by another one. How likely would equal takes differ as "
-         "much, in either direction (two-sided)?",
-         "0.4857", from_memory,
-         "numbers of Fisher's tea tasting (1935), The Design of Experiments; 34/70 two-sided, as R prints it; "
-         "one-sided, that many or more, it is 17/70",
-         0, 1, 4, "p"},
-        {"L-084", R"(REWORK.TAKEBY({"Ana"|"Ben"|"Cleo"|"Dov"|"Eve"|"Fay"}; {46|38|51|29|40|12}; {52|50|54|40|43|20}))",
-         "Six grafters: what is the first one's take, adjusted towards that of the others?", "0.870146", computed,
-         "counts of our own; maximum likelihood with mpmath and with R VGAM 1.1-7", 1e-6, 1, 7, "steadied take"},
-        {"T-005", "REWORK.TRIALTREES(0.5; 0.75; 1; 0; 0.9)",
-         "One graft a tree; half of them take in one way, three quarters in the other. How many trees of each way show "
-         "that, nine times in ten?",
-         "78", computed, "R's power.prop.test prints 76.7 by the normal formula; Student's t makes it 78"},
-        {"T-017", "REWORK.TRIALPOWER(0.5; 0.75; 1; 50; 0)", "How likely do 50 trees of each way show it?", "0.7319",
-         computed, "R's power.prop.test prints 0.740 by the normal formula; Student's t makes it a little less"},
-        {"U-001",
-         "REWORK.TAKEPOOL({1|2|3|4|5|6|7|8|9|10|11|12|13|14|15|16|17|18|19|20|21|22|23|24|25|26|27|28|29|30|"
-         "31|32|33|34|35|36|37|38|39|40|41|42|43|44|45|46|47|48|49|50|51|52|53|54|55|56|57|58|59|60|61|62|63|"
-         "64|65|66|67|68|69|70|71}; {0|0|0|0|0|0|0|0|0|0|0|0|0|0|1|1|1|1|1|1|1|1|2|2|2|2|2|2|2|2|2|1|5|2|5|3|"
-         "2|7|7|3|3|2|9|10|4|4|4|4|4|4|4|10|4|4|4|5|11|12|5|5|6|5|6|6|6|6|16|15|15|9|4}; {20|20|20|20|20|20|"
-         "20|19|19|19|19|18|18|17|20|20|20|20|19|19|18|18|25|24|23|20|20|20|20|20|20|10|49|19|46|27|17|49|47|"
-         "20|20|13|48|50|20|20|20|20|20|20|20|48|19|19|19|22|46|49|20|20|23|19|22|20|20|20|52|46|47|24|14})",
-         "Tumours in 71 groups of rats (sheet Series): what share is to be expected in a new group?", "0.1442",
-         from_memory, "Tarone (1982); Gelman et al., Bayesian Data Analysis, table 5.1; two numeric integrations", 2e-4,
-         72, 5, "pooled take"},
-        {"V-001",
-         "REWORK.TAKEFACTORS({6|13|18|28|52|53|61|60}; {59|60|62|56|63|59|62|60}; "
-         "{1.6907|1.7242|1.7552|1.7842|1.8113|1.8369|1.861|1.8839})",
-         "Beetles under a rising dose of gas: by how much do their counts scatter more than chance?", "1.67114",
-         from_memory, "Bliss (1935), Annals of Applied Biology 22:134-167; Pearson's X2 is 10.03, over 6 degrees", 0, 2,
-         6, "dispersion"},
-        {"KM-1000", "REWORK.INSPECT(1000; 0.05)", "How many of 1,000 trees must be inspected for the same?", "278",
-         from_memory, "Krejcie & Morgan (1970), Educational and Psychological Measurement 30:607-610"},
-        {"L-003",
-         "REWORK.GRAFTLIFE({6|6|6|6|7|9|10|10|11|13|16|17|19|20|22|23|25|32|32|34|35}; "
-         "{1|1|1|0|1|0|1|0|0|1|1|0|0|0|1|1|0|0|0|0|0}; 7)",
-         "21 were watched for unequal times (sheet Series). What share is left after 7?", "0.807", from_memory,
-         freireich},
-        {"I-008", "REWORK.LIMBAREA(20; 10; 0.12)", "A stump tapers from 20 to 10 cm over 12 cm: how much bark is that?",
-         "0.06126", computed, "exercise, computed: slant 13 cm, 195 pi = 612.6 cm2"},
-        {"I-017", "REWORK.PAINT(28*PI(); 8; 2; 0; 0)",
-         "88 m2 (28 pi) of bark get two coats of undiluted paint; a litre covers 8 m2. How many litres?", "21.9911",
-         computed, "exercise, computed: 28 pi x 2 / 8 = 7 pi litres"},
-        {"W17", "REWORK.PACKS(16500; 5.5)", "16.5 t of avocados in trays of 5.5 kg: how many trays?", "3000", published,
-         "New Zealand Avocado Growers' manual, Economics, Oct 2004"},
-        {"W14-g", "REWORK.DILUTE(0.0525; 0.0105; 1)",
-         "How much 5.25 % bleach makes a litre of 1.05 %? (Gloves, eye protection, fresh air; never mix bleach with "
-         "acids or ammonia.)",
-         "0.2", published, "Roistacher, Calavan & Blue (1969), Plant Disease Reporter 53(5): 20 % of household bleach",
-         1e-9},
-        {"S7c-4", "REWORK.YIELD(4; 43; {3;0.26 | 4;0.58 | 5;0.93 | 6;1})",
-         "New apple trees: how many bins an acre in year 4 of 43 when full?", "25", published, honeycrisp, 0.25},
-        {"G-016",
-         "REWORK.YIELD(9.191; 1; {7.99;0 | 8.09;0.000027643 | 8.19;0.04375 | 8.7;0.16918 | 9.2;0.46943 | 10;0.94374 | "
-         "12;0.99864 | 15;0.99992 | 20;0.99999})",
-         "A yield curve that is flat, rises steeply and is flat again (sheet Series): what share of a mature crop at "
-         "9.191 years?",
-         "0.4640", stand_in,
-         "numbers of Fritsch & Carlson (1980), SIAM Journal on Numerical Analysis 17:238-246, data set RPN15A, "
-         "rounded; the "
-         "same curve, as recorded in the tests of scipy 1.10.1"},
-        {"W5-a", "REWORK.YIELDBYYEAR(100; 10; 165; 1)", "100 mature avocado trees of 165 lb: what is the crop?",
-         "16500", published, "University of Florida IFAS FE837, avocado budget", 1e-6, 10, 1, "year 10"},
-        {"W16-a", "REWORK.YIELDBYYEAR(300; 10; 7; 1)", "300 macadamias of 7 kg: what is the crop of a hectare?", "2100",
-         published, "C. Searle, Bundaberg, macadamia spacing, slides (year not known)", 1e-6, 10, 1, "year 10"},
-        {"W9-X639-1", "REWORK.ALTERNATION({52|454|109|229|380})",
-         "A satsuma gave 52, 454, 109, 229 and 380 lb: how strongly does it alternate?", "0.502558", computed,
-         "yields of Price & Sutton (2025), University of Georgia Extension; index in exact fractions"},
-        {"H-018", "REWORK.PAYBACK({-150|70|55|40|25|10}; 0.085)",
-         "150 out, then 70, 55, 40, 25 and 10, at 8.5 %: paid back after how many years?", "3.41", computed,
-         "exercise, computed"},
-        {"H-021", "REWORK.PAYBACK({-1000|100|100|100})", "1,000 out and three times 100 back: when is it even?",
-         "no answer", computed, "never: 700 are still missing"},
-        {"H-001", "REWORK.PRESENTVALUE({0|-10000|3000|4200|6800}; 0.1)",
-         "10,000 out in a year, then 3,000, 4,200 and 6,800, at 10 %: what is it worth today?", "1188.44", stand_in,
-         "published for the function NPV, ECMA-376 Part 4, which discounts its first flow by a year; so the first "
-         "value here is 0"},
-        {"H-007", "REWORK.PRESENTVALUE({-20000|7000|13000|-8000|7000|13000|12000}; 0.115)",
-         "A three-year berry crop is planted twice in six years, at 11.5 %: what is it worth today?", "9281", published,
-         "numbers of project F, repeated, in Ehrhardt & Brigham, Corporate Finance", 0.5},
-        {"W5-b", "REWORK.PRESENTVALUE({5122|-3797}; 0)", "Revenue 5,122 and cost 3,797 in one year: what is left?",
-         "1325", published, "University of Florida IFAS FE837, avocado budget"},
-        {"W1-a", "REWORK.EQUALANNUAL({4606|0|0|0|0|0|0|0|0|0|0|0|0|0|0|0|0|0|0|0|0|0|0}; 0.09)",
-         "An acre of vines costs 4,606 to plant and lasts 22 years (sheet Series): what is that a year?", "488",
-         published, std::string(cornell) + "; no rate is printed, 9 % reproduces it", 0.5},
-        {"W4-a", "REWORK.EQUALANNUAL({258471|0|0|0|0|0|0|0|0|0|0|0|0|0|0|0|0|0|0|0|0|0|0|0|0|0|0|0|0|0|0}; 0.045)",
-         "Pears are worth 258,471 a hectare over 30 years at 4.5 % (sheet Series): what is that a year?", "15835",
-         published, "Stott et al. (2018), AFBM Journal 15; printed 0.2 % lower, it seems a mean of simulations", 40},
-        {"H-024", "REWORK.EQUALANNUAL({-15|-5|-5|-5}; 0.06)",
-         "A sprayer costs 15 today, and 5 in each of three years, at 6 %: what is that a year?", "-10.61", from_memory,
-         "numbers of machine A in Brealey & Myers, Principles of Corporate Finance"},
-        {"W2-a", "REWORK.BREAKEVENPRICE(1658; 7.5; 0)", "7.5 t of grapes cost 1,658: what must a ton fetch?", "221",
-         published, std::string(cornell) + "; 202 a ton left a loss of 143", 0.5},
-        {"W3-45-500", "REWORK.BREAKEVENPRICE(22172.13; 45; 0)",
-         "45 bins of apples cost 22,172.13 an acre: what must a bin fetch?", "492.714", published,
-         std::string(honeycrisp) + "; from the printed return of 327.87 at 500 a bin"},
-        {"W6", "REWORK.BREAKEVENPRICE(400; 3200; 0)",
-         "80 avocado trees cost 400 an acre and bear a box of 40 lb each: what must a pound fetch?", "0.125", published,
-         "California Avocado Society Yearbook 1956, 40:77-79"},
-        {"J-002", "REWORK.SUNBEARING(DATE(2003;10;17)+TIME(12;30;30); -7; 39.742476; -105.1786)",
-         "Where is the sun at Golden, Colorado, on 17 October 2003 at 12:30:30?", "194.34024", published, spa, 0.02},
-        {"J-003", "REWORK.SUNHEIGHT(DATE(2003;10;17)+TIME(12;30;30); -7; 39.742476; -105.1786)",
-         "And how high, without refraction?", "39.872046", published, spa, 0.02},
-        {"ours-schedule",
-         R"(REWORK.OWNSCHEDULE({46650|46657|46664}; {46675|46688|46692}; {"unwrap";20;30;40;"d";"shoots press"}))",
-         "Three rows were unwrapped after 25, 31 and 28 days. What is the target day of unwrapping in your own "
-         "schedule?",
-         "28", computed, "the middle one of 25, 28 and 31", 0, 1, 3, "target"},
-        {"ours-curve", "REWORK.YIELDFIT({3|4|5|7}; {6|21|38|80}; 100)",
-         "A block bore 6, 21, 38 and 80 % of a full crop after 3, 4, 5 and 7 years. At what age does its own curve "
-         "reach "
-         "a fifth of a full crop?",
-         "4", computed, "least squares over the stretch in Python: 1.453 x 33 months", 0.005, 3, 1, "third age"},
-        {"ours-odds", R"(REWORK.PAYBACKODDS({300|0}; {0|400}; {"season";0;1;1.2}))",
-         "300 out today, 400 back in a year, which may be anything from nothing to a fifth more, most likely as "
-         "planned. "
-         "How likely is it to have paid back after a year?",
-         "0.531", computed, "300 / 400 = 0.75; the triangle above it is 1 - 0.75^2 / (1 x 1.2) = 0.53125", 0.001, 2, 2,
-         "share of year 1"},
-    };
+std::vector<Example> read_examples(const std::filesystem::path& file) {
+    std::vector<Example> all;
+    for (const TextLine& one : data_lines(file)) {
+        const auto number = [&](std::size_t at, double otherwise) {
+            if (one.field(at).empty()) return otherwise;
+            const auto found = read_number(one.field(at));
+            if (!found) throw TextError(file, one.number, "", "\"" + one.field(at) + "\" is no number");
+            return *found;
+        };
+        all.push_back({.id = one.field(0),
+                       .call = one.field(1),
+                       .question = one.field(2),
+                       .printed = one.field(3),
+                       .kind = one.field(4),
+                       .source = one.field(5),
+                       .tolerance = number(6, 0),
+                       .row = static_cast<int>(number(7, 1)),
+                       .column = static_cast<int>(number(8, 1)),
+                       .cell = one.field(9),
+                       .by_hand = one.field(10),
+                       .hint = one.field(11)});
+    }
     return all;
 }
 
@@ -454,20 +142,18 @@ std::vector<Example> published_examples() {
 constexpr std::array<std::string_view, 3> asked_elsewhere{"ownSchedule", "yieldFit", "paybackOdds"};
 
 /// The words of a function of the catalogue; what it does where nobody has put a question yet.
-Example from_catalogue(const FunctionEntry& entry) {
-    const auto* const found =
-        std::find_if(words.begin(), words.end(), [&](const Words& one) { return one.method == entry.method; });
-    const bool known = found != words.end();
+Example from_catalogue(const FunctionEntry& entry, const std::map<std::string, Question>& questions) {
+    const auto found = questions.find(std::string(entry.method));
+    const bool known = found != questions.end();
     const std::string source(entry.texts.source.english());
-    const std::string by_hand = known ? found->by_hand : "";
     return {.id = guide_id,
             .call = std::string(entry.texts.example),
-            .question = known ? found->question : std::string(entry.texts.does.english()),
+            .question = known ? found->second.text : std::string(entry.texts.does.english()),
             .printed = std::string(entry.texts.shows),
             .kind = guide,
             .source = Phrase([=](TextCollector& texts) { return part(texts, source) + "."; }),
-            .by_hand = by_hand,
-            .hint = known ? found->hint : ""};
+            .by_hand = known ? found->second.by_hand : "",
+            .hint = known ? found->second.hint : ""};
 }
 
 std::optional<double> number_in(catalogue::Tokens part) {
@@ -1153,9 +839,11 @@ std::vector<const FunctionEntry*> in_order(const catalogue::Area& area) {
     return entries;
 }
 
-std::vector<Listed> cards(const std::vector<Sheet*>& sheets, LongLists& series) {
-    const std::vector<Example> extra = published_examples();
+std::vector<Listed> cards(const std::vector<Sheet*>& sheets, LongLists& series, const std::filesystem::path& folder) {
+    const auto questions = read_questions(folder / "guide-questions.tsv");
+    const std::vector<Example> extra = read_examples(folder / "published-examples.tsv");
     std::size_t used = 0;
+    std::size_t asked = 0;
     std::vector<Listed> all;
     for (std::size_t place = 0; place < sheets.size(); ++place) {
         const Lesson& lesson = lessons().at(place);
@@ -1167,9 +855,11 @@ std::vector<Listed> cards(const std::vector<Sheet*>& sheets, LongLists& series) 
                 const FunctionEntry& entry = *function;
                 std::vector<Example> examples;
                 const auto elsewhere = std::find(asked_elsewhere.begin(), asked_elsewhere.end(), entry.method);
-                if (elsewhere == asked_elsewhere.end()) examples.push_back(from_catalogue(entry));
+                if (elsewhere == asked_elsewhere.end()) examples.push_back(from_catalogue(entry, questions));
+                asked += questions.count(std::string(entry.method));
                 for (const Example& one : extra) {
-                    if (catalogue::find_call(one.call).value().entry == &entry) examples.push_back(one);
+                    if (const auto call = catalogue::find_call(one.call); call && call->entry == &entry)
+                        examples.push_back(one);
                 }
                 used += examples.size() - (elsewhere == asked_elsewhere.end() ? 1 : 0);
                 int number = 0;
@@ -1184,7 +874,8 @@ std::vector<Listed> cards(const std::vector<Sheet*>& sheets, LongLists& series) 
         sheet.cursor("C3");
         sheet.print_area(Area({1, 1}, {9, on.row() - 2}));
     }
-    if (used != extra.size()) throw std::logic_error("an example belongs to no function");
+    if (used != extra.size()) throw std::logic_error("an example of published-examples.tsv belongs to no function");
+    if (asked != questions.size()) throw std::logic_error("a question of guide-questions.tsv belongs to no function");
     return all;
 }
 
@@ -1256,11 +947,11 @@ void overview(Sheet& sheet, const std::vector<Listed>& all) {
 
 }  // namespace
 
-void compute_cards(const ComputedSheets& sheets) {
+void compute_cards(const ComputedSheets& sheets, const std::filesystem::path& folder) {
     std::vector<Sheet*> with_cards;
     for (const Lesson& lesson : lessons()) with_cards.push_back(sheets.at(lesson.sheet));
     LongLists series(*sheets.at("Series"));
-    const std::vector<Listed> all = cards(with_cards, series);
+    const std::vector<Listed> all = cards(with_cards, series, folder);
     series.close();
     overview(*sheets.at("Overview"), all);
 }
