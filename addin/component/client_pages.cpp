@@ -6,10 +6,15 @@
 #include <com/sun/star/awt/Toolkit.hpp>
 #include <com/sun/star/awt/XMessageBoxFactory.hpp>
 #include <com/sun/star/frame/XStorable.hpp>
+#include <com/sun/star/io/IOException.hpp>
+#include <com/sun/star/io/XOutputStream.hpp>
 #include <com/sun/star/sheet/XPrintAreas.hpp>
 #include <com/sun/star/sheet/XSheetCellRange.hpp>
 #include <com/sun/star/ucb/SimpleFileAccess.hpp>
+#include <cppuhelper/implbase1.hxx>
 #include <map>
+#include <osl/file.hxx>
+#include <rtl/ref.hxx>
 #include <rtl/uri.hxx>
 
 #include "catalogue/language.hpp"
@@ -89,6 +94,39 @@ css::beans::PropertyValue property(const char* name, const Any& value) {
     return made;
 }
 
+/// Keeps in memory what the office writes.
+class Kept final : public cppu::WeakImplHelper1<css::io::XOutputStream> {
+  public:
+    void SAL_CALL writeBytes(const css::uno::Sequence<sal_Int8>& bytes) override {
+        bytes_.insert(bytes_.end(), bytes.begin(), bytes.end());
+    }
+    void SAL_CALL flush() override {}
+    void SAL_CALL closeOutput() override {}
+    [[nodiscard]] const std::vector<sal_Int8>& bytes() const { return bytes_; }
+
+  private:
+    std::vector<sal_Int8> bytes_;
+};
+
+/// The cells as a PDF. LibreOffice writes it to a file of its own first, and ends where that file cannot grow.
+std::vector<sal_Int8> page_of(const Reference<css::frame::XModel>& desk,
+                              const Reference<css::table::XCellRange>& cells) {
+    constexpr std::size_t room = 1 << 20;  // some twenty times a page
+    rtl::OUString temporary;
+    osl::FileBase::getTempDirURL(temporary);
+    expect_room(temporary, room);
+    const rtl::Reference<Kept> kept(new Kept);
+    const css::beans::PropertyValue filter_data[] = {property("Selection", Any(cells)),
+                                                     property("UseTaggedPDF", Any(true))};
+    const css::beans::PropertyValue how[] = {
+        property("FilterName", Any(rtl::OUString("calc_pdf_Export"))),
+        property("FilterData", Any(css::uno::Sequence<css::beans::PropertyValue>(filter_data, 2))),
+        property("OutputStream", Any(Reference<css::io::XOutputStream>(kept.get())))};
+    Reference<css::frame::XStorable>(desk, UNO_QUERY_THROW)->storeToURL("private:stream", {how, 3});
+    if (kept->bytes().empty()) throw css::io::IOException("the page is empty");
+    return kept->bytes();
+}
+
 /// What is printed of the sheet that holds the cell.
 Reference<css::table::XCellRange> printed(const Reference<css::table::XCellRange>& cell) {
     const auto sheet = Reference<css::sheet::XSheetCellRange>(cell, UNO_QUERY_THROW)->getSpreadsheet();
@@ -123,20 +161,16 @@ Done write_client_pages(const Sent& sent) {
 
     const auto line_cell = line_cells->getCellByPosition(0, 0);
     const double before = line_cell->getValue();
-    const css::beans::PropertyValue filter_data[] = {property("Selection", Any(printed(line_cells))),
-                                                     property("UseTaggedPDF", Any(true))};
-    const css::beans::PropertyValue how[] = {
-        property("FilterName", Any(rtl::OUString("calc_pdf_Export"))),
-        property("FilterData", Any(css::uno::Sequence<css::beans::PropertyValue>(filter_data, 2)))};
-    const Reference<css::frame::XStorable> storable(desk, UNO_QUERY_THROW);
+    const auto page = printed(line_cells);
     std::size_t written = 0;
     std::string failed;
+    if (!files->exists(folder)) files->createFolder(folder);
     const UndoStep step(desk, client_pages.title);
     for (std::size_t at = 0; at < lines.size(); ++at) {
         if (!replace && files->exists(urls[at])) continue;
         line_cell->setValue(static_cast<double>(at + 1));
         try {
-            write_whole(urls[at], [&](const rtl::OUString& url) { storable->storeToURL(url, {how, 2}); });
+            write_whole(urls[at], page_of(desk, page));
             ++written;
         } catch (const css::uno::Exception& why) {
             failed = to_utf8(urls[at]) + ": " + to_utf8(why.Message);

@@ -137,6 +137,55 @@ void write_whole(const rtl::OUString& url, const std::function<void(const rtl::O
     }
 }
 
+namespace {
+
+/// Whether there is room for all of it.
+bool wrote_all(osl::File& file, const std::vector<sal_Int8>& bytes) {
+    for (std::size_t done = 0; done < bytes.size();) {
+        sal_uInt64 written = 0;
+        if (file.write(bytes.data() + done, bytes.size() - done, written) != osl::FileBase::E_None || written == 0) {
+            return false;
+        }
+        done += written;
+    }
+    return true;
+}
+
+css::io::IOException no_room(const rtl::OUString& folder) {
+    return {to_ustring(catalogue::menu_language().translated(translatable("There is not enough space in {1}."),
+                                                             {to_utf8(folder)})),
+            {}};
+}
+
+}  // namespace
+
+void expect_room(const rtl::OUString& folder, std::size_t bytes) {
+    oslFileHandle handle = nullptr;
+    rtl::OUString url;
+    rtl::OUString where = folder;
+    if (osl::FileBase::createTempFile(&where, &handle, &url) != osl::FileBase::E_None) throw no_room(folder);
+    osl_closeFile(handle);
+    osl::File file(url);
+    const bool fits = file.open(osl_File_OpenFlag_Write) == osl::FileBase::E_None &&
+                      wrote_all(file, std::vector<sal_Int8>(bytes, 1)) && file.close() == osl::FileBase::E_None;
+    osl::File::remove(url);
+    if (!fits) throw no_room(folder);
+}
+
+void write_whole(const rtl::OUString& url, const std::vector<sal_Int8>& bytes) {
+    write_whole(url, [&](const rtl::OUString& part) {
+        osl::File file(part);
+        osl::File::remove(part);  // of an attempt that was cut off
+        if (const auto error = file.open(osl_File_OpenFlag_Write | osl_File_OpenFlag_Create);
+            error != osl::FileBase::E_None) {
+            throw css::io::IOException("error " + rtl::OUString::number(error) + " of the file system");
+        }
+        const bool whole = wrote_all(file, bytes) && file.sync() == osl::FileBase::E_None;
+        file.close();
+        if (!whole) throw no_room(part.copy(0, part.lastIndexOf('/')));
+    });
+}
+
 rtl::OUString chosen_file(const Reference<css::uno::XComponentContext>& context, Text title, Chosen use,
                           const std::vector<ListedType>& types) {
     namespace dialogs = css::ui::dialogs;

@@ -83,6 +83,13 @@ class HiddenCopy {
 /// before is replaced only then. Throws css::uno::Exception, the file being as it was.
 void write_whole(const rtl::OUString& url, const std::function<void(const rtl::OUString&)>& store);
 
+/// Throws css::io::IOException where a file of so many bytes cannot be written into the folder now: some libraries of
+/// the office end it where they run out of space, so they are kept from starting.
+void expect_room(const rtl::OUString& folder, std::size_t bytes);
+
+/// Writes these bytes to a file, whole or not at all as write_whole does.
+void write_whole(const rtl::OUString& url, const std::vector<sal_Int8>& bytes);
+
 /// A type of files as the dialog lists it: "ODF Spreadsheet (.ods)" and "*.ods".
 struct ListedType {
     rtl::OUString shown;

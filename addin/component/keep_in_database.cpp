@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <com/sun/star/beans/PropertyValue.hpp>
+#include <com/sun/star/io/IOException.hpp>
 #include <com/sun/star/lang/XComponent.hpp>
 #include <com/sun/star/sdbc/DataType.hpp>
 #include <com/sun/star/sdbc/SQLException.hpp>
@@ -40,6 +41,7 @@ namespace {
 struct Database {
     Dialect dialect = Dialect::firebird;
     rtl::OUString url;
+    rtl::OUString folder = {};  ///< of a Firebird file; empty where there is no such folder
 };
 
 /// "host=farm port=5432 dbname=desk" is a PostgreSQL server, another text the file of a Firebird database.
@@ -51,7 +53,9 @@ Database database_of(const rtl::OUString& written) {
     }
     rtl::OUString file = text;
     if (!text.startsWith("file:")) osl::FileBase::getFileURLFromSystemPath(text, file);
-    return {Dialect::firebird, "sdbc:firebird:" + file};
+    const rtl::OUString folder = file.copy(0, std::max<sal_Int32>(file.lastIndexOf('/'), 0));
+    const bool there = osl::Directory(folder).open() == osl::FileBase::E_None;
+    return {Dialect::firebird, "sdbc:firebird:" + file, there ? folder : rtl::OUString()};
 }
 
 /// The driver itself, by its implementation's name: the driver manager, which finds it by the URL, is in a package of
@@ -298,6 +302,17 @@ std::vector<DeskLine> one_a_key(const gather::SqlTable& table, const std::vector
     return made;
 }
 
+/// Firebird ends the whole office where its file cannot grow, so there must be room before it starts.
+void expect_room_for(const Database& database, std::size_t lines) {
+    if (database.folder.isEmpty()) return;
+    constexpr std::size_t of_a_line = 1000;  // some six times what a line takes in tables and keys
+    constexpr std::size_t of_the_rest = 8 << 20;
+    rtl::OUString temporary;
+    osl::FileBase::getTempDirURL(temporary);  // Firebird's locks are there
+    expect_room(temporary, of_the_rest);
+    expect_room(database.folder, of_the_rest + lines * of_a_line);
+}
+
 std::string sentence_of(const css::sdbc::SQLException& error) {
     // On connecting, the server's words stand in SQLState.
     const rtl::OUString& words = error.SQLState.getLength() > 5 ? error.SQLState : error.Message;
@@ -341,6 +356,7 @@ Done keep_in_database(const Sent& sent) {
         one_a_key(gather::count_table(), in_order(read_lines(desk, desk_counts), desk_counts, count_columns), true);
     const Day null_date = null_date_of(Document(desk, UNO_QUERY_THROW));
     try {
+        expect_room_for(database, blocks.size() + counts.size());
         Connection connection(driver, database, text_in(desk, "database_user"));
         make_tables(connection);
         connection.begin();
@@ -350,6 +366,8 @@ Done keep_in_database(const Sent& sent) {
     } catch (const css::sdbc::SQLException& error) {
         return {
             menu_language().translated(translatable("Nothing was kept. The database says: {1}"), {sentence_of(error)})};
+    } catch (const css::io::IOException& error) {
+        return {menu_language().translated(translatable("Nothing was kept. {1}"), {to_utf8(error.Message)})};
     } catch (const css::uno::RuntimeException& error) {
         return {menu_language().translated(translatable("Nothing was kept. The database says: {1}"),
                                            {to_utf8(error.Message)})};

@@ -1,5 +1,6 @@
-// Reads a workbook's file for the desk: its zip and its XML, through the office's own reader of both. The document is
-// never loaded, so no macro runs, no link is followed, and nothing is written, not even a lock file.
+// Reads a workbook's file for the desk: its zip and its XML, through the office's own reader of both. Only where that
+// fails (an old .xls or a flat XML file named .ods or .xlsx) the office loads it, out of sight and read-only. No macro
+// runs, no link is followed, and nothing is written, not even a lock file.
 #pragma once
 
 #include <com/sun/star/uno/XComponentContext.hpp>

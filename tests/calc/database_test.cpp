@@ -1,4 +1,14 @@
 // The desk's tables in databases: a PostgreSQL server and a Firebird file that the test starts and makes itself.
+#include <boost/algorithm/string/replace.hpp>
+#include <com/sun/star/container/XNameAccess.hpp>
+#include <com/sun/star/frame/XStorable.hpp>
+#include <com/sun/star/lang/XSingleServiceFactory.hpp>
+#include <com/sun/star/sdb/XDocumentDataSource.hpp>
+#include <com/sun/star/sheet/DataImportMode.hpp>
+#include <com/sun/star/sheet/XDatabaseRanges.hpp>
+#include <com/sun/star/uno/XNamingService.hpp>
+#include <com/sun/star/util/XImportable.hpp>
+#include <com/sun/star/util/XRefreshable.hpp>
 #include <cstdlib>
 #include <fstream>
 
@@ -10,6 +20,7 @@
 namespace slipbark::tests {
 
 using namespace office;
+using css::uno::UNO_QUERY_THROW;
 
 namespace {
 
@@ -185,6 +196,59 @@ TEST_F(PostgreSql, TakesAPasswordFromItsOwnFileAlone) {
     EXPECT_FALSE(says(content_of(calc().profile() / "user" / "registrymodifications.xcu"), "secret 7"));
 }
 
+namespace {
+
+// Marked as deprecated, and still the one way to make a source of data.
+#pragma GCC diagnostic push
+#pragma GCC diagnostic ignored "-Wdeprecated-declarations"
+
+Ref<css::uno::XInterface> new_source(const Ref<css::container::XNameAccess>& sources) {
+    return Ref<css::lang::XSingleServiceFactory>(sources, UNO_QUERY_THROW)->createInstance();
+}
+
+#pragma GCC diagnostic pop
+
+}  // namespace
+
+// LibreOffice's own database ranges take the views, where the package libreoffice-base is there.
+TEST_F(PostgreSql, FeedsARangeOfASheet) {
+    const Folder folder;
+    const Book desk = filled_desk();
+    command(desk, "keep-in-database", server().written());
+    const Ref<css::container::XNameAccess> sources(calc().create("com.sun.star.sdb.DatabaseContext"), UNO_QUERY_THROW);
+    const Ref<css::beans::XPropertySet> source(new_source(sources), UNO_QUERY_THROW);
+    source->setPropertyValue("URL", css::uno::Any("sdbc:postgresql:" + ustring(server().written())));
+    const Ref<css::frame::XStorable> file(
+        Ref<css::sdb::XDocumentDataSource>(source, UNO_QUERY_THROW)->getDatabaseDocument(), UNO_QUERY_THROW);
+    try {
+        file->storeAsURL(ustring(file_url(folder / "desk.odb")), {});
+    } catch (const css::uno::Exception& missing) {
+        GTEST_SKIP() << "libreoffice-base is not here: " << utf8(missing.Message);
+    }
+    const Ref<css::uno::XNamingService> registry(sources, UNO_QUERY_THROW);
+    registry->registerObject("slipbark_desk", source);
+    {
+        const Book sheet = calc().new_book();
+        const Ref<css::beans::XPropertySet> document(sheet.document(), UNO_QUERY_THROW);
+        const Ref<css::sheet::XDatabaseRanges> ranges(document->getPropertyValue("DatabaseRanges"), UNO_QUERY_THROW);
+        ranges->addNewByName("takes", css::table::CellRangeAddress(0, 0, 0, 0, 0));
+        Ref<css::util::XImportable>(sheet.range("A1"), UNO_QUERY_THROW)
+            ->doImport(
+                properties({property("DatabaseName", css::uno::Any(rtl::OUString("slipbark_desk"))),
+                            property("SourceType", css::uno::Any(css::sheet::DataImportMode_TABLE)),
+                            property("SourceObject", css::uno::Any(rtl::OUString("public.slipbark_take_nursery")))}));
+        EXPECT_EQ(sheet.shown("A2").text, "Fern");
+        EXPECT_EQ(sheet.shown("E2").number, 96);
+        cells_of(desk, "count_live")->getCellByPosition(0, 2)->setValue(40);  // 31 before
+        command(desk, "keep-in-database", server().written());
+        Ref<css::util::XRefreshable>(Ref<css::container::XNameAccess>(ranges, UNO_QUERY_THROW)->getByName("takes"),
+                                     UNO_QUERY_THROW)
+            ->refresh();
+        EXPECT_EQ(sheet.shown("E2").number, 105);
+    }
+    registry->revokeObject("slipbark_desk");
+}
+
 TEST(Database, InAFirebirdFileHasEachLineOnce) {
     const Folder folder;
     const std::string file = (folder / "desk.fdb").string();
@@ -196,6 +260,60 @@ TEST(Database, InAFirebirdFileHasEachLineOnce) {
     EXPECT_EQ(query(file, "select sum(trees) from slipbark_block"), 371.5);
     EXPECT_EQ(query(file, "select live_grafts from slipbark_take_nursery"), 96);
     EXPECT_EQ(query(file, "select count(*) from slipbark_block where client = 'Señor O''Hara' and season = 2027"), 1);
+}
+
+// A limit of the size of files stands for a disk that is full from the start, a small disk for one that fills.
+TEST(Database, InAFirebirdFileLosesNothingOnAFullDisk) {
+    const Folder folder;
+    const SmallDisk disk(folder / "disk", 24'000'000);
+    const std::string file = (folder / "disk/desk.fdb").string();
+    const Book desk = filled_desk();
+    EXPECT_EQ(command(desk, "keep-in-database", file), "Kept: 2 blocks and 2 lines of counts.");
+    cells_of(desk, "desk_trees")->getCellByPosition(0, 0)->setValue(999);
+    const auto expect_refused = [&] {
+        const auto before = content_of(file);
+        const std::string said = command(desk, "keep-in-database", file);
+        EXPECT_TRUE(says(said, "Nothing was kept. There is not enough space in ")) << said;
+        EXPECT_EQ(content_of(file), before);
+    };
+    {
+        const FullDisk full(calc(), 2'000'000);
+        expect_refused();
+    }
+    if (disk.is_there()) {
+        std::ofstream(folder / "disk/rest", std::ios::binary) << std::string(16'000'000, 'x');
+        expect_refused();
+        fs::remove(folder / "disk/rest");
+    }
+    EXPECT_EQ(query(file, "select sum(trees) from slipbark_block"), 370.5);
+    EXPECT_TRUE(says(command(desk, "keep-in-database", file), "Kept: 2 blocks"));
+    EXPECT_EQ(query(file, "select sum(trees) from slipbark_block"), 1059.5);
+}
+
+// An office as it is where neither driver is installed: one is not in its list of services, the other is listed, and
+// its library is not there.
+TEST(Database, NamesThePackageOfAMissingDriver) {
+    const Folder folder;
+    fs::create_directories(folder / "services");
+    fs::create_directories(folder / "user");
+    for (const auto& list : fs::directory_iterator(fs::path(SLIPBARK_OFFICE_PROGRAM) / "services")) {
+        if (list.path().filename() == "postgresql-sdbc.rdb") continue;
+        const std::string text = boost::replace_all_copy(content_of(list.path()), "libfirebird_sdbclo", "libmissing");
+        std::ofstream(folder / "services" / list.path().filename().string(), std::ios::binary) << text;
+    }
+    const std::string extension =
+        "${${BRAND_BASE_DIR}/program/lounorc:BUNDLED_EXTENSIONS_USER}/registry/"
+        "com.sun.star.comp.deployment.component.PackageRegistryBackend/unorc";
+    const Office office(start({.bundled = bundled(),
+                               .profile = folder / "user",
+                               .words = {"-env:URE_MORE_SERVICES=${" + extension + ":UNO_SERVICES} <" +
+                                         file_url(folder / "services") + ">*"}}));
+    const Book desk = office.open_url(url_of("desk"), true, false);
+    EXPECT_EQ(command(desk, "keep-in-database", "host=127.0.0.1 dbname=desk", &office),
+              "LibreOffice has no driver for this database: install the package libreoffice-sdbc-postgresql.");
+    EXPECT_EQ(command(desk, "keep-in-database", (folder / "desk.fdb").string(), &office),
+              "LibreOffice has no driver for this database: install the package libreoffice-sdbc-firebird.");
+    EXPECT_FALSE(fs::exists(folder / "desk.fdb"));
 }
 
 TEST(Database, SaysWhereItCannotBe) {

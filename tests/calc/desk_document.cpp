@@ -1,5 +1,6 @@
 #include "desk_document.hpp"
 
+#include <sys/mount.h>
 #include <sys/resource.h>
 
 #include <com/sun/star/beans/XPropertySet.hpp>
@@ -60,6 +61,16 @@ FullDisk::~FullDisk() {
     prlimit(process_, RLIMIT_FSIZE, nullptr, &limit);
     limit.rlim_cur = limit.rlim_max;
     prlimit(process_, RLIMIT_FSIZE, &limit, nullptr);
+}
+
+SmallDisk::SmallDisk(std::filesystem::path folder, std::uint64_t bytes) : folder_(std::move(folder)) {
+    std::filesystem::create_directories(folder_);
+    const std::string size = "size=" + std::to_string(bytes);
+    is_there_ = mount("tmpfs", folder_.c_str(), "tmpfs", MS_NOSUID | MS_NODEV, size.c_str()) == 0;
+}
+
+SmallDisk::~SmallDisk() {
+    if (is_there_) umount2(folder_.c_str(), MNT_DETACH);
 }
 
 double query(const std::string& file, const std::string& sql) {

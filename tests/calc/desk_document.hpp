@@ -2,6 +2,7 @@
 #pragma once
 
 #include <cstdint>
+#include <filesystem>
 
 #include "calc.hpp"
 #include "daybook_lines.hpp"
@@ -25,6 +26,20 @@ class FullDisk {
 
   private:
     int process_;
+};
+
+/// A disk of so many bytes at a folder that it makes, where this program may mount one.
+class SmallDisk {
+  public:
+    SmallDisk(std::filesystem::path folder, std::uint64_t bytes);
+    SmallDisk(const SmallDisk&) = delete;
+    SmallDisk& operator=(const SmallDisk&) = delete;
+    ~SmallDisk();
+    [[nodiscard]] bool is_there() const { return is_there_; }
+
+  private:
+    std::filesystem::path folder_;
+    bool is_there_ = false;
 };
 
 }  // namespace slipbark::tests

@@ -3,23 +3,34 @@
 #include <algorithm>
 #include <array>
 #include <chrono>
+#include <com/sun/star/awt/AsyncCallback.hpp>
+#include <com/sun/star/awt/XCallback.hpp>
 #include <com/sun/star/beans/NamedValue.hpp>
+#include <com/sun/star/document/XDocumentEventListener.hpp>
 #include <com/sun/star/frame/XStorable.hpp>
+#include <com/sun/star/frame/theGlobalEventBroadcaster.hpp>
+#include <com/sun/star/io/IOException.hpp>
 #include <com/sun/star/sheet/CellFlags.hpp>
 #include <com/sun/star/sheet/XCellRangeData.hpp>
 #include <com/sun/star/sheet/XSheetAnnotation.hpp>
 #include <com/sun/star/sheet/XSheetAnnotationAnchor.hpp>
 #include <com/sun/star/sheet/XSheetOperation.hpp>
 #include <com/sun/star/text/XSimpleText.hpp>
+#include <cppuhelper/implbase1.hxx>
 #include <cstdlib>
 #include <fstream>
+#include <functional>
+#include <future>
 #include <iostream>
 #include <map>
+#include <rtl/ref.hxx>
+#include <set>
 
 #include "component/desk.hpp"
 #include "daybook_lines.hpp"
 #include "desk_document.hpp"
 #include "folder.hpp"
+#include "screen.hpp"
 #include "send.hpp"
 
 namespace slipbark::tests {
@@ -475,7 +486,9 @@ TEST_F(Desk, WritesAPageForEachBlock) {
         EXPECT_TRUE(says(printed, word)) << word;
     for (const char* never : {"#NAME", "#VALUE", "Err:", "###", "Block 5"}) EXPECT_FALSE(says(printed, never)) << never;
     if (const char* const pictures = std::getenv("SLIPBARK_DESK_PICTURES")) {  // NOLINT(concurrency-mt-unsafe)
-        fs::copy_file(page, fs::path(pictures) / "page.pdf", fs::copy_options::overwrite_existing);
+        // A block that is counted in part, so that its take has a bar.
+        fs::copy_file(folder / "pages" / "Client 2 - Block 2 2027.pdf", fs::path(pictures) / "page.pdf",
+                      fs::copy_options::overwrite_existing);
         desk.save_as(fs::path(pictures) / "desk.pdf", "calc_pdf_Export");
     }
     EXPECT_TRUE(says(command(desk, "client-pages", file_url(folder / "pages")), "Pages written: 0"));
@@ -549,13 +562,174 @@ TEST_F(Desk, LosesNothingOnAFullDisk) {
     desk.set_text(desk.named("folder"), root().string());
     command(desk, "gather");
     ASSERT_TRUE(says(command(desk, "share-desk", file_url(folder / "shared.ods")), "The copy without names"));
+    const fs::path pages = folder / "pages";
+    const std::string all = std::to_string(blocks_of_all());
+    ASSERT_TRUE(says(command(desk, "client-pages", file_url(pages)), "Pages written: " + all));
+    fs::remove(pages / "Client 4 - Block 4 2027.pdf");
     const auto before = listing(folder / "");
     {
         const FullDisk full(calc(), 2000);
         const std::string shared = command(desk, "share-desk", file_url(folder / "shared.ods"));
         EXPECT_TRUE(says(shared, "No copy was written")) << shared;
+        const std::string written = command(desk, "client-pages", file_url(pages));
+        EXPECT_TRUE(says(written, "Pages written: 0")) << written;
+        EXPECT_TRUE(says(written, "Then it stopped: ") && says(written, "There is not enough space in")) << written;
     }
     EXPECT_EQ(listing(folder / ""), before);
+    EXPECT_TRUE(says(command(desk, "client-pages", file_url(pages)), "Pages written: 1"));
+}
+
+// The same on a disk that is full: each page that is there is whole, and what was there stays.
+TEST_F(Desk, LeavesWholePagesOnASmallDisk) {
+    const Folder folder;
+    const SmallDisk disk(folder / "disk", 200'000);
+    if (!disk.is_there()) GTEST_SKIP() << "nothing can be mounted here";
+    const Book desk = calc().open_url(url_of("desk"), true, false);
+    desk.set_text(desk.named("folder"), root().string());
+    command(desk, "gather");
+    const fs::path pages = folder / "disk/pages";
+    const std::string said = command(desk, "client-pages", file_url(pages));
+    EXPECT_TRUE(says(said, "Then it stopped: ") && says(said, "There is not enough space in")) << said;
+    const auto whole = listing(pages);
+    EXPECT_FALSE(whole.empty());
+    EXPECT_LT(static_cast<int>(whole.size()), blocks_of_all());
+    for (const auto& [page, bytes] : whole) {
+        EXPECT_TRUE(page.ends_with(".pdf")) << page;
+        EXPECT_TRUE(bytes.starts_with("%PDF-") && says(bytes.substr(bytes.size() - 8), "%%EOF")) << page;
+    }
+    const std::string first = file_url(whole.begin()->first);
+    EXPECT_THROW(addin::write_whole(ustring(first), std::vector<sal_Int8>(300'000, 1)), css::io::IOException);
+    EXPECT_EQ(listing(pages), whole);
+}
+
+namespace {
+
+/// Collects the files that an office loads.
+class Loads final : public cppu::WeakImplHelper1<css::document::XDocumentEventListener> {
+  public:
+    void SAL_CALL documentEventOccured(const css::document::DocumentEvent& event) override {
+        const Ref<css::frame::XModel> model(event.Source, css::uno::UNO_QUERY);
+        if (event.EventName == "OnLoadFinished" && model.is()) files.insert(utf8(model->getURL()));
+    }
+    void SAL_CALL disposing(const css::lang::EventObject& /*source*/) override {}
+    std::set<std::string> files;
+};
+
+}  // namespace
+
+// An old .xls and flat XML under other names are loaded by the office, out of sight; all others are only read.
+TEST_F(Desk, LoadsOnlyWhatItsReaderCannotRead) {
+    const Folder folder;
+    const fs::path growers = folder / "growers";
+    for (const char* client : {"Flat", "Old", "Plain", "Web"}) fs::create_directories(growers / client);
+    fs::copy_file(root() / "Client 0/plan 0.ods", growers / "Plain/plan.ods");
+    write(growers / "Web/plan.ods", "<html><body><table><tr><td>7</td></tr></table></body></html>");
+    double trees = 0;
+    {
+        const Book plan = calc().open(root() / "Client 0/plan 0.ods");
+        trees = number(plan, "trees");
+        plan.save_as(growers / "Flat/plan.ods", "OpenDocument Spreadsheet Flat XML");
+        plan.save_as(growers / "Old/plan.xlsx", "MS Excel 97");
+    }
+    const auto before = listing(growers);
+    const Book desk = plain_desk(growers.string());
+    const auto broadcaster = css::frame::theGlobalEventBroadcaster::get(calc().context());
+    const rtl::Reference<Loads> loads(new Loads);
+    broadcaster->addDocumentEventListener(loads.get());
+    const std::string said = command(desk, "gather");
+    broadcaster->removeDocumentEventListener(loads.get());
+    EXPECT_TRUE(says(said, "Workbooks read: 3.")) << said;
+    const auto gathered = by_file(desk, "desk_file", "desk_trees");
+    for (const char* file : {"Flat/plan.ods", "Old/plan.xlsx", "Plain/plan.ods"}) {
+        ASSERT_TRUE(gathered.contains(file)) << file;
+        EXPECT_EQ(gathered.at(file).number, trees) << file;
+    }
+    EXPECT_TRUE(says(by_file(desk, "problem_file", "problem_reason").at("Web/plan.ods").text, "It is no workbook"));
+    EXPECT_EQ(loads->files,
+              (std::set<std::string>{file_url(growers / "Flat/plan.ods"), file_url(growers / "Old/plan.xlsx")}));
+    EXPECT_EQ(listing(growers), before);
+}
+
+namespace {
+
+/// Work that the office asks this program for from its main thread, on which its answers then run, too: a dialog of any
+/// other thread misses what wakes it.
+class Asked final : public cppu::WeakImplHelper1<css::awt::XCallback> {
+  public:
+    explicit Asked(std::function<void()> work) : work_(std::move(work)) {}
+    void SAL_CALL notify(const css::uno::Any& /*data*/) override {
+        try {
+            work_();
+        } catch (const css::uno::Exception& error) {
+            ADD_FAILURE() << utf8(error.Message);
+        }
+        done_.set_value();
+    }
+    std::future<void> done() { return done_.get_future(); }
+
+  private:
+    std::function<void()> work_;
+    std::promise<void> done_;
+};
+
+std::future<void> on_main_thread(const Office& office, std::function<void()> work) {
+    const rtl::Reference<Asked> asked(new Asked(std::move(work)));
+    css::awt::AsyncCallback::create(office.context())->addCallback(asked.get(), {});
+    return asked->done();
+}
+
+}  // namespace
+
+// What will be read is said before it is, on a screen of its own; then the user refuses, and then agrees.
+TEST(DeskOnAScreen, SaysWhatItWillReadBeforeItReads) {
+    const Screen screen;
+    const Folder folder;
+    fs::create_directories(folder / "user");
+    fs::create_directories(folder / "growers/Rosa");
+    fs::copy_file(fixtures() / "workbooks/rework-plan-en.ods", folder / "growers/Rosa/plan.ods");
+    const Office office(start({.bundled = bundled(), .profile = folder / "user", .words = {}, .headless = false}));
+    const Book desk = office.open_url(url_of("desk"), true, false);
+    desk.set_text(desk.named("folder"), (folder / "growers").string());
+    // What a dialog says that has this in it, once its button was pressed.
+    const auto answered = [&](const std::string& part, const char* with) {
+        std::string words;
+        const bool said = within(std::chrono::seconds(30), [&] {
+            for (const Accessible& dialog : dialogs(office)) {
+                const std::string shown = words_of(dialog);
+                if (!says(shown, part)) continue;
+                words = shown;
+                press(dialog, with);
+                return false;
+            }
+            return !words.empty();
+        });
+        EXPECT_TRUE(said) << "no dialog with " << part;
+        if (!said) {
+            for (const Accessible& dialog : dialogs(office)) ADD_FAILURE() << words_of(dialog);
+            kill(office.process(), SIGKILL);  // or it waits for its user
+        }
+        return words;
+    };
+    const auto gather = [&] {
+        return on_main_thread(office, [&] { static_cast<void>(office.dispatch(desk, "slipbark:gather")); });
+    };
+    {
+        const auto gathering = gather();
+        const std::string question = answered("1 workbooks in", "Cancel");
+        EXPECT_TRUE(says(question, "client, block, varieties, trees, grafts, takes, dates, costs and checks"))
+            << question;
+        EXPECT_TRUE(says(question, "nothing leaves this computer")) << question;
+        answered("Nothing was gathered.", "OK");
+        EXPECT_EQ(gathering.wait_for(std::chrono::seconds(30)), std::future_status::ready);
+    }
+    EXPECT_EQ(number(desk, "blocks_gathered"), 0);
+    {
+        const auto gathering = gather();
+        answered("1 workbooks in", "OK");
+        answered("Workbooks read: 1.", "OK");
+        EXPECT_EQ(gathering.wait_for(std::chrono::seconds(30)), std::future_status::ready);
+    }
+    EXPECT_EQ(number(desk, "blocks_gathered"), 1);
 }
 
 // SLIPBARK_DESK_PLANS=200 for the figures of docs/desk.md.

@@ -55,7 +55,7 @@ class Server {
     /// `before` is done in the shell that starts it, such as to set a limit.
     void start(const std::string& before = {}) {
         run(before + as_user_ + programs_ + "/pg_ctl -w -D '" + data_.string() + "' -l '" + (data_ / "log").string() +
-            "' -o \"-k '" + data_.string() + "' -h '' -p 5499 -c fsync=off\" start");
+            "' -o \"-k '" + data_.string() + "' -h '' -p 5499 -c fsync=off -c autovacuum=off\" start");
     }
     void stop() const {
         static_cast<void>(

@@ -1,17 +1,10 @@
 // What only an office with windows does: recovery after a crash, and documents side by side. On a screen of its own
 // that nobody sees.
 
-#include <sys/prctl.h>
 #include <sys/wait.h>
-#include <unistd.h>
 
 #include <algorithm>
 #include <chrono>
-#include <com/sun/star/accessibility/AccessibleRole.hpp>
-#include <com/sun/star/accessibility/XAccessible.hpp>
-#include <com/sun/star/accessibility/XAccessibleAction.hpp>
-#include <com/sun/star/awt/Toolkit.hpp>
-#include <com/sun/star/awt/XExtendedToolkit.hpp>
 #include <com/sun/star/container/XEnumeration.hpp>
 #include <com/sun/star/frame/XController.hpp>
 #include <com/sun/star/frame/XDispatchProvider.hpp>
@@ -20,13 +13,13 @@
 #include <com/sun/star/util/URLTransformer.hpp>
 #include <csignal>
 #include <cstdlib>
-#include <functional>
 #include <future>
 #include <optional>
 #include <thread>
 
 #include "calc.hpp"
 #include "folder.hpp"
+#include "screen.hpp"
 
 namespace slipbark::tests {
 
@@ -37,42 +30,6 @@ using namespace std::chrono_literals;
 
 namespace {
 
-/// An X server without a monitor, for the offices that are started while it lives.
-class Screen {
-  public:
-    Screen() {
-        int ends[2] = {};
-        if (pipe(ends) != 0) throw std::runtime_error("no pipe");
-        process_ = fork();
-        if (process_ == 0) {
-            prctl(PR_SET_PDEATHSIG, SIGTERM);  // not to outlive this program, however that ends
-            const std::string end = std::to_string(ends[1]);
-            execlp("Xvfb", "Xvfb", "-displayfd", end.c_str(), "-screen", "0", "1280x900x24", "-nolisten", "tcp",
-                   static_cast<char*>(nullptr));
-            _exit(127);
-        }
-        close(ends[1]);
-        // It writes the number of its display, which is free, once it is ready; nothing where it ends.
-        std::string number;
-        for (char digit = 0; ::read(ends[0], &digit, 1) == 1 && digit != '\n';) number += digit;
-        close(ends[0]);
-        if (number.empty()) throw std::runtime_error("Xvfb does not start: ./setup view installs it");
-        setenv("DISPLAY", (":" + number).c_str(), 1);
-        setenv("SAL_USE_VCLPLUGIN", "gen", 1);  // the one that needs no desktop's libraries
-    }
-    Screen(const Screen&) = delete;
-    Screen& operator=(const Screen&) = delete;
-    ~Screen() {
-        unsetenv("DISPLAY");
-        unsetenv("SAL_USE_VCLPLUGIN");
-        kill(process_, SIGTERM);
-        waitpid(process_, nullptr, 0);
-    }
-
-  private:
-    pid_t process_ = -1;
-};
-
 class Windows : public testing::Test {
   protected:
     [[nodiscard]] Start windowed(const std::string& user = "user") const {
@@ -82,54 +39,6 @@ class Windows : public testing::Test {
     const Folder folder;
     const Screen screen;
 };
-
-using Accessible = Ref<css::accessibility::XAccessibleContext>;
-
-/// The button of that name in or below `within`.
-Accessible button(const Accessible& within, const std::string& name) {
-    using namespace css::accessibility;
-    if (within->getAccessibleRole() == AccessibleRole::PUSH_BUTTON && utf8(within->getAccessibleName()) == name) {
-        return within;
-    }
-    for (sal_Int32 at = 0; at < within->getAccessibleChildCount(); ++at) {
-        const auto child = within->getAccessibleChild(at);
-        if (!child.is()) continue;
-        if (auto found = button(child->getAccessibleContext(), name); found.is()) return found;
-    }
-    return {};
-}
-
-// The host marks its list of windows as deprecated and offers nothing in its place.
-#pragma GCC diagnostic push
-#pragma GCC diagnostic ignored "-Wdeprecated-declarations"
-
-/// Presses a button in whatever dialog shows it, as a screen reader does. False where there is none yet.
-bool press(const Office& office, const std::string& name) {
-    using namespace css::accessibility;
-    const Ref<css::awt::XExtendedToolkit> toolkit(office.create("com.sun.star.awt.Toolkit"), UNO_QUERY_THROW);
-    for (sal_Int32 at = 0; at < toolkit->getTopWindowCount(); ++at) {
-        const Ref<XAccessible> window(toolkit->getTopWindow(at), UNO_QUERY);
-        if (!window.is()) continue;
-        const auto context = window->getAccessibleContext();
-        if (!context.is() || context->getAccessibleRole() != AccessibleRole::DIALOG) continue;
-        if (const Ref<XAccessibleAction> action{button(context, name), UNO_QUERY}; action.is()) {
-            action->doAccessibleAction(0);
-            return true;
-        }
-    }
-    return false;
-}
-
-#pragma GCC diagnostic pop
-
-bool within(std::chrono::seconds patience, const std::function<bool()>& done) {
-    const auto deadline = std::chrono::steady_clock::now() + patience;
-    while (!done()) {
-        if (std::chrono::steady_clock::now() > deadline) return false;
-        std::this_thread::sleep_for(100ms);
-    }
-    return true;
-}
 
 /// How the process ended, left for its office to collect; si_pid is 0 while it runs.
 siginfo_t ended(int process) {
