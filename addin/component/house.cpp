@@ -13,8 +13,11 @@
 #include <com/sun/star/sheet/XCellRangeData.hpp>
 #include <com/sun/star/sheet/XSheetAnnotationsSupplier.hpp>
 #include <com/sun/star/sheet/XSheetCellRange.hpp>
+#include <com/sun/star/ucb/SimpleFileAccess.hpp>
+#include <com/sun/star/util/PathSubstitution.hpp>
 #include <com/sun/star/util/XChangesBatch.hpp>
 #include <ctime>
+#include <osl/file.hxx>
 #include <stdexcept>
 
 #include "catalogue/language.hpp"
@@ -168,6 +171,71 @@ Block read_cells(const std::string& text) {
     return block;
 }
 
+namespace {
+
+constexpr std::string_view first_line = "slipbark house defaults 1";
+
+/// Throws std::invalid_argument for a text that is no file of house defaults.
+std::vector<HouseFigure> figures_of(const std::vector<std::string>& lines) {
+    if (lines.empty() || lines.front() != first_line) throw std::invalid_argument("no file of house defaults");
+    std::vector<HouseFigure> figures;
+    for (std::size_t at = 1; at < lines.size();) {
+        const std::string& head = lines[at++];
+        if (head.empty() && at == lines.size()) break;  // the end of the last line
+        const auto first = head.find('\t');
+        const auto second = head.find('\t', first == std::string::npos ? first : first + 1);
+        if (second == std::string::npos) throw std::invalid_argument(head);
+        HouseFigure one{head.substr(0, first), {}, head.substr(first + 1, second - first - 1)};
+        std::size_t rows = 0;
+        const char* const end = head.data() + head.size();
+        const auto [read, error] = std::from_chars(head.data() + second + 1, end, rows);
+        if (error != std::errc() || read != end || rows < 1 || rows > lines.size() - at) {
+            throw std::invalid_argument(head);
+        }
+        for (std::size_t row = 0; row < rows; ++row) one.cells += (row == 0 ? "" : "\n") + lines[at++];
+        static_cast<void>(read_cells(one.cells));
+        figures.push_back(std::move(one));
+    }
+    return figures;
+}
+
+/// The lines of a text file.
+std::vector<std::string> lines_of(const Reference<css::io::XInputStream>& stream) {
+    std::vector<std::string> lines(1);
+    css::uno::Sequence<sal_Int8> bytes;
+    constexpr sal_Int32 piece = 65536;
+    while (stream->readBytes(bytes, piece) > 0) {
+        for (const sal_Int8 byte : bytes) {
+            const char sign = static_cast<char>(byte);
+            if (sign == '\n') {
+                lines.emplace_back();
+            } else if (sign != '\r') {
+                lines.back() += sign;
+            }
+        }
+    }
+    stream->closeInput();
+    return lines;
+}
+
+/// A copy next to the user's configuration, since that loses what belongs to an extension when it is removed.
+rtl::OUString copy_of_house(const Reference<css::uno::XComponentContext>& context) {
+    return css::util::PathSubstitution::create(context)->substituteVariables("$(user)/slipbark.house", true);
+}
+
+}  // namespace
+
+std::string house_text(const std::vector<HouseFigure>& figures) {
+    std::string text(first_line);
+    for (const HouseFigure& one : figures) {
+        text += "\n" + one.name + "\t" + one.day + "\t" + std::to_string(1 + std::ranges::count(one.cells, '\n')) +
+                "\n" + one.cells;
+    }
+    return text + "\n";
+}
+
+std::vector<HouseFigure> house_of(const Reference<css::io::XInputStream>& file) { return figures_of(lines_of(file)); }
+
 std::vector<HouseFigure> read_house(const Reference<css::uno::XComponentContext>& context) {
     const Reference<css::container::XNameAccess> all(
         figures_of(context, "com.sun.star.configuration.ConfigurationAccess"), UNO_QUERY_THROW);
@@ -182,7 +250,15 @@ std::vector<HouseFigure> read_house(const Reference<css::uno::XComponentContext>
         figure->getByName("Day") >>= day;
         figures.push_back({one.name, to_utf8(cells), to_utf8(day)});
     }
-    return figures;
+    if (!figures.empty()) return figures;
+    try {
+        const auto files = css::ucb::SimpleFileAccess::create(context);
+        const rtl::OUString copy = copy_of_house(context);
+        if (files->exists(copy)) return house_of(files->openFileRead(copy));
+    } catch (const std::invalid_argument&) {
+        return {};  // somebody has changed it
+    }
+    return {};
 }
 
 void write_house(const Reference<css::uno::XComponentContext>& context, const std::vector<HouseFigure>& figures) {
@@ -204,6 +280,13 @@ void write_house(const Reference<css::uno::XComponentContext>& context, const st
         all->insertByName(to_ustring(one.name), Any(figure));
     }
     Reference<css::util::XChangesBatch>(all, UNO_QUERY_THROW)->commitChanges();
+    const rtl::OUString copy = copy_of_house(context);
+    if (figures.empty()) {
+        osl::File::remove(copy);
+        return;
+    }
+    const std::string text = house_text(figures);
+    write_whole(copy, std::vector<sal_Int8>(text.begin(), text.end()));
 }
 
 std::vector<HouseFigure> house_of(const Reference<css::frame::XModel>& model) {

@@ -1,8 +1,9 @@
 // House defaults: prices, pace and figures of one's own that fill new workbooks and emptied forms. They are kept in the
-// user's configuration, org.slipbark.House, and travel as a file.
+// user's configuration, org.slipbark.House, with a copy in the user's folder, and travel as a file.
 #pragma once
 
 #include <com/sun/star/frame/XModel.hpp>
+#include <com/sun/star/io/XInputStream.hpp>
 #include <com/sun/star/uno/XComponentContext.hpp>
 #include <string>
 #include <vector>
@@ -32,6 +33,13 @@ std::string written_cells(const Block& cells);
 /// The cells of such a text; throws std::invalid_argument for another.
 Block read_cells(const std::string& text);
 
+/// The file in which figures travel: a line of name, day and number of rows for each, then its rows, of which any may
+/// be blank.
+std::string house_text(const std::vector<HouseFigure>& figures);
+/// The figures of such a file; throws std::invalid_argument for another.
+std::vector<HouseFigure> house_of(const css::uno::Reference<css::io::XInputStream>& file);
+
+/// What is kept; after a reinstall, which the configuration does not outlive, its copy in the user's folder.
 std::vector<HouseFigure> read_house(const css::uno::Reference<css::uno::XComponentContext>& context);
 /// Replaces what was kept.
 void write_house(const css::uno::Reference<css::uno::XComponentContext>& context,

@@ -2,8 +2,6 @@
 // file.
 
 #include <algorithm>
-#include <charconv>
-#include <com/sun/star/io/TextOutputStream.hpp>
 #include <com/sun/star/sheet/XCellRangeData.hpp>
 #include <com/sun/star/ucb/SimpleFileAccess.hpp>
 #include <stdexcept>
@@ -25,8 +23,6 @@ using css::uno::UNO_QUERY_THROW;
 namespace {
 
 const DeskTable house_table{{"house_name", "house_label", "house_value", "house_day"}, 0};
-
-constexpr std::string_view first_line = "slipbark house defaults 1";
 
 std::string joined(const std::vector<std::string>& texts) {
     std::string all;
@@ -85,59 +81,6 @@ std::vector<HouseFigure> shown_on(const Reference<css::frame::XModel>& desk, con
     return figures;
 }
 
-/// A line of name, day and number of rows for each figure, then its rows, of which any may be blank.
-std::string file_text(const std::vector<HouseFigure>& figures) {
-    std::string text(first_line);
-    for (const HouseFigure& one : figures) {
-        text += "\n" + one.name + "\t" + one.day + "\t" + std::to_string(1 + std::ranges::count(one.cells, '\n')) +
-                "\n" + one.cells;
-    }
-    return text + "\n";
-}
-
-/// Throws std::invalid_argument for a text that is no file of house defaults.
-std::vector<HouseFigure> figures_of(const std::vector<std::string>& lines) {
-    if (lines.empty() || lines.front() != first_line) throw std::invalid_argument("no file of house defaults");
-    std::vector<HouseFigure> figures;
-    for (std::size_t at = 1; at < lines.size();) {
-        const std::string& head = lines[at++];
-        if (head.empty() && at == lines.size()) break;  // the end of the last line
-        const auto first = head.find('\t');
-        const auto second = head.find('\t', first == std::string::npos ? first : first + 1);
-        if (second == std::string::npos) throw std::invalid_argument(head);
-        HouseFigure one{head.substr(0, first), {}, head.substr(first + 1, second - first - 1)};
-        std::size_t rows = 0;
-        const char* const end = head.data() + head.size();
-        const auto [read, error] = std::from_chars(head.data() + second + 1, end, rows);
-        if (error != std::errc() || read != end || rows < 1 || rows > lines.size() - at) {
-            throw std::invalid_argument(head);
-        }
-        for (std::size_t row = 0; row < rows; ++row) one.cells += (row == 0 ? "" : "\n") + lines[at++];
-        static_cast<void>(read_cells(one.cells));
-        figures.push_back(std::move(one));
-    }
-    return figures;
-}
-
-/// The lines of a text file.
-std::vector<std::string> lines_of(const Reference<css::io::XInputStream>& stream) {
-    std::vector<std::string> lines(1);
-    css::uno::Sequence<sal_Int8> bytes;
-    constexpr sal_Int32 piece = 65536;
-    while (stream->readBytes(bytes, piece) > 0) {
-        for (const sal_Int8 byte : bytes) {
-            const char sign = static_cast<char>(byte);
-            if (sign == '\n') {
-                lines.emplace_back();
-            } else if (sign != '\r') {
-                lines.back() += sign;
-            }
-        }
-    }
-    stream->closeInput();
-    return lines;
-}
-
 rtl::OUString house_file(const Sent& sent, Chosen use, Text title) {
     if (!sent.url.isEmpty() || sent.silent) return sent.url;
     const auto shown = to_ustring(menu_language().translated(translatable("House defaults")));
@@ -191,15 +134,9 @@ Done save_house_defaults(const Sent& sent) {
     if (figures.empty()) return {menu_language().translated(translatable("There are no house defaults yet."))};
     const auto url = house_file(sent, Chosen::to_write, save_house.title);
     if (url.isEmpty()) return {.text = {}, .worth_a_window = false};
-    const auto files = css::ucb::SimpleFileAccess::create(sent.context);
     try {
-        write_whole(url, [&](const rtl::OUString& part) {
-            const auto out = css::io::TextOutputStream::create(sent.context);
-            out->setOutputStream(files->openFileWrite(part));
-            out->setEncoding("UTF-8");
-            out->writeString(to_ustring(file_text(figures)));
-            out->closeOutput();
-        });
+        const std::string text = house_text(figures);
+        write_whole(url, std::vector<sal_Int8>(text.begin(), text.end()));
     } catch (const css::uno::Exception& failed) {
         return {menu_language().translated(
             translatable(
@@ -217,9 +154,8 @@ Done take_house_defaults(const Sent& sent) {
         return {menu_language().translated(translatable("There is no file {1}: choose one that is there."),
                                            {to_utf8(url)})};
     }
-    const auto lines = lines_of(files->openFileRead(url));
     try {
-        const auto figures = figures_of(lines);
+        const auto figures = house_of(files->openFileRead(url));
         write_house(sent.context, figures);
         if (has_house_sheet(sent.document())) show(sent.document(), figures);
         return {

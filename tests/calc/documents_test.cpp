@@ -18,6 +18,7 @@
 #include "calc.hpp"
 #include "catalogue/catalogue.hpp"
 #include "folder.hpp"
+#include "send.hpp"
 #include "texts.hpp"
 
 namespace slipbark::tests {
@@ -241,6 +242,18 @@ std::string version_of(const Office& office) {
     return book.calculate("=REWORK.VERSION()").text;
 }
 
+/// The price of a stick of budwood in a new plan of that office, and in the same plan once it was emptied.
+std::vector<double> stick_prices(const Office& office) {
+    const Book any = office.new_book(false);
+    command(any, "new-rework-plan", {}, &office);
+    const Book plan(office.desktop()->getCurrentComponent());
+    std::vector<double> prices{number(plan, "stick_price")};
+    command(plan, "empty-form", {}, &office);
+    prices.push_back(number(plan, "stick_price"));
+    return prices;
+}
+
+// House defaults are the user's: they outlive a newer version and a reinstall.
 TEST(Extensions, AreUpgradedInPlace) {
     const Folder folder;
     const auto profile = folder / "profile";
@@ -269,12 +282,24 @@ TEST(Extensions, AreUpgradedInPlace) {
         ASSERT_EQ(versions.size(), 1U);
         EXPECT_TRUE(versions[0].starts_with("0.0.1.")) << versions[0];
         EXPECT_NE(version_of(office), "");
+        const Book plan = office.open_url(url_of("rework-plan"), true, false);
+        plan.set(plan.named("stick_price"), 2.25);
+        EXPECT_TRUE(says(command(plan, "keep-house", {}, &office), "Kept as house defaults"));
+    }
+    add(newer);
+    const std::vector<double> of_the_house{2.25, 2.25};
+    {
+        const Office office(start({.bundled = {}, .profile = profile, .words = {}}));
+        const auto versions = installed(office);
+        ASSERT_EQ(versions.size(), 1U);
+        EXPECT_EQ(versions[0], version_of(office));
+        EXPECT_EQ(stick_prices(office), of_the_house);
+        const auto manager = css::deployment::ExtensionManager::get(office.context());
+        manager->removeExtension("slipbark.rework", "slipbark", "user", manager->createAbortChannel(), new Approve);
     }
     add(newer);
     const Office office(start({.bundled = {}, .profile = profile, .words = {}}));
-    const auto versions = installed(office);
-    ASSERT_EQ(versions.size(), 1U);
-    EXPECT_EQ(versions[0], version_of(office));
+    EXPECT_EQ(stick_prices(office), of_the_house);
 }
 
 struct Damage {
