@@ -782,6 +782,7 @@ class Ledger {
             account.first_graft = state.first_graft;
             account.last_graft = state.last_graft;
             account.last_look = std::max(state.counted, state.counted_regrafts);
+            account.closed = state.closed;
             account.placed = state.placed;
             account.regrafts_placed = state.regrafts;
             std::vector<std::string> lots;
@@ -933,11 +934,9 @@ Cell cell_of(const Key& key, By by) {
 
 }  // namespace
 
-std::optional<std::vector<TakeAccount>> take_account(const List& rows, const List& trees, const DatedTable& daybook,
-                                                     By by, std::optional<Day> on_date, const std::optional<List>& lots,
-                                                     const std::optional<Table>& schedule,
-                                                     const std::optional<Table>& words) {
-    const Journal journal = read(rows, trees, daybook, on_date, lots, schedule, words);
+namespace {
+
+std::optional<std::vector<TakeAccount>> take_of(const Journal& journal, By by) {
     const auto key = [&](std::size_t row, const Name& lot, const Name& who, const std::optional<Day>& day) -> Key {
         switch (by) {
             case By::lot:
@@ -977,6 +976,15 @@ std::optional<std::vector<TakeAccount>> take_account(const List& rows, const Lis
     return all;
 }
 
+}  // namespace
+
+std::optional<std::vector<TakeAccount>> take_account(const List& rows, const List& trees, const DatedTable& daybook,
+                                                     By by, std::optional<Day> on_date, const std::optional<List>& lots,
+                                                     const std::optional<Table>& schedule,
+                                                     const std::optional<Table>& words) {
+    return take_of(read(rows, trees, daybook, on_date, lots, schedule, words), by);
+}
+
 RevisedTake take_revised(double expected, double live, double looked, std::optional<double> weight,
                          std::optional<double> grafts_per_tree, std::optional<double> clustering,
                          std::optional<double> confidence) {
@@ -1003,13 +1011,13 @@ RevisedTake take_revised(double expected, double live, double looked, std::optio
 
 // ---- Wood
 
-std::optional<std::vector<LotAccount>> lot_account(const List& rows, const List& trees, const DatedTable& daybook,
-                                                   std::optional<double> grafts_per_stick, std::optional<Day> on_date,
-                                                   const std::optional<List>& lots,
-                                                   const std::optional<Table>& schedule,
-                                                   const std::optional<Table>& words) {
-    const auto each = static_cast<double>(check::whole("grafts_per_stick", grafts_per_stick.value_or(1), 1, 1000));
-    const Journal journal = read(rows, trees, daybook, on_date, lots, schedule, words);
+namespace {
+
+double whole_grafts_per_stick(std::optional<double> grafts_per_stick) {
+    return static_cast<double>(check::whole("grafts_per_stick", grafts_per_stick.value_or(1), 1, 1000));
+}
+
+std::optional<std::vector<LotAccount>> lots_of(const Journal& journal, double grafts_per_stick) {
     std::map<Key, LotAccount> accounts;
     const auto account = [&](const Name& lot) -> LotAccount& {
         return accounts[key_of_name(lot, journal.lot_names, journal.known_lots)];
@@ -1030,7 +1038,7 @@ std::optional<std::vector<LotAccount>> lot_account(const List& rows, const List&
     std::vector<LotAccount> all;
     for (auto& [key, lot] : accounts) {
         lot.lot = key.name;
-        lot.used = std::ceil((lot.placed + lot.regrafts_placed) / each);
+        lot.used = std::ceil((lot.placed + lot.regrafts_placed) / grafts_per_stick);
         lot.left = lot.received - lot.used;
         all.push_back(std::move(lot));
     }
@@ -1038,12 +1046,22 @@ std::optional<std::vector<LotAccount>> lot_account(const List& rows, const List&
     return all;
 }
 
+}  // namespace
+
+std::optional<std::vector<LotAccount>> lot_account(const List& rows, const List& trees, const DatedTable& daybook,
+                                                   std::optional<double> grafts_per_stick, std::optional<Day> on_date,
+                                                   const std::optional<List>& lots,
+                                                   const std::optional<Table>& schedule,
+                                                   const std::optional<Table>& words) {
+    const double each = whole_grafts_per_stick(grafts_per_stick);
+    return lots_of(read(rows, trees, daybook, on_date, lots, schedule, words), each);
+}
+
 // ---- Stages
 
-Table done_account(const List& rows, const List& trees, const DatedTable& daybook, std::optional<Day> on_date,
-                   const std::optional<List>& lots, const std::optional<Table>& schedule,
-                   const std::optional<Table>& words) {
-    const Journal journal = read(rows, trees, daybook, on_date, lots, schedule, words);
+namespace {
+
+Table done_of(const Journal& journal) {
     const std::size_t stages = journal.stage_names.size();
     Table done{stages, {}};
     done.cells.resize(stages * journal.rows.size());
@@ -1086,6 +1104,14 @@ Table done_account(const List& rows, const List& trees, const DatedTable& dayboo
     return done;
 }
 
+}  // namespace
+
+Table done_account(const List& rows, const List& trees, const DatedTable& daybook, std::optional<Day> on_date,
+                   const std::optional<List>& lots, const std::optional<Table>& schedule,
+                   const std::optional<Table>& words) {
+    return done_of(read(rows, trees, daybook, on_date, lots, schedule, words));
+}
+
 // ---- Hours and money
 
 namespace {
@@ -1102,20 +1128,12 @@ int period_of(Day day, Day from, int months) {
     return period;
 }
 
-}  // namespace
-
-std::optional<std::vector<WorkAccount>> work_account(const List& rows, const List& trees, const DatedTable& daybook,
-                                                     std::optional<Step> step, std::optional<Day> from_date,
-                                                     std::optional<Day> on_date, const std::optional<List>& lots,
-                                                     const std::optional<Table>& schedule,
-                                                     const std::optional<Table>& words) {
-    if (from_date) check::day("from_date", *from_date);
-    const Journal journal = read(rows, trees, daybook, on_date, lots, schedule, words);
+std::optional<std::vector<WorkAccount>> work_of(const Journal& journal, Step step, std::optional<Day> from_date) {
     if (journal.lines.empty()) return std::nullopt;
     const Day earliest = journal.lines.front().date;
     const std::chrono::year_month_day date{earliest};
     const Day from = from_date.value_or(Day{date.year() / date.month() / 1});
-    const int months = step.value_or(Step::month) == Step::year ? 12 : 1;
+    const int months = step == Step::year ? 12 : 1;
     std::map<std::tuple<int, std::size_t, std::size_t>, WorkAccount> accounts;
     for (const Line& line : journal.lines) {
         if (line.hours == 0 && line.money == 0) continue;
@@ -1135,15 +1153,29 @@ std::optional<std::vector<WorkAccount>> work_account(const List& rows, const Lis
     return all;
 }
 
+}  // namespace
+
+std::optional<std::vector<WorkAccount>> work_account(const List& rows, const List& trees, const DatedTable& daybook,
+                                                     std::optional<Step> step, std::optional<Day> from_date,
+                                                     std::optional<Day> on_date, const std::optional<List>& lots,
+                                                     const std::optional<Table>& schedule,
+                                                     const std::optional<Table>& words) {
+    if (from_date) check::day("from_date", *from_date);
+    return work_of(read(rows, trees, daybook, on_date, lots, schedule, words), step.value_or(Step::month), from_date);
+}
+
 // ---- Pace
 
-PaceAccount pace_account(const List& rows, const List& trees, const DatedTable& daybook, double grafts_per_day,
-                         std::optional<double> crew, std::optional<Day> on_date, const std::optional<List>& lots,
-                         const std::optional<Table>& schedule, const std::optional<Table>& words) {
+namespace {
+
+/// The plan's pace and people, checked.
+std::pair<double, double> planned(double grafts_per_day, std::optional<double> crew) {
     check::positive("grafts_per_day", grafts_per_day, most_count);
     check::number("grafts_per_day", grafts_per_day, 0.001, most_count);
-    const auto people = static_cast<double>(check::whole("crew", crew.value_or(1), 1));
-    const Journal journal = read(rows, trees, daybook, on_date, lots, schedule, words);
+    return {grafts_per_day, static_cast<double>(check::whole("crew", crew.value_or(1), 1))};
+}
+
+PaceAccount pace_of(const Journal& journal, double grafts_per_day, double people) {
     std::map<Day, std::set<Name>> by_day;
     double grafts = 0;
     for (const Placing& placing : journal.placings) {
@@ -1166,6 +1198,81 @@ PaceAccount pace_account(const List& rows, const List& trees, const DatedTable& 
     // Grafts of nobody's are no pace to plan with.
     if (account.pace < 0.001) account.pace = grafts_per_day;
     return account;
+}
+
+}  // namespace
+
+PaceAccount pace_account(const List& rows, const List& trees, const DatedTable& daybook, double grafts_per_day,
+                         std::optional<double> crew, std::optional<Day> on_date, const std::optional<List>& lots,
+                         const std::optional<Table>& schedule, const std::optional<Table>& words) {
+    const auto [pace, people] = planned(grafts_per_day, crew);
+    return pace_of(read(rows, trees, daybook, on_date, lots, schedule, words), pace, people);
+}
+
+// ---- All at once
+
+namespace {
+
+/// What each row's days of counting and its grafters were.
+std::vector<std::optional<RowLooks>> looks_of(const Journal& journal) {
+    std::vector<std::optional<RowLooks>> all;
+    all.reserve(journal.rows.size());
+    for (const auto& row : journal.rows) {
+        all.push_back(row ? std::optional(RowLooks{}) : std::nullopt);
+        if (row) all.back()->closed = row->closed;
+    }
+    // Counts are in the order of their days.
+    for (const Count& count : journal.counts) {
+        if (count.regrafts) continue;
+        for (Look& look : all[count.row]->looks) {
+            if (look.date && *look.date != count.date) continue;
+            look.date = count.date;
+            look.looked += count.looked;
+            look.live += count.live;
+            break;
+        }
+    }
+    std::vector<std::set<Name>> grafters(all.size());
+    for (const Placing& placing : journal.placings) {
+        if (!placing.regraft) grafters[placing.row].insert(placing.who);
+    }
+    for (std::size_t row = 0; row < all.size(); ++row) {
+        if (grafters[row].empty()) continue;
+        all[row]->grafters = static_cast<double>(grafters[row].size());
+        const Name& who = *grafters[row].begin();
+        if (grafters[row].size() == 1 && who) all[row]->grafter = journal.people[*who];
+    }
+    return all;
+}
+
+}  // namespace
+
+AllAccounts all_accounts(const List& rows, const List& trees, const DatedTable& daybook,
+                         std::optional<double> grafts_per_day, std::optional<double> crew,
+                         std::optional<double> grafts_per_stick, std::optional<Day> on_date,
+                         const std::optional<List>& lots, const std::optional<Table>& schedule,
+                         const std::optional<Table>& words, std::optional<Part> part) {
+    const auto [pace, people] = planned(grafts_per_day.value_or(1), crew);
+    const double each = whole_grafts_per_stick(grafts_per_stick);
+    const Journal journal = read(rows, trees, daybook, on_date, lots, schedule, words);
+    AllAccounts all;
+    all.part = part.value_or(Part::all);
+    if (all.part != Part::groups) {
+        all.rows = journal.rows;
+        all.looks = looks_of(journal);
+        all.done = done_of(journal);
+        all.rows_given = rows.length;
+        all.stages_given = schedule ? schedule->rows() + schedule->blank_rows : journal.stage_names.size();
+    }
+    if (all.part != Part::rows) {
+        all.by_lot = take_of(journal, By::lot).value_or(std::vector<TakeAccount>{});
+        all.by_grafter = take_of(journal, By::grafter).value_or(std::vector<TakeAccount>{});
+        all.by_age = take_of(journal, By::age).value_or(std::vector<TakeAccount>{});
+        all.lots = lots_of(journal, each).value_or(std::vector<LotAccount>{});
+        all.work = work_of(journal, Step::month, {}).value_or(std::vector<WorkAccount>{});
+        if (grafts_per_day) all.pace = pace_of(journal, pace, people);
+    }
+    return all;
 }
 
 // ---- What is left

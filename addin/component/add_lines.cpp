@@ -2,7 +2,7 @@
 //
 // What grows is the range called log_lines, or the day-book of a plan, daybook_lines, with entries and formulas: rows
 // go in above its last line, so that names, formats, conditions and the printed area grow with it, and the formulas are
-// filled down.
+// filled down. A day-book ends at the lines that the plan's workings have room for.
 
 #include <algorithm>
 #include <com/sun/star/sheet/FillDirection.hpp>
@@ -52,7 +52,20 @@ Done add_lines(const Sent& sent) {
     }
     const auto area = Reference<css::sheet::XCellRangeAddressable>(lines, UNO_QUERY_THROW)->getRangeAddress();
     const sal_Int32 were = area.EndRow - area.StartRow + 1;
-    const sal_Int32 added = std::clamp(were, fewest, most);
+    sal_Int32 added = std::clamp(were, fewest, most);
+    // Each line of a day-book has a place where its check is worked out.
+    if (const auto checked = named_cells(model, "daybook_omitted"); checked.is()) {
+        const auto places = Reference<css::sheet::XCellRangeAddressable>(checked, UNO_QUERY_THROW)->getRangeAddress();
+        const sal_Int32 room = places.EndRow - places.StartRow + 1;
+        if (were >= room) {
+            return {menu_language().translated(
+                translatable(
+                    "The day-book has all the {1} lines that it has room for. Put several things of a day and row "
+                    "on one line, or make a plan for each part of the block."),
+                {static_cast<double>(room)})};
+        }
+        added = std::min(added, room - were);
+    }
     const auto sheet = Reference<css::sheet::XSheetCellRange>(lines, UNO_QUERY_THROW)->getSpreadsheet();
     const Reference<css::sheet::XCalculatable> calculation(model, UNO_QUERY_THROW);
     const bool automatic = calculation->isAutomaticCalculationEnabled();

@@ -65,6 +65,9 @@ enum class By { lot, grafter, day, age, row };
 /// The length of a period.
 enum class Step { month, year };
 
+/// Which accounts are wanted: of the rows of trees, of groups of grafts, lots and work, or both.
+enum class Part { all, rows, groups };
+
 }  // namespace slipbark::daybook
 
 namespace slipbark {
@@ -72,6 +75,8 @@ template <>
 inline constexpr std::array<std::string_view, 5> keywords<daybook::By>{"lot", "grafter", "day", "age", "row"};
 template <>
 inline constexpr std::array<std::string_view, 2> keywords<daybook::Step>{"month", "year"};
+template <>
+inline constexpr std::array<std::string_view, 3> keywords<daybook::Part>{"all", "rows", "groups"};
 }  // namespace slipbark
 
 namespace slipbark::daybook {
@@ -143,7 +148,8 @@ struct RowAccount {
     double regrafts_standing = 0;
     double regrafts_looked = 0;  ///< of regrafts alone, where they were counted after the last count of all
     double regrafts_live = 0;
-    std::string lots;  ///< with commas between
+    std::string lots;           ///< with commas between
+    std::optional<Day> closed;  ///< of the row or the block, whichever was first
 };
 
 /// A day-book, read once.
@@ -328,6 +334,50 @@ PaceAccount pace_account(const List& rows, const List& trees, const DatedTable& 
                          std::optional<double> crew = {}, std::optional<Day> on_date = {},
                          const std::optional<List>& lots = {}, const std::optional<Table>& schedule = {},
                          const std::optional<Table>& words = {});
+
+/// What was looked at on one day.
+struct Look {
+    std::optional<Day> date;
+    double looked = 0;  ///< as written
+    double live = 0;
+};
+
+/// The first three days of counting of a row, those of regrafts alone left out, and who grafted it.
+struct RowLooks {
+    std::array<Look, 3> looks;
+    double grafters = 0;        ///< people who placed its first grafts; a line without a name is one more
+    std::string grafter;        ///< where all of them are one person's
+    std::optional<Day> closed;  ///< as in RowAccount
+};
+
+/// What the other accounts give, from one reading of the day-book.
+struct AllAccounts {
+    std::vector<std::optional<RowAccount>> rows;
+    std::vector<std::optional<RowLooks>> looks;
+    std::vector<TakeAccount> by_lot;
+    std::vector<TakeAccount> by_grafter;
+    std::vector<TakeAccount> by_age;
+    std::vector<LotAccount> lots;
+    std::vector<WorkAccount> work;  ///< month by month
+    std::optional<PaceAccount> pace;
+    Table done;
+    Part part = Part::all;
+    std::size_t rows_given = 0;  ///< length of `rows`, and of the schedule: blank ones too
+    std::size_t stages_given = 0;
+};
+
+/// All accounts of a day-book at once; parameters and errors as those of the single ones. To hand over a long day-book
+/// costs more than to read it, so a form that shows all accounts asks once.
+///
+/// grafts_per_day  without it there is no pace
+/// part            the others are left empty; all unless given
+/// returns         what row_account, take_account, lot_account, work_account, pace_account and done_account give
+/// source          arithmetic
+AllAccounts all_accounts(const List& rows, const List& trees, const DatedTable& daybook,
+                         std::optional<double> grafts_per_day = {}, std::optional<double> crew = {},
+                         std::optional<double> grafts_per_stick = {}, std::optional<Day> on_date = {},
+                         const std::optional<List>& lots = {}, const std::optional<Table>& schedule = {},
+                         const std::optional<Table>& words = {}, std::optional<Part> part = {});
 
 /// What is said of each line, with the parameters and errors of read(): one for each line, none where all is well.
 std::vector<std::optional<Remark>> checks(const List& rows, const List& trees, const DatedTable& daybook,

@@ -538,7 +538,7 @@ Book grown_log(const Office& office, const std::filesystem::path& path, int rows
     const Ref<css::sheet::XCellRangeData> trees(book.range("Log.B" + top + ":H" + last), UNO_QUERY_THROW);
     trees->setDataArray(data);
     fill_down(book, "Log.J" + top + ":K" + last);
-    fill_down(book, "Log.M" + top + ":Y" + last);
+    fill_down(book, "Log.P" + top + ":AJ" + last);
     book.recalculate();
     if (const auto logged = book.shown(book.named("logged")).number; answers && logged != rows) {
         throw std::runtime_error("the log has " + std::to_string(logged) + " trees");

@@ -680,6 +680,65 @@ TEST(Daybook, GrowsByACommand) {
     EXPECT_EQ(number(book, "row_live"), 100);
     EXPECT_EQ(book.shown("Day-book.M605").text, "Live: 300. Looked at: 224.");
     EXPECT_EQ(book.errors(), std::vector<std::string>());
+    EXPECT_EQ(book.shown("Day-book.B4").text, "No free line: Rework > Add lines.");
+
+    // What stands below the last line is named, and there is no line without a place for its check.
+    book.set("Day-book.E606", 3);
+    EXPECT_EQ(text(book, "daybook_entries"),
+              "Cells below the last line are filled and not read: Rework > Add lines first (1).");
+    book.set_text("Day-book.E606", "");
+    EXPECT_EQ(command(book, "add-lines"), "600 lines were added; there are 1200 now.");
+    EXPECT_EQ(command(book, "add-lines"), "1200 lines were added; there are 2400 now.");
+    EXPECT_EQ(command(book, "add-lines"),
+              "The day-book has all the 2400 lines that it has room for. Put several things of a day and row on one "
+              "line, or make a plan for each part of the block.");
+    EXPECT_EQ(book.calculate("=ROWS(daybook)").number, 2400);
+    EXPECT_EQ(book.calculate("=ROWS(daybook_omitted)").number, 2400);
+    // The two lines stood at the end of the form, one of them is its last still.
+    EXPECT_EQ(book.shown("Day-book.B4").text, "No free line: Rework > Add lines.");
+    EXPECT_EQ(book.shown("Day-book.M2405").text, "Live: 300. Looked at: 224.");
+    book.set_text("Day-book.C2405", "");
+    book.set_text("Day-book.B2405", "");
+    EXPECT_EQ(book.shown("Day-book.B4").text, "First free line: 605");
+}
+
+// Second reckoning by hand: 8 grafts a tree and three to a stick, no spare.
+TEST(Daybook, LotsLieOnRowsByWhatWasReceived) {
+    const Book book = calc().open_url(url_of("rework-plan"), true, false);
+    book.set(book.named("trees"), 100);
+    book.set(book.named("row_trees"), 10);
+    book.set("Plan.C18", 2);
+    book.set(book.named("stubs_per_tree"), 4);
+    book.set(book.named("buds_per_graft"), 3);
+    book.set(book.named("buds_per_stick"), 9);
+    ASSERT_EQ(number(book, "grafts_per_tree"), 8);
+    ASSERT_EQ(number(book, "grafts_per_stick"), 3);
+    for (const auto& [line, lot, trees] : {std::tuple(11, "A", 60), std::tuple(12, "B", 40)}) {
+        const std::string at = std::to_string(line);
+        book.set_text("Orders.D" + at, lot);
+        book.set("Orders.E" + at, trees);
+        book.set("Orders.F" + at, 0);
+    }
+    for (int line = 13; line <= 16; ++line) book.set_text("Orders.E" + std::to_string(line), "");
+    const auto trees_of = [&](const char* lot) {
+        return book.calculate(std::string("=SUMIF(batch;\"") + lot + "\";row_planted)").number;
+    };
+    EXPECT_EQ(trees_of("A"), 60);
+    const double first = number(book, "graft_day");
+    // 134 sticks are 402 grafts, 50 trees; 160 are 60.
+    write_daybook(book, {{first - 2, "received", "", {}, 134, {}, "A"}, {first - 2, "received", "", {}, 160, {}, "B"}});
+    book.set(book.named("as_of"), first - 1);
+    EXPECT_EQ(trees_of("A"), 60) << "before grafting begins deliveries may still come";
+    book.set(book.named("as_of"), first);
+    EXPECT_EQ(trees_of("A"), 50);
+    EXPECT_EQ(trees_of("B"), 50);
+    EXPECT_EQ(text(book, "lots_check"), "");
+    // As many of B as it needs: nobody has sticks for ten trees of A, and they stay with it.
+    write_daybook(book, {{first - 2, "received", "", {}, 134, {}, "A"}, {first - 2, "received", "", {}, 107, {}, "B"}});
+    EXPECT_EQ(trees_of("A"), 60);
+    EXPECT_EQ(trees_of("B"), 40);
+    EXPECT_EQ(text(book, "lots_check"), "The sticks received, less the spare, are enough for 90 of the 100 trees.");
+    EXPECT_EQ(book.errors(), std::vector<std::string>());
 }
 
 TEST(Daybook, TheWeekHasTheWaterPlansLine) {

@@ -158,7 +158,7 @@ TEST(InspectionLog, LeavesOutALineThatCannotBeReadAndSaysWhy) {
     for (int row = 7; row <= 16; ++row) {
         const std::string check = book.shown("Log.K" + std::to_string(row)).text;
         EXPECT_TRUE(check.starts_with("Left out: ")) << row << ": " << check;
-        EXPECT_EQ(book.shown("Log.O" + std::to_string(row)).text, "") << row;
+        EXPECT_EQ(book.shown("Log.R" + std::to_string(row)).text, "") << row;
     }
     EXPECT_EQ(book.shown("Log.K6").text, "");
     EXPECT_EQ(book.shown("Log.K16").text, "Left out: this tree has an earlier line.");
@@ -284,7 +284,7 @@ TEST(InspectionLog, ItsRowsGoIntoThePlanInOnePaste) {
     write_daybook(plan, lines);
     book.set(book.named("count_day"), start + 20);
     EXPECT_EQ(book.shown("Rows.V3").text, "");
-    // Nobody has counted row 9: its line is blank.
+    // Nobody has counted row 9, which gets no line.
     paste_values(book, "Rows.R6:W15", plan, "Day-book.B16:G25");
     EXPECT_EQ(plan.errors(), std::vector<std::string>());
     EXPECT_EQ(text(plan, "daybook_entries"), "");
@@ -295,10 +295,56 @@ TEST(InspectionLog, ItsRowsGoIntoThePlanInOnePaste) {
     EXPECT_EQ(number(plan, "rows_counted"), 9);
     for (int row = 1; row <= rows; ++row) {
         const std::string line = std::to_string(5 + row);
-        EXPECT_EQ(plan.shown("Rows.K" + line).number, book.shown("Rows.V" + line).number) << row;
-        EXPECT_EQ(plan.shown("Rows.L" + line).number, book.shown("Rows.W" + line).number) << row;
+        const std::string of_row = "=SUMIF(Rows.T6:T205;Rows.B" + line;
+        EXPECT_EQ(plan.shown("Rows.K" + line).number, book.calculate(of_row + ";Rows.V6:V205)").number) << row;
+        EXPECT_EQ(plan.shown("Rows.L" + line).number, book.calculate(of_row + ";Rows.W6:W205)").number) << row;
     }
     EXPECT_EQ(plan.calculate("=SUM(row_live)").number, book.calculate("=SUM(counted)").number);
+
+    // Tree by tree: one of row 1 regrafted after the first check and with more alive than before, one lost since then.
+    const auto counted = [&](const char* what) { return number(book, what); };
+    const double live = book.calculate("=SUM(counted)").number;
+    const double placed = book.calculate("=SUM(counted_placed)").number;
+    EXPECT_EQ(book.shown("Log.I8").text, "");
+    const double before_live = book.shown("Log.H8").number;
+    const double lost_live = book.shown("Log.H9").number;
+    book.set("Log.L8", 5);
+    EXPECT_EQ(book.shown("Log.K8").text,
+              "Left out: Regrafts: give their number and the take check after which they were placed.");
+    book.set("Log.M8", 1);
+    book.set("Log.H8", book.shown("Log.F8").number + 5);
+    EXPECT_EQ(book.shown("Log.K8").text, "") << "both kinds may be alive";
+    book.set("Log.H8", book.shown("Log.F8").number + 6);
+    EXPECT_EQ(book.shown("Log.K8").text, "Left out: Live: more than the grafts placed and placed again, or no number.");
+    book.set("Log.H8", before_live + 3);
+    EXPECT_EQ(book.shown("Log.K8").text, "") << "more alive than before the regrafts";
+    book.set("Log.N9", 1);
+    EXPECT_EQ(book.shown("Log.K9").text, "Left out: Lost, yet counted at a later check.");
+    book.set_text("Log.H9", "");
+    EXPECT_EQ(book.shown("Log.K9").text, "");
+    EXPECT_EQ(book.calculate("=SUM(counted)").number, live + 3 - lost_live);
+    EXPECT_EQ(book.calculate("=SUM(counted_placed)").number, placed + 5 - book.shown("Log.F9").number);
+    EXPECT_EQ(counted("bare_uncounted"), 0) << "nobody is asked to count a tree that is gone";
+    EXPECT_EQ(book.shown("Rows.V4").text, "The lines of regrafts need their day.");
+    book.set(book.named("regraft_day"), start + 10);
+    EXPECT_EQ(book.shown("Rows.V4").text, "");
+    EXPECT_EQ(book.errors(), std::vector<std::string>());
+    const Book again = calc().open_url(url_of("rework-plan"), true);
+    again.set(again.named("trees"), plan.calculate("=trees").number);
+    again.set(again.named("row_trees"), 16);
+    for (int row = 1; row <= rows; ++row) {
+        const std::string line = std::to_string(5 + row);
+        again.set_text("Rows.B" + line, plan.shown("Rows.B" + line).text);
+        again.set("Rows.C" + line, plan.shown("Rows.C" + line).number);
+    }
+    write_daybook(again, lines);
+    paste_values(book, "Rows.R6:W17", again, "Day-book.B16:G27");
+    EXPECT_EQ(again.errors(), std::vector<std::string>());
+    EXPECT_EQ(text(again, "daybook_entries"), "");
+    EXPECT_EQ(again.shown("Rows.H6").number, plan.shown("Rows.H6").number - 1) << "trees left";
+    EXPECT_EQ(again.shown("Rows.J6").number, 5) << "regrafts";
+    EXPECT_EQ(again.shown("Rows.L6").number, plan.shown("Rows.L6").number + 3 - lost_live) << "live";
+    EXPECT_EQ(again.calculate("=SUM(row_live)").number, book.calculate("=SUM(counted)").number);
 }
 
 }  // namespace

@@ -6,6 +6,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
 #include <numeric>
 #include <set>
 
@@ -643,6 +644,78 @@ TEST_P(RandomSeason, AddsUpWhicheverWayItIsGrouped) {
     }
 }
 
+// The days of counting, what was looked at and who grafted against the second reckoning; all else against each account
+// by itself.
+TEST_P(RandomSeason, HasAllAccountsInOneReading) {
+    Season season(4000 + static_cast<std::uint64_t>(GetParam()));
+    const auto lines = season.lines(season.whole(5, 90));
+    const DatedTable daybook = book(lines);
+    const auto all = all_accounts(row_names, row_trees, daybook, 90., 3., 4., {}, lot_names);
+    const auto alone = row_account(row_names, row_trees, daybook, {}, lot_names);
+    const auto [reckoned, out] = reckon(lines);
+    ASSERT_EQ(all.rows.size(), 4);
+    ASSERT_EQ(all.looks.size(), 4);
+    for (std::size_t at = 0; at < reckoned.size(); ++at) {
+        EXPECT_EQ(all.rows[at]->standing, alone[at]->standing);
+        EXPECT_EQ(all.rows[at]->live, alone[at]->live);
+        std::map<Day, std::pair<double, double>> days_of_counting;
+        std::set<std::string> people;
+        for (std::size_t line = 0; line < lines.size(); ++line) {
+            if (out[line] || lines[line].row != row_names.cells[at]) continue;
+            if (text(lines[line].what) == "grafted") people.insert(text(lines[line].who));
+            if (text(lines[line].what) == "counted") days_of_counting[std::get<Day>(lines[line].date)];
+        }
+        for (auto& [day, sums] : days_of_counting) {
+            // Of that day itself: what is lost later does not change what was written.
+            std::vector<Entry> until;
+            for (const Entry& line : lines) {
+                if (std::get<Day>(line.date) <= day) until.push_back(line);
+            }
+            const Reckoned then = reckon(until).first[at];
+            for (const auto& look : then.looks) {
+                if (!look.again && look.date == day) sums.first += look.looked, sums.second += look.live;
+            }
+        }
+        std::size_t number = 0;
+        for (const auto& [day, sums] : days_of_counting) {
+            if (number == 3) break;
+            const Look& look = all.looks[at]->looks.at(number++);
+            EXPECT_EQ(look.date, day);
+            EXPECT_EQ(look.looked, sums.first);
+            EXPECT_EQ(look.live, sums.second);
+        }
+        for (; number < 3; ++number) EXPECT_FALSE(all.looks[at]->looks.at(number).date);
+        EXPECT_EQ(all.looks[at]->grafters, static_cast<double>(people.size()));
+        EXPECT_EQ(all.looks[at]->grafter, people.size() == 1 ? *people.begin() : "");
+    }
+    const auto same_field = [](const auto& one, const auto& other, auto field) {
+        ASSERT_EQ(one.size(), other.size());
+        for (std::size_t at = 0; at < one.size(); ++at) EXPECT_EQ(one[at].*field, other[at].*field);
+    };
+    const auto same = [&](const auto& one, const auto& other, auto... fields) {
+        (same_field(one, other, fields), ...);
+    };
+    const auto take = [&](By by) {
+        return take_account(row_names, row_trees, daybook, by, {}, lot_names).value_or(std::vector<TakeAccount>{});
+    };
+    same(all.by_lot, take(By::lot), &TakeAccount::group, &TakeAccount::looked, &TakeAccount::live);
+    same(all.by_grafter, take(By::grafter), &TakeAccount::group, &TakeAccount::placed, &TakeAccount::live);
+    same(all.by_age, take(By::age), &TakeAccount::group, &TakeAccount::looked, &TakeAccount::live);
+    same(all.lots, *lot_account(row_names, row_trees, daybook, 4., {}, lot_names), &LotAccount::lot, &LotAccount::used);
+    same(all.work,
+         work_account(row_names, row_trees, daybook, {}, {}, {}, lot_names).value_or(std::vector<WorkAccount>{}),
+         &WorkAccount::period, &WorkAccount::what, &WorkAccount::hours, &WorkAccount::money);
+    EXPECT_EQ(all.pace->pace, pace_account(row_names, row_trees, daybook, 90., 3., {}, lot_names).pace);
+    EXPECT_EQ(all.done, done_account(row_names, row_trees, daybook, {}, lot_names));
+
+    const auto rows_alone = all_accounts(row_names, row_trees, daybook, {}, {}, {}, {}, lot_names, {}, {}, Part::rows);
+    EXPECT_EQ(rows_alone.done, all.done);
+    EXPECT_TRUE(rows_alone.lots.empty());
+    EXPECT_FALSE(rows_alone.pace);
+    EXPECT_TRUE(
+        all_accounts(row_names, row_trees, daybook, 90., {}, {}, {}, lot_names, {}, {}, Part::groups).rows.empty());
+}
+
 TEST_P(RandomSeason, DoesNotMindTheOrderOfItsLines) {
     Season season(2000 + static_cast<std::uint64_t>(GetParam()));
     auto lines = season.lines(60);
@@ -687,6 +760,15 @@ TEST_P(RandomSeason, ChangesOnlyWhatDependsOnALine) {
 }
 
 INSTANTIATE_TEST_SUITE_P(Daybook, RandomSeason, testing::Range(0, 200));
+
+TEST(AllAccounts, SayWhenARowWasClosed) {
+    const std::vector<Entry> lines{other("2028-05-01", "closed", "R1"), other("2028-06-01", "closed")};
+    const auto all = all_accounts(row_names, row_trees, book(lines));
+    EXPECT_EQ(all.looks[0]->closed, iso("2028-05-01"));
+    EXPECT_EQ(all.looks[1]->closed, iso("2028-06-01"));
+    EXPECT_FALSE(all_accounts(row_names, row_trees, book({})).looks[0]->closed);
+    EXPECT_FALSE(all_accounts(row_names, row_trees, book({})).pace);
+}
 
 TEST(Daybook, CountsALineTwiceThatIsThereTwice) {
     const Entry graft = grafted("2028-03-20", "R1", 10., 200);

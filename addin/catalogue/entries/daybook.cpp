@@ -81,6 +81,45 @@ Table remarks_in_cells(const std::vector<std::optional<daybook::Remark>>& remark
     return table;
 }
 
+namespace {
+
+/// Puts a table into another, its first column at `column`.
+void put(Table& table, const Table& part, std::size_t column) {
+    for (std::size_t row = 0; row < part.rows(); ++row) {
+        for (std::size_t at = 0; at < part.columns; ++at) {
+            table.cells[row * table.columns + column + at] = part.at(row, at);
+        }
+    }
+}
+
+}  // namespace
+
+Table accounts_in_cells(const daybook::AllAccounts& all) {
+    std::vector<Table> parts;
+    if (all.part != daybook::Part::groups) parts = {in_cells(all.rows), in_cells(all.looks)};
+    if (all.part != daybook::Part::rows) {
+        for (const auto* take : {&all.by_lot, &all.by_grafter, &all.by_age}) parts.push_back(in_cells(*take));
+        parts.push_back(in_cells(all.lots));
+        parts.push_back(in_cells(all.work));
+        parts.push_back(all.pace ? in_cells(*all.pace) : Table(4, {}));
+    }
+    if (all.part != daybook::Part::groups) parts.push_back(all.done);
+    // As long as what was given, so that an array formula of that size is filled.
+    std::size_t rows = std::max<std::size_t>(1, all.rows_given);
+    std::size_t columns = all.stages_given > all.done.columns ? all.stages_given - all.done.columns : 0;
+    for (const Table& part : parts) {
+        rows = std::max(rows, part.rows());
+        columns += part.columns;
+    }
+    Table table(columns, std::vector<Cell>(rows * columns));
+    std::size_t column = 0;
+    for (const Table& part : parts) {
+        put(table, part, column);
+        column += part.columns;
+    }
+    return table;
+}
+
 Area daybook_area() {
     return {
         "daybook",
@@ -164,6 +203,30 @@ Area daybook_area() {
                    .shows = "100",
                    .source = translatable("Assumption of this program: three days are enough")},
                   {rows, trees, daybook_lines, grafts_per_day, crew, on_date, lots, schedule, own_words}),
+            entry(
+                "allAccounts", SLIPBARK_FUNCTION(daybook::all_accounts),
+                {.does = translatable("All accounts of a day-book at once, for a form that shows them all."),
+                 .gives = translatable(
+                     "side by side: of the rows ROWACCOUNT (15 columns), the first three days of counting, live and "
+                     "looked at on them, people who grafted, their name, day of closing (12); of groups TAKEACCOUNT by "
+                     "lot, grafter and age (11 each), LOTACCOUNT (9), WORKACCOUNT by month (4), PACEACCOUNT (4); of "
+                     "the rows "
+                     "DONEACCOUNT, a column for each row of the schedule"),
+                 .example = EXAMPLE("ALLACCOUNTS", ""),
+                 .shows = "20",
+                 .source = bookkeeping},
+                {rows,
+                 trees,
+                 daybook_lines,
+                 {"grafts_per_day", translatable("Grafts that one person places in a day"), Unit::grafts_a_day,
+                  from_to(0.001, ten_million), translatable("no pace"), "110"},
+                 crew,
+                 {"grafts_per_stick", translatable("Grafts that one stick gives"), Unit::grafts, whole(1, 1000), 1.0},
+                 on_date,
+                 lots,
+                 schedule,
+                 own_words,
+                 {"part", translatable("Which accounts"), Unit::text, one_of(keywords<daybook::Part>), "all"}}),
             entry(
                 "daybookCheck", SLIPBARK_FUNCTION(daybook::checks),
                 {.does = translatable("What does not fit in a day-book, line by line."),

@@ -14,6 +14,24 @@ inline constexpr auto columns_of<daybook::RowAccount> = columns(
     &daybook::RowAccount::last_look, &daybook::RowAccount::regrafts_placed, &daybook::RowAccount::regrafts_standing,
     &daybook::RowAccount::regrafts_looked, &daybook::RowAccount::regrafts_live, &daybook::RowAccount::lots);
 
+/// Blank where there was no such look.
+inline std::optional<double> count_of(const daybook::Look& look, double count) {
+    return look.date ? std::optional(count) : std::nullopt;
+}
+
+template <>
+inline constexpr auto columns_of<daybook::RowLooks> =
+    columns([](const daybook::RowLooks& row) { return row.looks[0].date; },
+            [](const daybook::RowLooks& row) { return row.looks[1].date; },
+            [](const daybook::RowLooks& row) { return row.looks[2].date; },
+            [](const daybook::RowLooks& row) { return count_of(row.looks[0], row.looks[0].live); },
+            [](const daybook::RowLooks& row) { return count_of(row.looks[1], row.looks[1].live); },
+            [](const daybook::RowLooks& row) { return count_of(row.looks[2], row.looks[2].live); },
+            [](const daybook::RowLooks& row) { return count_of(row.looks[0], row.looks[0].looked); },
+            [](const daybook::RowLooks& row) { return count_of(row.looks[1], row.looks[1].looked); },
+            [](const daybook::RowLooks& row) { return count_of(row.looks[2], row.looks[2].looked); },
+            &daybook::RowLooks::grafters, &daybook::RowLooks::grafter, &daybook::RowLooks::closed);
+
 template <>
 inline constexpr auto columns_of<daybook::TakeAccount> = columns(
     &daybook::TakeAccount::group, &daybook::TakeAccount::placed, &daybook::TakeAccount::standing,
@@ -53,6 +71,13 @@ Table remarks_in_cells(const std::vector<std::optional<daybook::Remark>>& remark
 template <>
 inline constexpr auto columns_of<std::vector<std::optional<daybook::Remark>>> = &remarks_in_cells;
 
+/// Next to each other, from the first row on: what each row of trees is (15 columns), its looks, grafters and the day
+/// it was closed (12), take by lot, grafter and age (11 each), lots (9), work (4), pace (4), then the stages.
+Table accounts_in_cells(const daybook::AllAccounts& all);
+
+template <>
+inline constexpr auto columns_of<daybook::AllAccounts> = &accounts_in_cells;
+
 /// One row for each struct, a blank one where there is none.
 template <class Struct>
 Table with_blank_rows(const std::vector<std::optional<Struct>>& rows) {
@@ -68,6 +93,9 @@ Table with_blank_rows(const std::vector<std::optional<Struct>>& rows) {
 template <>
 inline constexpr auto columns_of<std::vector<std::optional<daybook::RowAccount>>> =
     &with_blank_rows<daybook::RowAccount>;
+
+template <>
+inline constexpr auto columns_of<std::vector<std::optional<daybook::RowLooks>>> = &with_blank_rows<daybook::RowLooks>;
 
 template <>
 inline constexpr auto columns_of<std::vector<std::optional<daybook::RowDays>>> = &with_blank_rows<daybook::RowDays>;
