@@ -289,8 +289,12 @@ class SheetFiller {
             const int last = colon == std::string::npos ? first : whole_number(words[0].substr(colon + 1));
             for (int row = first; row <= last; ++row) heights_.emplace_back(row, any_number(words[1]));
         } else if (keyword == "print") {
-            needs(1, "print A1:H155");
-            sheet_.print_area(Area(words[0]));
+            needs(1, "print A1:H155, or print nothing");
+            if (words[0] == "nothing") {
+                sheet_.print_nothing();
+            } else {
+                sheet_.print_area(Area(words[0]));
+            }
         } else if (keyword == "freeze") {
             needs(1, "freeze ROW");
             sheet_.freeze(whole_number(words[0]));

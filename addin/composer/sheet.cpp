@@ -386,6 +386,7 @@ void Sheet::chart(Address place, double width_cm, double height_cm, Chart chart)
 }
 
 void Sheet::print_area(Area area) { printed_ = area; }
+void Sheet::print_nothing() { prints_ = false; }
 void Sheet::page_break(int row) { breaks_.push_back(row); }
 
 Sheet& Workbook::sheet(const std::string& title, Paper paper) {

@@ -120,6 +120,7 @@ class Sheet {
     /// empty pages, but neither frames of their own nor formulas that show "" count as empty. Formulas may stand
     /// outside the area.
     void print_area(Area area);
+    void print_nothing();
     /// Where the cursor stands when the sheet is first looked at; without this on its first input.
     void cursor(Address place) { cursor_ = place; }
     /// A caution for the work that this sheet goes to, at the foot of every page that is printed of it.
@@ -180,6 +181,7 @@ class Sheet {
     int frozen_ = 0;
     int repeated_ = 0;
     std::optional<Area> printed_;
+    bool prints_ = true;
     std::optional<Address> cursor_;
 };
 

@@ -435,6 +435,7 @@ class Writer {
         if (sheet.printed_) {
             attributes.emplace_back("table:print-ranges", address(sheet, *sheet.printed_));
         }
+        if (!sheet.prints_) attributes.emplace_back("table:print", "false");
         Tree& table = add(body, "table:table", attributes);
         for (const double width : sheet.widths_)
             add(table, "table:table-column", {{"table:style-name", column_style(width)}});

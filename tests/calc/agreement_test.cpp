@@ -158,6 +158,9 @@ TEST_F(OneReckoning, OfTwoVarietiesIsTheSameInEachBook) {
     add_lot("Saffron Bell orange");
     EXPECT_EQ(text(plan, "entries"), "");
     expect_agreement("two varieties");
+    EXPECT_EQ(seasons.shown("Blocks.D7").text, "Ember Moon pomelo + Saffron Bell orange");
+    seasons.set_text("Limits.B25", "Ember Moon pomelo");
+    EXPECT_EQ(seasons.shown("Arrange.Q7").text, "Ember Moon pomelo") << "suggested: that of the first";
     double before = number(plan, "present_value");
     for (const Change change : {Change{"yearly_loss", 0.03},
                                 {"alternate", 0.3},

@@ -273,7 +273,7 @@ TEST(TrialWorkbook, RefusesWhatDoesNotFit) {
     const Book book = opened();
     book.set("Trial.C12", 20);
     book.set("Trial.C13", 20);
-    EXPECT_TRUE(says(book.shown("Trial.B4").text, "room for 300 trees")) << book.shown("Trial.B4").text;
+    EXPECT_TRUE(says(text(book, "verdict"), "room for 300 trees")) << text(book, "verdict");
     EXPECT_EQ(trees_of(book).size(), 0U);
     book.set("Trial.C12", 8);
     book.set("Trial.C13", 2);
@@ -284,7 +284,7 @@ TEST(TrialWorkbook, RefusesWhatDoesNotFit) {
     book.set("Trees.F60", 2);
     EXPECT_TRUE(says(book.shown("Trees.G60").text, "no such tree")) << book.shown("Trees.G60").text;
     book.set_text("Trial.C9", "Cleft graft");
-    EXPECT_TRUE(says(book.shown("Trial.B4").text, "there already")) << book.shown("Trial.B4").text;
+    EXPECT_TRUE(says(text(book, "verdict"), "there already")) << text(book, "verdict");
 }
 
 TEST(TrialWorkbook, SaysTheSameInSpanish) {

@@ -879,6 +879,7 @@ std::vector<Listed> cards(const std::vector<Sheet*>& sheets, LongLists& series, 
     return all;
 }
 
+constexpr int exercises = 5;      // each a sheet of its own, examples/worked-examples/exercise-N.tsv
 constexpr int first_listed = 19;  // row of the table of all examples
 
 void overview(Sheet& sheet, const std::vector<Listed>& all) {
@@ -903,6 +904,12 @@ void overview(Sheet& sheet, const std::vector<Listed>& all) {
               "\" have changed inputs and are not compared.\"",
               Style::workings);
     sheet.put("I8", "=differing&\" of \"&examples&\" examples DIFFER: see below.\"", Style::workings);
+    // Figures large, so that a glance is enough.
+    sheet.put("B5", "=REWORK.SENTENCE(\"{1:count} {1|example|examples}\";examples)", Style::figure);
+    sheet.put("C5", "=REWORK.SENTENCE(\"{1:count} agree\";agreeing)", Style::figure).across(2);
+    sheet.put("E5", "=REWORK.SENTENCE(\"{1:count} exercises\";" + std::to_string(exercises) + ")", Style::figure)
+        .across(2);
+    sheet.row_height(5, 1.0);
     styles::Form(sheet, "B6")
         .section("Answers")
         .input("Of all lessons", "show_all", "hide", "hide or show", Format::text,
