@@ -158,6 +158,8 @@ TEST_F(PostgreSql, LosesNothingOnAFullDisk) {
     command(desk, "keep-in-database", server().written());
     cells_of(desk, "desk_trees")->getCellByPosition(0, 0)->setValue(999);
     cells_of(desk, "count_lot")->getCellByPosition(0, 0)->setFormula("new");
+    // Longer than those that fill the table, so that it fits into no rest of a page.
+    cells_of(desk, "count_file")->getCellByPosition(0, 0)->setFormula(ustring("X/" + std::string(390, 'o') + ".ods"));
     {
         const FullServer full(server());
         // The table fills its file with rows that are then taken back, so that the next row needs a new page.
