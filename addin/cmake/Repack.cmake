@@ -1,4 +1,4 @@
-# Makes each template of a folder lighter and packs it as Pack.cmake does, into another folder; what is there already and
+# Makes each template of a folder lighter, packs it as Pack.cmake does and deflates its content for the package, into another folder; what is there already and
 # no older is left.
 #   cmake -DDOCUMENTS=FOLDER -DPACKED=FOLDER -DPYTHON=... -P Repack.cmake
 cmake_minimum_required(VERSION 3.25)
@@ -12,7 +12,8 @@ endforeach()
 file(GLOB_RECURSE documents RELATIVE ${DOCUMENTS} ${DOCUMENTS}/*.ots)
 foreach(name IN LISTS documents)
     set(ARCHIVE ${PACKED}/${name})
-    if(EXISTS ${ARCHIVE} AND NOT ${DOCUMENTS}/${name} IS_NEWER_THAN ${ARCHIVE} AND NOT ${lighten} IS_NEWER_THAN ${ARCHIVE})
+    if(EXISTS ${ARCHIVE} AND NOT ${DOCUMENTS}/${name} IS_NEWER_THAN ${ARCHIVE} AND NOT ${lighten} IS_NEWER_THAN ${ARCHIVE}
+        AND NOT ${CMAKE_CURRENT_LIST_DIR}/deflate-twice IS_NEWER_THAN ${ARCHIVE})
         continue()
     endif()
     set(FOLDER ${PACKED}.unpacked)
@@ -22,5 +23,6 @@ foreach(name IN LISTS documents)
     get_filename_component(in ${ARCHIVE} DIRECTORY)
     file(MAKE_DIRECTORY ${in})
     include(${CMAKE_CURRENT_LIST_DIR}/Pack.cmake)
+    execute_process(COMMAND ${PYTHON} ${CMAKE_CURRENT_LIST_DIR}/deflate-twice ${ARCHIVE} COMMAND_ERROR_IS_FATAL ANY)
     file(REMOVE_RECURSE ${FOLDER})
 endforeach()
