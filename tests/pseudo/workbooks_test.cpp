@@ -42,7 +42,7 @@ const std::set<std::string, std::less<>>& names() {
         // Units of the host's CONVERT, a REGEX, what other programs say, other people's names of their examples.
         std::set<std::string, std::less<>> names{"REWORK", "Err", "NAME", "ft", "ha", "uk_acre", "in",
                                                  "cm",     "mm",  "gal",  "oz", "ml", "ft2"};
-        names.insert({"overdue", "due", "NE", "SE", "SW", "NW"});
+        names.insert({"ADDRESS", "overdue", "due", "NE", "SE", "SW", "NW"});
         for (const auto& area : catalogue::areas()) {
             for (const auto& entry : area.entries) {
                 names.insert(entry.cell_name().substr(catalogue::cell_prefix.size()));

@@ -758,8 +758,8 @@ int Cards::add(const Example& example, int number, const FunctionEntry& entry,
     }
 
     const Area same = put_comparisons(top);
-    // Judged while it is hidden, too: then by the call itself.
-    sheet_.put(given_at, "=IFERROR(IF(" + shown_ + ";" + answer.text() + ";" + call + ");\"error\")", Style::workings);
+    // Judged while it is hidden, too: then by the call itself. A "?" stands for an error in every language.
+    sheet_.put(given_at, "=IFERROR(IF(" + shown_ + ";" + answer.text() + ";" + call + ");\"?\")", Style::workings);
     const std::string given_now = given_at.text();
     std::string agrees = "EXACT(" + given_now + "&\"\";" + expected + ")";
     if (any_version || says_why) agrees = "LEN(" + given_now + ")>0";
@@ -768,7 +768,7 @@ int Cards::add(const Example& example, int number, const FunctionEntry& entry,
     sheet_.put(agrees_at, "=IFERROR(" + agrees + ";FALSE())", Style::workings);
     sheet_.put(verdict_at,
                "=IF(NOT(AND(" + same.text() + "));\"changed\";IF(EXACT(" + given_now +
-                   "&\"\";\"error\");\"error\";IF(" + agrees_at.text() + R"(;"agrees";"DIFFERS"))))",
+                   "&\"\";\"?\");\"error\";IF(" + agrees_at.text() + R"(;"agrees";"DIFFERS"))))",
                Style::total);
     sheet_.mark(verdict_at, verdict + "=\"changed\"", Style::due);
     sheet_.mark(verdict_at, "OR(" + verdict + "=\"DIFFERS\";" + verdict + "=\"error\")", Style::unfit);
