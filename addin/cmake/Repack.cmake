@@ -1,8 +1,9 @@
-# Makes each template of a folder lighter, packs it as Pack.cmake does and deflates its content for the package, into another folder; what is there already and
-# no older is left.
+# Makes each template of a folder lighter, packs it as Pack.cmake does and deflates its content for the package, into
+# another folder; what is there already and no older is left.
 #   cmake -DDOCUMENTS=FOLDER -DPACKED=FOLDER -DPYTHON=... -P Repack.cmake
 cmake_minimum_required(VERSION 3.25)
 set(lighten ${CMAKE_CURRENT_LIST_DIR}/lighten)
+set(deflate_twice ${CMAKE_CURRENT_LIST_DIR}/deflate-twice)
 file(GLOB_RECURSE there RELATIVE ${PACKED} ${PACKED}/*.ots)
 foreach(name IN LISTS there)
     if(NOT EXISTS ${DOCUMENTS}/${name})
@@ -13,7 +14,7 @@ file(GLOB_RECURSE documents RELATIVE ${DOCUMENTS} ${DOCUMENTS}/*.ots)
 foreach(name IN LISTS documents)
     set(ARCHIVE ${PACKED}/${name})
     if(EXISTS ${ARCHIVE} AND NOT ${DOCUMENTS}/${name} IS_NEWER_THAN ${ARCHIVE} AND NOT ${lighten} IS_NEWER_THAN ${ARCHIVE}
-        AND NOT ${CMAKE_CURRENT_LIST_DIR}/deflate-twice IS_NEWER_THAN ${ARCHIVE})
+        AND NOT ${deflate_twice} IS_NEWER_THAN ${ARCHIVE})
         continue()
     endif()
     set(FOLDER ${PACKED}.unpacked)
@@ -23,6 +24,6 @@ foreach(name IN LISTS documents)
     get_filename_component(in ${ARCHIVE} DIRECTORY)
     file(MAKE_DIRECTORY ${in})
     include(${CMAKE_CURRENT_LIST_DIR}/Pack.cmake)
-    execute_process(COMMAND ${PYTHON} ${CMAKE_CURRENT_LIST_DIR}/deflate-twice ${ARCHIVE} COMMAND_ERROR_IS_FATAL ANY)
+    execute_process(COMMAND ${PYTHON} ${deflate_twice} ${ARCHIVE} COMMAND_ERROR_IS_FATAL ANY)
     file(REMOVE_RECURSE ${FOLDER})
 endforeach()

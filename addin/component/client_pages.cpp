@@ -87,13 +87,6 @@ bool overwrites(const Sent& sent, std::size_t there) {
     return box->execute() == css::awt::MessageBoxResults::YES;
 }
 
-css::beans::PropertyValue property(const char* name, const Any& value) {
-    css::beans::PropertyValue made;
-    made.Name = rtl::OUString::createFromAscii(name);
-    made.Value = value;
-    return made;
-}
-
 /// Keeps in memory what the office writes.
 class Kept final : public cppu::WeakImplHelper1<css::io::XOutputStream> {
   public:

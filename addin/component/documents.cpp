@@ -186,6 +186,13 @@ void write_whole(const rtl::OUString& url, const std::vector<sal_Int8>& bytes) {
     });
 }
 
+css::beans::PropertyValue property(const char* name, const css::uno::Any& value) {
+    css::beans::PropertyValue made;
+    made.Name = rtl::OUString::createFromAscii(name);
+    made.Value = value;
+    return made;
+}
+
 rtl::OUString chosen_file(const Reference<css::uno::XComponentContext>& context, Text title, Chosen use,
                           const std::vector<ListedType>& types) {
     namespace dialogs = css::ui::dialogs;

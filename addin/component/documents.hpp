@@ -90,6 +90,9 @@ void expect_room(const rtl::OUString& folder, std::size_t bytes);
 /// Writes these bytes to a file, whole or not at all as write_whole does.
 void write_whole(const rtl::OUString& url, const std::vector<sal_Int8>& bytes);
 
+/// How a document is to be loaded or stored, in one of its respects.
+css::beans::PropertyValue property(const char* name, const css::uno::Any& value);
+
 /// A type of files as the dialog lists it: "ODF Spreadsheet (.ods)" and "*.ods".
 struct ListedType {
     rtl::OUString shown;

@@ -194,13 +194,6 @@ const char* filter_of(const Reference<css::ucb::XSimpleFileAccess3>& files, cons
     return url.endsWithIgnoreAsciiCase(".ods") ? "calc8" : "Calc MS Excel 2007 XML";
 }
 
-css::beans::PropertyValue property(const char* name, const css::uno::Any& value) {
-    css::beans::PropertyValue made;
-    made.Name = rtl::OUString::createFromAscii(name);
-    made.Value = value;
-    return made;
-}
-
 /// What the office itself reads of a file, out of sight, read-only, without macros and links; nothing where it is no
 /// workbook of ours. It takes eight times as long as the reader.
 std::optional<WorkbookCells> loaded(const Reference<css::uno::XComponentContext>& context, const rtl::OUString& url) {

@@ -243,27 +243,6 @@ Series::Shape shape_of(const std::string& word) {
     return found->second;
 }
 
-// --- data
-
-struct Data {
-    std::vector<std::string> columns;
-    Lines lines;
-};
-
-Data read_data(const std::filesystem::path& file) {
-    Data made;
-    made.lines = read_lines(file, EmptyLines::kept);
-    if (made.lines.empty()) throw TextError(file, 0, "", "holds no data");
-    made.columns = made.lines.front().fields;
-    made.lines.erase(made.lines.begin());
-    for (const TextLine& line : made.lines) {
-        if (line.fields.size() > made.columns.size()) {
-            throw TextError(file, line.number, "", "more fields than columns");
-        }
-    }
-    return made;
-}
-
 class SheetFiller {
   public:
     SheetFiller(std::filesystem::path file, Sheet& sheet, std::vector<TypedFormula>& formulas)

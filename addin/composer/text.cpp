@@ -68,6 +68,20 @@ std::vector<TextLine> read_lines(const std::filesystem::path& file, EmptyLines e
     return text_lines(file, text, empty);
 }
 
+Data read_data(const std::filesystem::path& file) {
+    Data made;
+    made.lines = read_lines(file, EmptyLines::kept);
+    if (made.lines.empty()) throw TextError(file, 0, "", "holds no data");
+    made.columns = made.lines.front().fields;
+    made.lines.erase(made.lines.begin());
+    for (const TextLine& line : made.lines) {
+        if (line.fields.size() > made.columns.size()) {
+            throw TextError(file, line.number, "", "more fields than columns");
+        }
+    }
+    return made;
+}
+
 std::vector<std::string> words_of(std::string_view text) {
     std::istringstream in{std::string(text)};
     return {std::istream_iterator<std::string>(in), {}};

@@ -39,6 +39,17 @@ std::vector<TextLine> text_lines(const std::filesystem::path& file, std::string_
 /// The same of a file that is read; TextError where it cannot be.
 std::vector<TextLine> read_lines(const std::filesystem::path& file, EmptyLines empty = EmptyLines::left_out);
 
+/// Columns of data: their names, and lines that have no more fields than there are columns.
+struct Data {
+    std::vector<std::string> columns;
+    std::vector<TextLine> lines;
+};
+
+/// A file whose first line names its columns; a line without fields is one of blanks.
+///
+/// throws     TextError where it holds nothing, or a line has too many fields
+Data read_data(const std::filesystem::path& file);
+
 /// The words of a text with blanks between.
 std::vector<std::string> words_of(std::string_view text);
 

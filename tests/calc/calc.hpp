@@ -90,6 +90,14 @@ office::Ref<css::sheet::XSpreadsheet> sheet_of(const office::Book& book, const s
 /// The cells of a sheet that are in use, from A1 on.
 office::Ref<css::sheet::XSheetCellCursor> used_cells(const office::Ref<css::sheet::XSpreadsheet>& sheet);
 
+/// A property of cells, columns or sheets.
+template <class T>
+T property_of(const office::Ref<css::beans::XPropertySet>& of, const char* name) {
+    T value{};
+    of->getPropertyValue(office::ustring(name)) >>= value;
+    return value;
+}
+
 /// A rectangle of cells that look alike, and the name of their style.
 struct Alike {
     office::Ref<css::beans::XPropertySet> cells;

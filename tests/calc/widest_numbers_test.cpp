@@ -29,30 +29,23 @@ using css::uno::UNO_QUERY_THROW;
 
 namespace {
 
-template <class T>
-T property(const Ref<css::beans::XPropertySet>& of, const char* name) {
-    T value{};
-    of->getPropertyValue(ustring(name)) >>= value;
-    return value;
-}
-
 /// The widest number for cells of this look, nothing where they hold texts, names of years or workings.
 std::optional<double> widest(const Book& book, const Ref<css::beans::XPropertySet>& cells, const std::string& style) {
     namespace nf = css::util::NumberFormat;
     if (style == "Workings" || style == "Default") return std::nullopt;
-    const auto key = property<sal_Int32>(cells, "NumberFormat");
+    const auto key = property_of<sal_Int32>(cells, "NumberFormat");
     const Ref<css::util::XNumberFormatsSupplier> supplier(book.document(), UNO_QUERY_THROW);
     const auto format = supplier->getNumberFormats()->getByKey(key);
-    const auto type = property<sal_Int16>(format, "Type") & ~nf::DEFINED;
+    const auto type = property_of<sal_Int16>(format, "Type") & ~nf::DEFINED;
     if ((type & nf::DATE) != 0) return 47024;  // Thursday, 28 September 2028
     if (type == nf::PERCENT) return -1;
-    if (type != nf::NUMBER || property<bool>(format, "StandardFormat")) return std::nullopt;
+    if (type != nf::NUMBER || property_of<bool>(format, "StandardFormat")) return std::nullopt;
     // What has decimals is told of one tree, one box or one day, and is no sum of money.
-    double high = property<sal_Int16>(format, "Decimals") == 0 ? 1e7 : 1e5;
+    double high = property_of<sal_Int16>(format, "Decimals") == 0 ? 1e7 : 1e5;
     double low = -high;
     Ref<css::beans::XPropertySet> validation;
     cells->getPropertyValue("Validation") >>= validation;
-    const auto allowed = property<css::sheet::ValidationType>(validation, "Type");
+    const auto allowed = property_of<css::sheet::ValidationType>(validation, "Type");
     if (allowed == css::sheet::ValidationType_WHOLE || allowed == css::sheet::ValidationType_DECIMAL) {
         const Ref<css::sheet::XSheetCondition> condition(validation, UNO_QUERY_THROW);
         high = std::min(high, condition->getFormula2().toDouble());
@@ -87,9 +80,9 @@ void expect_room(const Book& book, const std::string& where) {
         const auto columns = Ref<css::table::XColumnRowRange>(used, UNO_QUERY_THROW)->getColumns();
         for (sal_Int32 at = 0; at < columns->getCount(); ++at) {
             const Ref<css::beans::XPropertySet> column(columns->getByIndex(at), UNO_QUERY_THROW);
-            const auto width = property<sal_Int32>(column, "Width");
+            const auto width = property_of<sal_Int32>(column, "Width");
             column->setPropertyValue("OptimalWidth", Any(true));
-            const auto needed = property<sal_Int32>(column, "Width");
+            const auto needed = property_of<sal_Int32>(column, "Width");
             const bool numbers = std::any_of(values.begin(), values.end(),
                                              [&](const css::uno::Sequence<Any>& row) { return row[at].has<double>(); });
             if (!numbers) continue;

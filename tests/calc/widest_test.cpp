@@ -33,13 +33,6 @@ using css::uno::UNO_QUERY_THROW;
 
 namespace {
 
-template <class T>
-T property(const Ref<css::beans::XPropertySet>& of, const char* name) {
-    T value{};
-    of->getPropertyValue(ustring(name)) >>= value;
-    return value;
-}
-
 /// How many times wider than its column a text may be that shrinks to fit: smaller than three quarters nobody reads.
 constexpr double most_shrunk = 1.34;
 
@@ -53,7 +46,7 @@ struct Room {
 
 /// Whether texts go to a second line, by the cells' style or by one that a condition lays over it.
 bool is_wrapped(const Book& book, const Ref<css::beans::XPropertySet>& cells) {
-    if (property<bool>(cells, "IsTextWrapped")) return true;
+    if (property_of<bool>(cells, "IsTextWrapped")) return true;
     Ref<css::container::XIndexAccess> conditions;
     cells->getPropertyValue("ConditionalFormat") >>= conditions;
     if (!conditions.is()) return false;
@@ -64,7 +57,7 @@ bool is_wrapped(const Book& book, const Ref<css::beans::XPropertySet>& cells) {
     for (sal_Int32 at = 0; at < conditions->getCount(); ++at) {
         const Ref<css::sheet::XSheetConditionalEntry> condition(conditions->getByIndex(at), UNO_QUERY_THROW);
         const Ref<css::beans::XPropertySet> style(styles->getByName(condition->getStyleName()), UNO_QUERY_THROW);
-        if (property<bool>(style, "IsTextWrapped")) return true;
+        if (property_of<bool>(style, "IsTextWrapped")) return true;
     }
     return false;
 }
@@ -75,7 +68,7 @@ std::vector<sal_Int32> widths_of(const Ref<css::table::XTableColumns>& columns) 
     std::vector<sal_Int32> widths;
     for (sal_Int32 at = 0; at < columns->getCount(); ++at) {
         const Ref<css::beans::XPropertySet> column(columns->getByIndex(at), UNO_QUERY_THROW);
-        widths.push_back(property<bool>(column, "IsVisible") ? property<sal_Int32>(column, "Width") : 0);
+        widths.push_back(property_of<bool>(column, "IsVisible") ? property_of<sal_Int32>(column, "Width") : 0);
     }
     return widths;
 }
@@ -119,8 +112,8 @@ void expect_whole_texts(const Book& book, const std::string& where) {
                 continue;
             }
             constexpr sal_Int32 wide = 2000;  // of a column behind the last that is used
-            const bool shrinks = property<bool>(cells, "ShrinkToFit");
-            const auto starts = property<css::table::CellHoriJustify>(cells, "HoriJustify");
+            const bool shrinks = property_of<bool>(cells, "ShrinkToFit");
+            const auto starts = property_of<css::table::CellHoriJustify>(cells, "HoriJustify");
             const bool runs_over = !shrinks && (starts == css::table::CellHoriJustify_STANDARD ||
                                                 starts == css::table::CellHoriJustify_LEFT);
             for (sal_Int32 row = area.StartRow; row <= area.EndRow && row < values.getLength(); ++row) {
@@ -144,7 +137,7 @@ void expect_whole_texts(const Book& book, const std::string& where) {
         const auto needed_in = [&](sal_Int32 at) {
             const Ref<css::beans::XPropertySet> column(columns->getByIndex(at), UNO_QUERY_THROW);
             column->setPropertyValue("OptimalWidth", Any(true));
-            return property<sal_Int32>(column, "Width");
+            return property_of<sal_Int32>(column, "Width");
         };
         constexpr sal_Int32 rounded = 50;
         for (sal_Int32 at = 0; at < columns->getCount(); ++at) {

@@ -58,6 +58,9 @@ constexpr Argument grafts_per_day{"grafts_per_day", translatable("Grafts that on
 
 constexpr Argument crew{"crew", translatable("People who graft"), Unit::people, whole(1), 1.0};
 
+constexpr Argument grafts_per_stick{"grafts_per_stick", translatable("Grafts that one stick gives"), Unit::grafts,
+                                    whole(1, 1000), 1.0};
+
 constexpr Text bookkeeping = translatable("Arithmetic; common practice of bookkeeping");
 
 // A row grafted with 80 grafts on 20 trees, looked at 24 days later.
@@ -162,14 +165,7 @@ Area daybook_area() {
                    .shows = "A",
                    .no_answer = translatable("No lot has been received or grafted."),
                    .source = bookkeeping},
-                  {rows,
-                   trees,
-                   daybook_lines,
-                   {"grafts_per_stick", translatable("Grafts that one stick gives"), Unit::grafts, whole(1, 1000), 1.0},
-                   on_date,
-                   lots,
-                   schedule,
-                   own_words}),
+                  {rows, trees, daybook_lines, grafts_per_stick, on_date, lots, schedule, own_words}),
             entry("doneAccount", SLIPBARK_FUNCTION(daybook::done_account),
                   {.does = translatable("What is done in each row, stage by stage, from a day-book; DUELIST takes it."),
                    .gives = translatable("one row for each of rows, one column a stage: the day, \"x\" where it is not "
@@ -221,7 +217,7 @@ Area daybook_area() {
                  {"grafts_per_day", translatable("Grafts that one person places in a day"), Unit::grafts_a_day,
                   from_to(0.001, ten_million), translatable("no pace"), "110"},
                  crew,
-                 {"grafts_per_stick", translatable("Grafts that one stick gives"), Unit::grafts, whole(1, 1000), 1.0},
+                 grafts_per_stick,
                  on_date,
                  lots,
                  schedule,

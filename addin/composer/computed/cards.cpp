@@ -94,17 +94,10 @@ struct Question {
     std::string hint;
 };
 
-/// The lines of a file with a line of headings.
-std::vector<TextLine> data_lines(const std::filesystem::path& file) {
-    std::vector<TextLine> lines = read_lines(file);
-    if (!lines.empty()) lines.erase(lines.begin());
-    return lines;
-}
-
 /// By the function's method.
 std::map<std::string, Question> read_questions(const std::filesystem::path& file) {
     std::map<std::string, Question> all;
-    for (const TextLine& one : data_lines(file)) {
+    for (const TextLine& one : read_data(file).lines) {
         if (!all.emplace(one.field(0), Question{one.field(1), one.field(2), one.field(3)}).second) {
             throw TextError(file, one.number, "", one.field(0) + " has two questions");
         }
@@ -115,7 +108,7 @@ std::map<std::string, Question> read_questions(const std::filesystem::path& file
 /// The published and the independently computed examples.
 std::vector<Example> read_examples(const std::filesystem::path& file) {
     std::vector<Example> all;
-    for (const TextLine& one : data_lines(file)) {
+    for (const TextLine& one : read_data(file).lines) {
         const auto number = [&](std::size_t at, double otherwise) {
             if (one.field(at).empty()) return otherwise;
             const auto found = read_number(one.field(at));
@@ -767,8 +760,8 @@ int Cards::add(const Example& example, int number, const FunctionEntry& entry,
     const Address agrees_at("W", top);
     sheet_.put(agrees_at, "=IFERROR(" + agrees + ";FALSE())", Style::workings);
     sheet_.put(verdict_at,
-               "=IF(NOT(AND(" + same.text() + "));\"changed\";IF(EXACT(" + given_now +
-                   "&\"\";\"?\");\"error\";IF(" + agrees_at.text() + R"(;"agrees";"DIFFERS"))))",
+               "=IF(NOT(AND(" + same.text() + "));\"changed\";IF(EXACT(" + given_now + "&\"\";\"?\");\"error\";IF(" +
+                   agrees_at.text() + R"(;"agrees";"DIFFERS"))))",
                Style::total);
     sheet_.mark(verdict_at, verdict + "=\"changed\"", Style::due);
     sheet_.mark(verdict_at, "OR(" + verdict + "=\"DIFFERS\";" + verdict + "=\"error\")", Style::unfit);
