@@ -105,6 +105,24 @@ int spawn(std::vector<std::string>& words, const std::filesystem::path& log) {
     return process;
 }
 
+constexpr const char* settings_file = "user/registrymodifications.xcu";
+
+std::string item(const std::string& path, const std::string& name, const std::string& value) {
+    return R"(<item oor:path=")" + path + R"("><prop oor:name=")" + name + R"(" oor:op="fuse"><value>)" + value +
+           "</value></prop></item>\n";
+}
+
+/// Settings of a user who has had the office before. At its first start a version tries what the machine can draw,
+/// which takes five seconds of the processor; without a window it never notes that it did, and tries again at each
+/// start.
+void write_settings(const std::filesystem::path& profile, const std::string& items) {
+    std::filesystem::create_directories(profile / "user");
+    std::ofstream(profile / settings_file)
+        << "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n<oor:items xmlns:oor=\"http://openoffice.org/2001/registry\" "
+           "xmlns:xs=\"http://www.w3.org/2001/XMLSchema\" xmlns:xsi=\"http://www.w3.org/2001/XMLSchema-instance\">\n"
+        << items << item("/org.openoffice.Setup/Product", "ooSetupLastVersion", "99.9") << "</oor:items>\n";
+}
+
 }  // namespace
 
 rtl::OUString ustring(std::string_view text) {
@@ -139,26 +157,21 @@ css::uno::Sequence<css::beans::PropertyValue> properties(std::initializer_list<c
 css::uno::Sequence<css::beans::PropertyValue> silent() { return properties({property("Silent", Any(true))}); }
 
 void make_profile(const std::filesystem::path& profile, const Settings& settings) {
-    std::filesystem::create_directories(profile / "user");
-    std::ofstream out(profile / "user/registrymodifications.xcu");
-    const auto item = [&](const std::string& path, const std::string& name, const std::string& value) {
-        out << R"(<item oor:path=")" << path << R"("><prop oor:name=")" << name << R"(" oor:op="fuse"><value>)" << value
-            << "</value></prop></item>\n";
-    };
-    out << "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n<oor:items xmlns:oor=\"http://openoffice.org/2001/registry\" "
-           "xmlns:xs=\"http://www.w3.org/2001/XMLSchema\" xmlns:xsi=\"http://www.w3.org/2001/XMLSchema-instance\">\n";
-    if (!settings.locale.empty()) item("/org.openoffice.Setup/L10N", "ooSetupSystemLocale", settings.locale);
-    if (!settings.language.empty()) item("/org.openoffice.Office.Linguistic/General", "UILocale", settings.language);
+    std::string items;
+    if (!settings.locale.empty()) items += item("/org.openoffice.Setup/L10N", "ooSetupSystemLocale", settings.locale);
+    if (!settings.language.empty()) {
+        items += item("/org.openoffice.Office.Linguistic/General", "UILocale", settings.language);
+    }
     // Medium: asks about every macro. At the level that is usual, newer offices leave them out without asking.
-    item("/org.openoffice.Office.Common/Security/Scripting", "MacroSecurityLevel", "1");
+    items += item("/org.openoffice.Office.Common/Security/Scripting", "MacroSecurityLevel", "1");
     const std::string syntax = "/org.openoffice.Office.Calc/Formula/Syntax";
     if (settings.semicolons) {
-        item(syntax, "SeparatorArg", ";");
-        item(syntax, "SeparatorArrayCol", ";");
-        item(syntax, "SeparatorArrayRow", "|");
+        items += item(syntax, "SeparatorArg", ";");
+        items += item(syntax, "SeparatorArrayCol", ";");
+        items += item(syntax, "SeparatorArrayRow", "|");
     }
-    item(syntax, "EnglishFunctionName", settings.english_names ? "true" : "false");
-    out << "</oor:items>\n";
+    items += item(syntax, "EnglishFunctionName", settings.english_names ? "true" : "false");
+    write_settings(profile, items);
 }
 
 Book::Book(const Ref<css::lang::XComponent>& component) : component_(component), document_(component_, UNO_QUERY) {
@@ -299,6 +312,7 @@ std::vector<std::string> Book::errors() const {
 
 Office::Office(Start start) : start_(std::move(start)) {
     profile_ = start_.profile.empty() ? fresh_folder() : start_.profile;
+    if (!std::filesystem::exists(profile_ / settings_file)) write_settings(profile_, {});
     static int count = 0;
     const std::string pipe = "slipbark" + std::to_string(getpid()) + "_" + std::to_string(count++);
     // The program itself and not its start script, so that it is one process of ours.
