@@ -120,7 +120,7 @@ const std::vector<Properties>& styles() {
         {Style::note,
          "Note",
          {{"fo:wrap-option", "wrap"},
-          {"style:vertical-align", "top"},
+          {"style:vertical-align", "middle"},
           {"fo:padding-top", "0.1cm"},
           {"fo:padding-bottom", "0.1cm"}},
          {{"fo:text-align", "start"}},

@@ -707,7 +707,7 @@ TEST(Daybook, LotsLieOnRowsByWhatWasReceived) {
     const Book book = calc().open_url(url_of("rework-plan"), true, false);
     book.set(book.named("trees"), 100);
     book.set(book.named("row_trees"), 10);
-    book.set("Plan.C18", 2);
+    book.set("Plan.C21", 2);
     book.set(book.named("stubs_per_tree"), 4);
     book.set(book.named("buds_per_graft"), 3);
     book.set(book.named("buds_per_stick"), 9);

@@ -463,7 +463,7 @@ TEST(Records, ItsBlocksGoIntoThePlanInOnePasteEach) {
     const Book plan = calc().open_url(url_of("rework-plan"), true);
     paste_values(book, "Schedule.B6:I29", plan, "Defaults.B6:I29");
     paste_values(book, "Yields.B39:C50", plan, "Defaults.B41:C52");
-    const std::string take = plan.named("expected_take");  // Plan.C27, with the clustering below it
+    const std::string take = plan.named("expected_take");  // Plan.C30, with the clustering below it
     const std::string clustering = plan.named("clustering");
     paste_values(book, "Take.C6:C7", plan, take + ":" + clustering.substr(clustering.find('.') + 1));
     EXPECT_EQ(plan.shown("Crew.C33").text, "Minutes a tree, each time");

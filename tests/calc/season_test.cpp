@@ -94,7 +94,7 @@ TEST(SecondYear, RunsOnTheRecordsOfTheFirst) {
     paste_values(records, "Schedule.B6:I29", second, "Defaults.B6:I29");
     paste_values(records, "Yields.B39:C50", second, "Defaults.B41:C52");
     paste_values(records, "Minutes.C6:C29", second, "Crew.C34:C57");
-    paste_values(records, "Take.C6:C6", second, "Plan.C27:C27");
+    paste_values(records, "Take.C6:C6", second, "Plan.C30:C30");
     const double next = 47014;
     second.set(second.named("trees"), 5 * trees);
     second.set(second.named("graft_date"), next);

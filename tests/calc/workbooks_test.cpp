@@ -309,7 +309,7 @@ struct Card {
     std::string verdict;  ///< its line in the list of all
 };
 
-constexpr int first_listed = 19;  // row of sheet Overview where the list of all begins
+constexpr int first_listed = 21;  // row of sheet Overview where the list of all begins
 
 Card card_of(const Book& book, const std::string& function) {
     for (int line = first_listed;; ++line) {

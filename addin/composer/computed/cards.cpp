@@ -11,6 +11,8 @@
 #include <array>
 #include <cmath>
 #include <filesystem>
+#include <fstream>
+#include <iterator>
 #include <map>
 #include <optional>
 #include <stdexcept>
@@ -23,6 +25,7 @@
 #include "catalogue/formula.hpp"
 #include "catalogue/support.hpp"
 #include "catalogue/words.hpp"
+#include "composer/chart.hpp"
 #include "composer/content.hpp"
 #include "composer/sheet.hpp"
 #include "composer/styles.hpp"
@@ -300,6 +303,7 @@ struct Listed {
 constexpr std::size_t most_in_card = 8;  // rows of a list
 constexpr std::size_t letters_in_label = 27;
 constexpr std::size_t letters_in_cell = 20;
+constexpr std::size_t letters_in_check_value = 30;  // of a file's name and the row's number in one line
 
 /// One sheet of cards.
 class Cards {
@@ -737,6 +741,7 @@ int Cards::add(const Example& example, int number, const FunctionEntry& entry,
              }),
              Style::note)
         .across(2);
+    if (file.size() + example.id.size() > letters_in_check_value) sheet_.row_height(row, 0.95);
     ++row;
     // WHY gives the reason of others and has none of its own; where no answer is right, only an error wants a reason.
     std::string reason = why("=" + entry.cell_name() + "(" + given + ")");
@@ -873,9 +878,27 @@ std::vector<Listed> cards(const std::vector<Sheet*>& sheets, LongLists& series, 
 }
 
 constexpr int exercises = 5;      // each a sheet of its own, examples/worked-examples/exercise-N.tsv
-constexpr int first_listed = 19;  // row of the table of all examples
+constexpr int first_listed = 21;  // row of the table of all examples
 
-void overview(Sheet& sheet, const std::vector<Listed>& all) {
+/// The drawing of sheet Ways, so that the first sheet opens with a picture of the work.
+Chart ways_of_grafting(const std::filesystem::path& folder) {
+    const std::filesystem::path file = folder / "ways-of-grafting.svg";
+    std::ifstream in(file, std::ios::binary);
+    Chart chart{.title = "Ways of grafting",
+                .description =
+                    "Seven drawings in a row, numbered as on sheet Ways: cleft, bark, whip and tongue, side "
+                    "or veneer, chip bud, T bud, patch bud. Brown is the old tree, green the new variety, pale an open "
+                    "cut, blue the wrap.",
+                .categories = Address(1, 1),
+                .category_title = "",
+                .value_title = "",
+                .series = {},
+                .picture = {std::istreambuf_iterator<char>(in), {}}};
+    if (chart.picture.empty()) throw std::logic_error("cannot read " + file.string());
+    return chart;
+}
+
+void overview(Sheet& sheet, const std::vector<Listed>& all, const std::filesystem::path& folder) {
     sheet.columns({0.4, 5.2, 2.4, 10.4, 3.5, 2.4});
     styles::opening(sheet, "Worked examples",
                     "Each function of the extension with a question, a hint, inputs in cells, the formula, its answer, "
@@ -903,7 +926,9 @@ void overview(Sheet& sheet, const std::vector<Listed>& all) {
     sheet.put("E5", "=REWORK.SENTENCE(\"{1:count} exercises\";" + std::to_string(exercises) + ")", Style::figure)
         .across(2);
     sheet.row_height(5, 1.0);
-    styles::Form(sheet, "B6")
+    sheet.chart("B6", 23.6, 4.0, ways_of_grafting(folder));
+    sheet.put("B7", "Seven ways of grafting, each explained on sheet Ways.", Style::lead).across(5);
+    styles::Form(sheet, "B8")
         .section("Answers")
         .input("Of all lessons", "show_all", "hide", "hide or show", Format::text,
                one_of({"hide", "show"}, "show: formulas, answers and published values, in all lessons"))
@@ -915,13 +940,13 @@ void overview(Sheet& sheet, const std::vector<Listed>& all) {
         .answer("None differs", "all_agree", "=IF(agreeing+changed=examples;1;0)", "1: none differs; 0: some do",
                 Format::general, "");
     sheet
-        .put("B16",
+        .put("B18",
              "Type your own answer on a card first: the card says whether it is right. Then set the answers to show, "
              "here or at the top of a lesson. Change an input and watch the answer change; a card's Check line says "
              "what is wrong with an entry.",
              Style::note)
         .across(5);
-    sheet.row_height(16, 1.1);
+    sheet.row_height(18, 1.1);
     styles::headings(sheet, Address("B", first_listed - 1), {"Function", "Example", "Question", "Card", "Verdict"});
     int row = first_listed;
     for (const Listed& one : all) {
@@ -941,7 +966,7 @@ void overview(Sheet& sheet, const std::vector<Listed>& all) {
     const std::string head = Address("F", first_listed).text();
     sheet.mark(verdicts, head + "=\"changed\"", Style::due);
     sheet.mark(verdicts, "OR(" + head + "=\"DIFFERS\";" + head + "=\"error\")", Style::unfit);
-    sheet.cursor("C7");
+    sheet.cursor("C9");
     sheet.print_area(Area({1, 1}, {6, last}));
 }
 
@@ -953,7 +978,7 @@ void compute_cards(const ComputedSheets& sheets, const std::filesystem::path& fo
     LongLists series(*sheets.at("Series"));
     const std::vector<Listed> all = cards(with_cards, series, folder);
     series.close();
-    overview(*sheets.at("Overview"), all);
+    overview(*sheets.at("Overview"), all, folder);
 }
 
 }  // namespace slipbark::compose
