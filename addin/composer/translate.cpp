@@ -201,6 +201,37 @@ int lines_of(std::size_t letters, double width_cm) {
     return static_cast<int>(std::ceil(static_cast<double>(letters) / (letters_a_cm * width_cm)));
 }
 
+/// How wide a text is in Liberation Sans of 10 pt, by kinds of letters.
+double width_cm(std::string_view text) {
+    constexpr double em_cm = 0.3528;
+    double ems = 0;
+    for (const char letter : text) {
+        if ((static_cast<unsigned char>(letter) & 0xc0U) == 0x80U) continue;  // the rest of a letter beyond ASCII
+        const auto one_of = [letter](std::string_view letters) { return letters.find(letter) != letters.npos; };
+        ems += one_of("ijl'") ? 0.22 : one_of(" ft.,:;()/r-") ? 0.3 : one_of("cskvxyz") ? 0.5 : 0.556;
+        if (one_of("mwMW")) ems += 0.28;
+    }
+    return ems * em_cm;
+}
+
+/// How many lines a text takes that is wrapped in a cell so wide.
+int wrapped_lines(std::string_view text, double cell_cm) {
+    constexpr double padding_cm = 0.2;
+    int lines = 1;
+    double taken = 0;
+    while (!text.empty()) {
+        const std::string_view word = text.substr(0, text.find(' '));
+        text.remove_prefix(std::min(text.size(), word.size() + 1));
+        const double width = width_cm(word);
+        if (taken > 0 && taken + width > cell_cm - padding_cm) {
+            ++lines;
+            taken = 0;
+        }
+        taken += width + width_cm(" ");
+    }
+    return lines;
+}
+
 constexpr const char* table_words = "words_of_tables";
 constexpr const char* table_words_here = "words_of_tables_here";
 
@@ -267,7 +298,8 @@ class Translator {
 
     void cells(Sheet& sheet) {
         sheet_ = &sheet;
-        std::map<int, int> more;  // by row, the lines that its running texts are longer by
+        std::map<int, int> more;   // by row, the lines that its running texts are longer by
+        std::map<int, int> least;  // by row, the lines of its highest entry of a table
         for (auto& [place, cell] : sheet.cells_) {
             auto* phrase = std::get_if<Phrase>(&cell.content);
             if (phrase == nullptr || phrase->english().empty() || cell.as_it_is) continue;
@@ -280,16 +312,21 @@ class Translator {
             } else {
                 *phrase = "=" + formula(text.substr(1), cell.array.has_value());
             }
+            const double width = width_of(sheet, place.second, cell.columns);
             if (is_running_text(cell.style)) {
-                const double width = width_of(sheet, place.second, cell.columns);
                 const int lines =
                     lines_of(letters_said(phrase->english()), width) - lines_of(letters_said(text), width);
                 more[place.first] = std::max(more[place.first], lines);
+            } else if (cell.style == Style::body && !text.starts_with('=')) {
+                least[place.first] = std::max(least[place.first], wrapped_lines(phrase->english(), width));
             }
         }
         // Rows without a height of their own grow by themselves.
         constexpr double line_cm = 0.42;
-        for (auto& [row, height] : sheet.heights_) height += line_cm * more[row];
+        for (auto& [row, height] : sheet.heights_) {
+            height += line_cm * more[row];
+            if (least[row] > 1) height = std::max(height, 0.2 + line_cm * least[row]);
+        }
         for (auto& mark : sheet.marks_) {
             at(sheet, mark.area.first.text());
             mark.formula = formula(mark.formula.starts_with('=') ? mark.formula.substr(1) : mark.formula, false);

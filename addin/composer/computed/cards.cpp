@@ -237,7 +237,7 @@ class LongLists {
         sheet_.columns({0.4, 1.4});
         styles::opening(sheet_, "Series",
                         "Lists that are too long for their cards. Change a value and watch the answer change.", 11);
-        sheet_.put(Address("B", first_row - 1), "Row", Style::heading);
+        sheet_.put(Address("B", first_row - 1), "Line", Style::heading);
         styles::band(sheet_, Address("B", tables), "Tables", 11);
     }
 
@@ -338,7 +338,7 @@ class Cards {
     [[nodiscard]] int row() const { return row_; }
 
   private:
-    static constexpr double page_cm = 37;  // before the page is scaled to the paper's width
+    static constexpr double page_cm = 36;  // before the page is scaled to its width; less than it has, for longer texts
     static constexpr double row_cm = 0.55;
 
     /// A row is at least so high. All heights are set, so that it is known where a page ends.
@@ -482,7 +482,7 @@ void Cards::blocks(const std::string& example, const std::vector<std::pair<catal
         deepest = std::max(deepest, static_cast<int>(block.size()));
     }
     if (deepest == 0) return;
-    sheet_.put(Address("B", head), "Row", Style::heading);
+    sheet_.put(Address("B", head), "Line", Style::heading);
     for (int row = 1; row <= deepest; ++row) sheet_.put(Address("B", head + row), row, Style::body);
     row_ = head + deepest + 1;
 }
@@ -737,7 +737,7 @@ int Cards::add(const Example& example, int number, const FunctionEntry& entry,
     sheet_
         .put(Address("H", row),
              file.empty() ? "no test covers this" : Phrase([file, id = example.id](TextCollector& texts) {
-                 return texts.translate(translatable("{1}, row {2}"), {"tests/reference/" + file, id});
+                 return texts.translate(translatable("{1}, row {2}"), {file, id});
              }),
              Style::note)
         .across(2);
@@ -899,7 +899,7 @@ Chart ways_of_grafting(const std::filesystem::path& folder) {
 }
 
 void overview(Sheet& sheet, const std::vector<Listed>& all, const std::filesystem::path& folder) {
-    sheet.columns({0.4, 5.2, 2.4, 10.4, 3.5, 2.4});
+    sheet.columns({0.4, 5.0, 2.1, 10.1, 4.3, 2.4});
     styles::opening(sheet, "Worked examples",
                     "Each function of the extension with a question, a hint, inputs in cells, the formula, its answer, "
                     "and a published value or one computed by other means. Answers are hidden until you show them.",
