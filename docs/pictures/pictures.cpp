@@ -133,15 +133,24 @@ struct Hour {
     std::vector<std::pair<std::string, double>> numbers;
 };
 
-void take_hour(const std::filesystem::path& extensions, const Hour& hour) {
-    const auto profile = std::filesystem::temp_directory_path() / ("slipbark-pictures-" + hour.locale);
+/// A new plan from the menu of an office of that country, in a profile of its own.
+template <typename Use>
+void in_new_plan(const std::filesystem::path& extensions, const std::string& locale, const std::string& language,
+                 const Use& use) {
+    const auto profile = std::filesystem::temp_directory_path() / ("slipbark-pictures-" + locale);
     std::filesystem::remove_all(profile);
-    make_profile(profile, {.locale = hour.locale, .language = hour.language});
+    make_profile(profile, {.locale = locale, .language = language});
     {
         const Office office({.bundled = extensions, .profile = profile, .words = {}, .headless = false});
         const Book any = office.new_book(false);
         office.dispatch(any, "slipbark:new-rework-plan", silent());
-        const Shown_book own(office, Book(office.desktop()->getCurrentComponent()));
+        use(Shown_book(office, Book(office.desktop()->getCurrentComponent())));
+    }
+    std::filesystem::remove_all(profile);
+}
+
+void take_hour(const std::filesystem::path& extensions, const Hour& hour) {
+    in_new_plan(extensions, hour.locale, hour.language, [&](const Shown_book& own) {
         own.empty();
         own.go("block");
         if (!hour.empty.empty()) take(hour.empty);
@@ -151,8 +160,7 @@ void take_hour(const std::filesystem::path& extensions, const Hour& hour) {
         for (const auto& [name, text] : hour.texts) own.book().set_text(at(name), text);
         for (const auto& [name, value] : hour.numbers) own.book().set(at(name), value);
         take(hour.filled);
-    }
-    std::filesystem::remove_all(profile);
+    });
 }
 
 const Hour united_states{
@@ -200,6 +208,16 @@ const Hour spain{
                 {"Pedidos.E12", 15},    {"Pedidos.L59", 40},       {"Pedidos.L60", 4},      {"Pedidos.L61", 9},
                 {"Pedidos.L62", 3},     {"Pedidos.L63", 20},       {"Pedidos.L64", 8},      {"Pedidos.L65", 0.3}}};
 
+/// The first screen of a new plan in an office of that country.
+struct Opening {
+    const char* locale;
+    const char* language;
+    const char* picture;
+};
+
+constexpr std::array openings{Opening{"pt-BR", "pt-BR", "rework-plan-pt"}, Opening{"fr-FR", "fr", "rework-plan-fr"},
+                              Opening{"it-IT", "it", "rework-plan-it"}};
+
 }  // namespace
 
 int main(int count, char** words) {
@@ -210,6 +228,9 @@ int main(int count, char** words) {
             take_all(office, words[2]);
         }
         for (const Hour* hour : {&united_states, &spain}) take_hour(words[1], *hour);
+        for (const Opening& one : openings) {
+            in_new_plan(words[1], one.locale, one.language, [&](const Shown_book&) { take(one.picture); });
+        }
         return 0;
     } catch (const css::uno::Exception& error) {
         std::cerr << utf8(error.Message) << "\n";
