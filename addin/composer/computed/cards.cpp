@@ -303,7 +303,6 @@ struct Listed {
 constexpr std::size_t most_in_card = 8;  // rows of a list
 constexpr std::size_t letters_in_label = 27;
 constexpr std::size_t letters_in_cell = 20;
-constexpr std::size_t letters_in_check_value = 30;  // of a file's name and the row's number in one line
 
 /// One sheet of cards.
 class Cards {
@@ -736,12 +735,11 @@ int Cards::add(const Example& example, int number, const FunctionEntry& entry,
     const std::string file = file_of(example.id);
     sheet_
         .put(Address("H", row),
-             file.empty() ? "no test covers this" : Phrase([file, id = example.id](TextCollector& texts) {
+             file.empty() ? "none in tests/reference" : Phrase([file, id = example.id](TextCollector& texts) {
                  return texts.translate(translatable("{1}, row {2}"), {file, id});
              }),
              Style::note)
         .across(2);
-    if (file.size() + example.id.size() > letters_in_check_value) sheet_.row_height(row, 0.95);
     ++row;
     // WHY gives the reason of others and has none of its own; where no answer is right, only an error wants a reason.
     std::string reason = why("=" + entry.cell_name() + "(" + given + ")");
