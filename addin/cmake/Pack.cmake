@@ -1,7 +1,6 @@
 # Packs a folder so that the same files give the same bytes, whenever and wherever: sorted entries, one time for all of
 # them (SOURCE_DATE_EPOCH, or the first day that a zip file knows), no owners, plain modes.
 #   cmake -DFOLDER=... -DARCHIVE=... -P Pack.cmake
-# An ODF document says what it is in an uncompressed first entry, and when it was made, which goes.
 cmake_minimum_required(VERSION 3.25)
 set(ENV{TZ} UTC)
 if(NOT DEFINED ENV{SOURCE_DATE_EPOCH})
@@ -10,26 +9,13 @@ endif()
 
 file(GLOB_RECURSE files RELATIVE ${FOLDER} ${FOLDER}/*)
 list(SORT files)
-set(first)
-if("mimetype" IN_LIST files)
-    set(first mimetype)
-    list(REMOVE_ITEM files mimetype)
-    file(READ ${FOLDER}/meta.xml meta)
-    foreach(when dc:date meta:creation-date meta:editing-duration)
-        string(REGEX REPLACE "<${when}>[^<]*</${when}>" "" meta "${meta}")
-    endforeach()
-    file(WRITE ${FOLDER}/meta.xml "${meta}")
-endif()
 
 file(REMOVE ${ARCHIVE})
 function(in_folder)
     execute_process(COMMAND ${ARGV} WORKING_DIRECTORY ${FOLDER} COMMAND_ERROR_IS_FATAL ANY)
 endfunction()
-in_folder(touch -d @$ENV{SOURCE_DATE_EPOCH} ${first} ${files})
-in_folder(chmod 644 ${first} ${files})
-if(first)
-    in_folder(zip -q -X -0 ${ARCHIVE} ${first})
-endif()
+in_folder(touch -d @$ENV{SOURCE_DATE_EPOCH} ${files})
+in_folder(chmod 644 ${files})
 in_folder(zip -q -X -9 ${ARCHIVE} ${files})
 # The same entries, deflated with more patience.
 in_folder(advzip -q -z -2 ${ARCHIVE})

@@ -25,7 +25,7 @@ class Translated : public testing::TestWithParam<std::string> {
   protected:
     const std::filesystem::path folder = std::filesystem::path(SLIPBARK_TRANSLATIONS) / ("workbooks-" + GetParam());
     const std::string messages = content(folder / (GetParam() + ".mo"));
-    const std::string texts = content(folder / (GetParam() + ".mo.po"));
+    const std::string texts = content(folder.parent_path() / ("translated-" + GetParam() + ".po"));
     const catalogue::Language language{GetParam(), messages};
 };
 
