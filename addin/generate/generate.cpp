@@ -225,7 +225,7 @@ std::string summary(const FunctionEntry& entry, const Language& language) {
 }
 
 /// The host's list of functions, for its wizard.
-std::string xcu() {
+std::string xcu(const std::vector<Language>& languages) {
     ptree file;
     ptree& root = add_component(file, "CalcAddIns");
     ptree& functions =
@@ -233,14 +233,16 @@ std::string xcu() {
     for (const Area& area : areas()) {
         for (const FunctionEntry& entry : area.entries) {
             ptree& function = add_node(functions, std::string(entry.method));
-            add_property(function, "DisplayName", [&](const Language&) { return entry.cell_name(); });
-            add_property(function, "Description", [&](const Language& language) { return summary(entry, language); });
+            add_property(function, "DisplayName", languages, [&](const Language&) { return entry.cell_name(); });
+            add_property(function, "Description", languages,
+                         [&](const Language& language) { return summary(entry, language); });
             add_property(function, "Category", "Add-In");
             ptree& parameters = add_node(function, "Parameters", false);
             for (const Argument& argument : entry.arguments) {
                 ptree& parameter = add_node(parameters, idl_name(argument.name));
-                add_property(parameter, "DisplayName", [&](const Language&) { return std::string(argument.name); });
-                add_property(parameter, "Description",
+                add_property(parameter, "DisplayName", languages,
+                             [&](const Language&) { return std::string(argument.name); });
+                add_property(parameter, "Description", languages,
                              [&](const Language& language) { return help_in_words(argument, language); });
             }
         }
@@ -318,16 +320,19 @@ void write(const std::filesystem::path& path, const std::string& text) {
 
 int main(int count, char** words) {
     try {
-        if (count != 3) throw std::invalid_argument("usage: slipbark_generate FOLDER GUIDE_FRAME");
+        if (count != 3 && count != 5) throw std::invalid_argument("usage: slipbark_generate FOLDER FRAME [TAG MO]");
+        const std::vector<std::string> further(words + 3, words + count);
+        std::string messages;
+        const auto all = generate::languages_with(further, messages);
         const std::filesystem::path folder = words[1];
         write(folder / "slipbark.idl", idl());
-        write(folder / "CalcAddIns.xcu", xcu());
+        write(folder / "CalcAddIns.xcu", xcu(all));
         write(folder / "glue.hpp", glue());
         write(folder / "glue_calls.hpp", glue_calls());
         write(folder / "contract.txt", contract());
         write(folder / "reference.md", reference());
         const std::string frame = read(words[2]);
-        for (const Language& language : languages()) {
+        for (const Language& language : all) {
             write(folder / guide_file(language), generate::guide(frame, language));
         }
     } catch (const std::exception& error) {

@@ -3,9 +3,14 @@
 
 #include <boost/property_tree/ptree.hpp>
 #include <boost/property_tree/xml_parser.hpp>
+#include <fstream>
 #include <functional>
+#include <iterator>
 #include <ostream>
+#include <stdexcept>
 #include <string>
+#include <string_view>
+#include <vector>
 
 #include "catalogue/language.hpp"
 
@@ -38,12 +43,24 @@ inline void add_property(ptree& node, const std::string& name, const std::string
     property.add("value", value);
 }
 
-/// A property as it is in each language.
-inline void add_property(ptree& node, const std::string& name,
+/// The languages built in, and a further one where two words more give its tag and its .mo file, whose bytes go
+/// into `messages` and live there.
+inline std::vector<catalogue::Language> languages_with(const std::vector<std::string>& words, std::string& messages) {
+    std::vector<catalogue::Language> all = catalogue::languages();
+    if (words.size() != 2) return all;
+    std::ifstream in(words[1], std::ios::binary);
+    messages.assign(std::istreambuf_iterator<char>(in), {});
+    if (messages.empty()) throw std::runtime_error("cannot read " + words[1]);
+    all.emplace_back(std::string_view(words[0]), messages);
+    return all;
+}
+
+/// A property as it is in each of the languages.
+inline void add_property(ptree& node, const std::string& name, const std::vector<catalogue::Language>& languages,
                          const std::function<std::string(const catalogue::Language&)>& text) {
     ptree& property = node.add("prop", "");
     property.put("<xmlattr>.oor:name", name);
-    for (const catalogue::Language& language : catalogue::languages()) {
+    for (const catalogue::Language& language : languages) {
         property.add("value", text(language)).put("<xmlattr>.xml:lang", std::string(language.tag()));
     }
 }

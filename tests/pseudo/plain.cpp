@@ -9,8 +9,6 @@
 
 namespace slipbark::tests {
 
-const catalogue::Language& accented() { return catalogue::language_for("en-US"); }
-
 namespace {
 
 bool is_plain_letter(char letter) { return (letter >= 'a' && letter <= 'z') || (letter >= 'A' && letter <= 'Z'); }

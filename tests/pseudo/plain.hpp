@@ -8,12 +8,8 @@
 #include <vector>
 
 #include "catalogue/entry.hpp"
-#include "catalogue/language.hpp"
 
 namespace slipbark::tests {
-
-/// The language whose letters all have accents.
-const catalogue::Language& accented();
 
 /// Whether no letter of `text` is plain but in what is the same in every language: texts in quotes, numbers, the
 /// functions' names, the names of the entry's arguments (nullptr: of all entries), and `known`.
