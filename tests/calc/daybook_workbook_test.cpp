@@ -855,7 +855,7 @@ TEST(TakeOverPlan, FillsANewPlanFromOneOfAnEarlierVersion) {
     EXPECT_EQ(number(plan, "row_placed"), placed);
     EXPECT_EQ(number(plan, "row_live"), 150) << "the last count is the row's state";
     EXPECT_EQ(plan.shown("Rows.F7").number, first + 1);
-    EXPECT_EQ(plan.shown("Rows.AI7").number, first + 30);
+    EXPECT_EQ(plan.shown("Rows.EH7").number, first + 30);
     EXPECT_EQ(text(plan, "daybook_entries"), "");
     EXPECT_EQ(text(plan, "entries"), "");
     EXPECT_EQ(plan.errors(), std::vector<std::string>());

@@ -277,13 +277,13 @@ TEST(WaterWorkbook, SaysWhatDoesNotFitAndThenShowsNoFigure) {
     expect_said("Latitude");
     book.set(book.named("latitude"), -34.5);
     book.set_text("Climate.F8", "wet");
-    expect_said("March");
+    expect_said("Mar");
     book.set_text("Climate.F8", "");
     expect_said("Months missing: 1");
     book.set("Climate.F8", 0);
     EXPECT_GT(number(book, "first_water"), 0);
     book.set("Climate.C8", 40);
-    expect_said("March: the low is above the high.");
+    expect_said("Mar: the low is above the high.");
     book.set("Climate.C8", 14);
     book.set(book.named("cut_height"), 5);
     expect_said("Height when cut back");

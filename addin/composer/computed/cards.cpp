@@ -897,7 +897,7 @@ Chart ways_of_grafting(const std::filesystem::path& folder) {
 }
 
 void overview(Sheet& sheet, const std::vector<Listed>& all, const std::filesystem::path& folder) {
-    sheet.columns({0.4, 5.0, 2.1, 10.1, 4.3, 2.4});
+    sheet.columns({0.4, 5.0, 2.4, 10.1, 4.3, 2.4});
     styles::opening(sheet, "Worked examples",
                     "Each function of the extension with a question, a hint, inputs in cells, the formula, its answer, "
                     "and a published value or one computed by other means. Answers are hidden until you show them.",
