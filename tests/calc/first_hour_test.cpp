@@ -175,7 +175,7 @@ INSTANTIATE_TEST_SUITE_P(
         {Abroad{"es-ES", "es", "injerto de corteza con bolsa", "Pedidos",
                 "Pedir 68 varetas para 240 injertos en 40 árboles.", "del 13 sep 2027 al 15 sep 2027",
                 "lun 13 sep 2027", "El ejemplo es inventado"},
-         Abroad{"fr-FR", "fr", "greffe en couronne sous sachet", "Commandes",
+         Abroad{"fr-FR", "fr", "couronne sous sachet", "Commandes",
                 "Commandez 68 baguettes pour 240 greffes sur 40 arbres.", "du 13 sept 2027 au 15 sept 2027",
                 "lun. 13 sept. 2027", "L'exemple est inventé"},
          Abroad{"it-IT", "it", "corona con sacchetto", "Ordini", "Ordinare 68 bacchette per 240 innesti su 40 alberi.",
