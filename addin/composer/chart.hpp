@@ -1,6 +1,7 @@
 // Charts as parts of a workbook.
 #pragma once
 
+#include <filesystem>
 #include <optional>
 #include <string>
 #include <vector>
@@ -41,6 +42,9 @@ struct Chart {
     std::optional<double> step = {};
     std::string picture = {};  ///< what a picture's file has, shown in place of a chart
 };
+
+/// A picture from a file, which is placed as a chart is. throws std::logic_error where it cannot be read
+Chart picture_of(std::string title, const std::filesystem::path& file);
 
 /// The ranges whose change the chart must hear of, all on the sheet of that title.
 std::string watched(const Chart& chart, const std::string& sheet);

@@ -3,8 +3,6 @@
 #include <algorithm>
 #include <array>
 #include <cctype>
-#include <fstream>
-#include <iterator>
 #include <memory>
 #include <optional>
 #include <set>
@@ -561,10 +559,7 @@ class SheetFiller {
     void picture(const CellLine& one, const std::vector<std::string>& words) {
         if (words.size() != 4) throw std::logic_error("write: picture WIDTH HEIGHT FILE");
         begin_chart(one, {words[0], words[1], words[2]});
-        const auto file = file_.parent_path() / words[3];
-        std::ifstream in(file, std::ios::binary);
-        chart_->chart.picture.assign(std::istreambuf_iterator<char>(in), {});
-        if (chart_->chart.picture.empty()) throw std::logic_error("cannot read " + file.string());
+        chart_->chart = picture_of(one.content, file_.parent_path() / words[3]);
     }
 
     /// Whether the line belongs to the chart before it.

@@ -60,7 +60,7 @@ class FirstHour : public testing::Test {
         for (const char* never : {"###", "#NAME", "#VALUE", "#REF", "#DIV", "Err:", "Kestrel", "Ember Moon"}) {
             const auto at = all.find(never, all.find("Ctrl+"));  // past the line for those who lack the extension
             EXPECT_TRUE(at == std::string::npos || at > last_sheet) << never << " is on paper:\n"
-                                                                        << all.substr(at < 200 ? 0 : at - 200, 300);
+                                                                    << all.substr(at < 200 ? 0 : at - 200, 300);
         }
         const auto pages = matches(content(pdf), R"(/MediaBox\[0 0 ([0-9.]+) ([0-9.]+)\])");
         for (const auto& box : pages) {

@@ -19,6 +19,7 @@
 
 #include <boost/algorithm/string/join.hpp>
 #include <boost/algorithm/string/replace.hpp>
+#include <memory>
 
 #include "catalogue/catalogue.hpp"
 #include "catalogue/formula.hpp"
@@ -299,7 +300,8 @@ TEST_P(Interface, ShowsTheSameNumbersInEveryOffice) {
     std::vector<std::unique_ptr<const Office>> others;
     for (const char* locale : locales) {
         make_profile(*folder / locale, {.locale = locale});
-        others.push_back(std::make_unique<const Office>(start({.bundled = bundled(), .profile = *folder / locale, .words = {}})));
+        others.push_back(
+            std::make_unique<const Office>(start({.bundled = bundled(), .profile = *folder / locale, .words = {}})));
     }
     for (const auto& listed : workbooks::all) {
         SCOPED_TRACE(std::string(listed.file));
@@ -309,7 +311,7 @@ TEST_P(Interface, ShowsTheSameNumbersInEveryOffice) {
         const Book own = office->open_url(template_url(*office, language(), listed), true);
         own.recalculate();
         expect_same(own, wanted);
-        for (size_t i = 0; i < others.size(); ++i) {
+        for (std::size_t i = 0; i < others.size(); ++i) {
             SCOPED_TRACE(locales[i]);
             const Book there = others[i]->open_url(template_url(*others[i], language(), listed), true);
             there.recalculate();

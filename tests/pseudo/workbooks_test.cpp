@@ -90,7 +90,7 @@ std::string plain_words(const std::string& text) {
     std::size_t from = 0;
     for (const auto& found : matches(text,
                                      "^en-US:|\\{[0-9]+:[a-z]+\\}|\"[a-z "
-                                     "-]+\"|[A-Za-z_]+\\.csv|[A-Z]+[0-9a-z]*-[A-Za-z0-9]+")) {
+                                     "-]+\"|^[A-Za-z_]+\\.csv|[A-Z]+[0-9a-z]*-[A-Za-z0-9]+")) {
         const std::string& word = found[0];
         const auto at = text.find(word, from);
         const bool is_name = word.front() != '"' || names().contains(word.substr(1, word.size() - 2));

@@ -11,8 +11,6 @@
 #include <array>
 #include <cmath>
 #include <filesystem>
-#include <fstream>
-#include <iterator>
 #include <map>
 #include <optional>
 #include <stdexcept>
@@ -880,19 +878,10 @@ constexpr int first_listed = 21;  // row of the table of all examples
 
 /// The drawing of sheet Ways, so that the first sheet opens with a picture of the work.
 Chart ways_of_grafting(const std::filesystem::path& folder) {
-    const std::filesystem::path file = folder / "ways-of-grafting.svg";
-    std::ifstream in(file, std::ios::binary);
-    Chart chart{.title = "Ways of grafting",
-                .description =
-                    "Seven drawings in a row, numbered as on sheet Ways: cleft, bark, whip and tongue, side "
-                    "or veneer, chip bud, T bud, patch bud. Brown is the old tree, green the new variety, pale an open "
-                    "cut, blue the wrap.",
-                .categories = Address(1, 1),
-                .category_title = "",
-                .value_title = "",
-                .series = {},
-                .picture = {std::istreambuf_iterator<char>(in), {}}};
-    if (chart.picture.empty()) throw std::logic_error("cannot read " + file.string());
+    Chart chart = picture_of("Ways of grafting", folder / "ways-of-grafting.svg");
+    chart.description =
+        "Seven drawings in a row, numbered as on sheet Ways: cleft, bark, whip and tongue, side or veneer, chip bud, T "
+        "bud, patch bud. Brown is the old tree, green the new variety, pale an open cut, blue the wrap.";
     return chart;
 }
 
