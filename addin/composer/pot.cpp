@@ -36,13 +36,8 @@ std::string pot(const std::vector<CollectedText>& texts) {
         if (text.file.empty()) file += "#. " + text.where + "\n";
         if (!text.comment.empty()) file += "#. " + text.comment + "\n";
         if (!text.file.empty()) file += "#: " + text.file + "\n";
-        if (has_places(text.english) || has_places(text.plural)) file += "#, python-brace-format\n";
-        file += "msgid " + in_quotes(text.english) + "\n";
-        if (text.plural.empty()) {
-            file += "msgstr \"\"\n";
-        } else {
-            file += "msgid_plural " + in_quotes(text.plural) + "\nmsgstr[0] \"\"\nmsgstr[1] \"\"\n";
-        }
+        if (has_places(text.english)) file += "#, python-brace-format\n";
+        file += "msgid " + in_quotes(text.english) + "\nmsgstr \"\"\n";
     }
     return file;
 }

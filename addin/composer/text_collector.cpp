@@ -28,40 +28,13 @@ bool is_name(std::string_view text) {
 }  // namespace
 
 std::string TextCollector::translate(const std::string& english, const std::string& comment) {
-    remember(english, {}, comment);
+    if (known_.insert(english).second) collected_.push_back({english, where_, file_, comment});
     const std::string_view found = language_.find(english);
-    return found.empty() ? english : std::string(found.substr(0, found.find('\0')));
-}
-
-std::vector<std::string> TextCollector::translate(const std::string& one, const std::string& others,
-                                                  const std::string& comment) {
-    const auto known = known_.find(one);
-    const bool as_pair =
-        known == known_.end() || collected_[known->second].plural.empty() || collected_[known->second].plural == others;
-    if (!as_pair) return {translate(one, comment), translate(others, comment)};
-    remember(one, others, comment);
-    std::string_view found = language_.find(one);
-    if (found.empty()) return {one, others};
-    std::vector<std::string> forms;
-    for (auto end = found.find('\0'); end != std::string_view::npos; end = found.find('\0')) {
-        forms.emplace_back(found.substr(0, end));
-        found.remove_prefix(end + 1);
-    }
-    forms.emplace_back(found);
-    return forms;
+    return std::string(found.empty() ? english : found);
 }
 
 std::string TextCollector::translate(Text pattern, const std::vector<std::string>& places) {
     return language_.translated(pattern, {places.begin(), places.end()});
-}
-
-void TextCollector::remember(const std::string& english, const std::string& plural, const std::string& comment) {
-    const auto [known, is_new] = known_.try_emplace(english, collected_.size());
-    if (is_new) {
-        collected_.push_back({english, plural, where_, file_, comment});
-    } else if (collected_[known->second].plural.empty()) {
-        collected_[known->second].plural = plural;
-    }
 }
 
 Phrase::Phrase(Make make) : make_(std::move(make)) {

@@ -6,7 +6,7 @@
 #pragma once
 
 #include <functional>
-#include <map>
+#include <set>
 #include <string>
 #include <string_view>
 #include <utility>
@@ -19,7 +19,6 @@ namespace slipbark::compose {
 /// A text of a workbook that waits for translators.
 struct CollectedText {
     std::string english;
-    std::string plural;   ///< for other counts than 1; empty where there is no count
     std::string where;    ///< workbook, sheet and cell in which it was met first
     std::string file;     ///< examples/spring-heat/heat.tsv:C5; empty where no file says it
     std::string comment;  ///< what stands in its places
@@ -33,8 +32,6 @@ class TextCollector {
 
     /// A text of a workbook.
     std::string translate(const std::string& english, const std::string& comment = {});
-    /// Its forms by count, in the order of the language's rule; of English two, for 1 and for all others.
-    std::vector<std::string> translate(const std::string& one, const std::string& others, const std::string& comment);
     /// A sentence of the composer's own, whose places are filled with texts translated before.
     std::string translate(Text pattern, const std::vector<std::string>& places);
 
@@ -48,13 +45,11 @@ class TextCollector {
     [[nodiscard]] const std::vector<CollectedText>& collected() const { return collected_; }
 
   private:
-    void remember(const std::string& english, const std::string& plural, const std::string& comment);
-
     catalogue::Language language_;
     std::string where_;
     std::string file_;
     std::vector<CollectedText> collected_;
-    std::map<std::string, std::size_t, std::less<>> known_;
+    std::set<std::string> known_;
 };
 
 /// A text of a workbook by itself or as a part of another, as `texts` translates it: "Year 3" as "Year {1}".

@@ -17,7 +17,6 @@
 #include "catalogue/formats.hpp"
 #include "catalogue/formula.hpp"
 #include "catalogue/sentence.hpp"
-#include "composer/plural.hpp"
 #include "slipbark/defaults.hpp"
 
 namespace slipbark::compose {
@@ -508,9 +507,6 @@ class Translator {
             return in_cell && !book_.keeps_keywords_ ? with_answer_words(made, entry->texts.words) : made;
         }
         const std::string function = boost::algorithm::to_upper_copy(std::string(called.function));
-        if (function == "IF" && use == Use::text) {
-            if (const auto counted = by_count(called.arguments)) return *counted;
-        }
         const bool with_key = std::any_of(called.arguments.begin(), called.arguments.end(),
                                           [&](Tokens argument) { return has_key(argument); });
         std::vector<std::string> arguments;
@@ -534,38 +530,6 @@ class Translator {
         if (!target.starts_with('#') || dot == std::string::npos) return in_quotes(target);
         const auto title = titles_.find(target.substr(1, dot - 1));
         return in_quotes(title == titles_.end() ? target : "#" + quoted_title(title->second) + target.substr(dot));
-    }
-
-    /// IF(count=1;"...";"...") where both are texts: the two forms of one.
-    std::optional<std::string> by_count(const std::vector<Tokens>& arguments) {
-        if (arguments.size() != 3) return std::nullopt;
-        const auto sides = catalogue::split(arguments[0], "=");
-        if (sides.size() != 2 || catalogue::written(sides[1]) != "1" || !places_of(arguments[0], "<>").empty())
-            return std::nullopt;
-        Pattern one = pattern_of(arguments[1]);
-        const Pattern others = pattern_of(arguments[2]);
-        if (arguments[1].empty() || arguments[2].empty() || !places_of(arguments[1], "<>=").empty() ||
-            !places_of(arguments[2], "<>=").empty() || !is_said(one) || !is_said(others)) {
-            return std::nullopt;
-        }
-        // The places of both as the second one numbers them.
-        std::string text;
-        std::size_t from = 0;
-        for (std::size_t place = 1; place <= one.places.size(); ++place) {
-            const auto same = std::find_if(others.places.begin(), others.places.end(), [&](Tokens other) {
-                return catalogue::written(other) == catalogue::written(one.places[place - 1]);
-            });
-            if (same == others.places.end()) return std::nullopt;
-            const std::string mark = "{" + std::to_string(place) + "}";
-            const auto at = one.text.find(mark, from);
-            text += one.text.substr(from, at - from) + "{" + std::to_string(same - others.places.begin() + 1) + "}";
-            from = at + mark.size();
-        }
-        text += one.text.substr(from);
-        std::vector<std::string> forms = texts_.translate(text, others.text, comment_of(others));
-        for (std::string& form : forms) form = filled(form, others.places);
-        const std::string count = expression(sides[0]);
-        return chosen_by_count(plural_rule(texts_.language()), count, forms);
     }
 
     std::vector<std::string> own_arguments(std::string_view name, const std::vector<Tokens>& given) {

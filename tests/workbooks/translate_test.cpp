@@ -9,7 +9,6 @@
 #include <sstream>
 #include <string>
 
-#include "composer/plural.hpp"
 #include "composer/pot.hpp"
 #include "composer/sheet.hpp"
 #include "composer/text_collector.hpp"
@@ -143,24 +142,6 @@ TEST(Translate, FollowsTheTitlesOfSheets) {
     EXPECT_EQ(book.formula("C4"), "of:=HYPERLINK(\"#'Otra \u00e9poca'.B2\";\"Otra \u00e9poca\")");
     const auto& names = book.tree.get_child("office:document.office:body.office:spreadsheet.table:named-expressions");
     EXPECT_EQ(names.front().second.get("<xmlattr>.table:cell-range-address", ""), "$'Otra \u00e9poca'.$B$2");
-}
-
-TEST(Translate, TakesTheFormOfACountByTheRuleOfTheLanguage) {
-    Book book(Texts{{"", "Plural-Forms: nplurals=2; plural=(n != 1);\n"},
-                    {std::string("{1} grafter") + '\0' + "{1} grafters",
-                     std::string("{1} injertador") + '\0' + "{1} injertadores"}});
-    book.sheet.put("C3", R"(=IF(A1=1;A1&" grafter";A1&" grafters"))");
-    EXPECT_EQ(book.formula(), R"(of:=IF([.A1]=1;[.A1]&" injertador";[.A1]&" injertadores"))");
-}
-
-// The rules are those of the GNU gettext manual, "Plural forms".
-TEST(Translate, ReadsTheRulesOfPlurals) {
-    const std::vector<std::string> forms{"a", "b", "c"};
-    EXPECT_EQ(chosen_by_count("n>1", "X", {"a", "b"}), "IF(X<=1;a;b)");
-    EXPECT_EQ(chosen_by_count("n==1?0:n%10>=2&&n%10<=4&&(n%100<10||n%100>=20)?1:2", "X", forms),
-              "CHOOSE(1+(IF(X=1;0;IF(AND(MOD(X;10)>=2;MOD(X;10)<=4;(OR(MOD(X;100)<10;MOD(X;100)>=20)));1;2)));a;b;c)");
-    EXPECT_EQ(chosen_by_count("0", "X", {"a"}), "a");
-    EXPECT_THROW(chosen_by_count("n+1", "X", forms), std::logic_error);
 }
 
 TEST(Translate, ShowsAKeywordOfATableInOtherWords) {
