@@ -2,7 +2,8 @@
 //
 // What grows is the range called log_lines, or the day-book of a plan, daybook_lines, with entries and formulas: rows
 // go in above its last line, so that names, formats, conditions and the printed area grow with it, and the formulas are
-// filled down. A day-book ends at the lines that the plan's workings have room for.
+// filled down. The cursor goes to the first free line of a day-book, which ends at the lines that the plan's workings
+// have room for.
 
 #include <algorithm>
 #include <com/sun/star/sheet/FillDirection.hpp>
@@ -78,6 +79,7 @@ Done add_lines(const Sent& sent) {
         fill_down(sheet, line, added);
     }
     calculation->enableAutomaticCalculation(automatic);
+    go_to_first_free_line(model);
     return {menu_language().translated(translatable("{1} lines were added; there are {2} now."),
                                        {static_cast<double>(added), static_cast<double>(were + added)})};
 }

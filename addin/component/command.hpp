@@ -5,6 +5,7 @@
 #include <com/sun/star/frame/XFrame.hpp>
 #include <com/sun/star/frame/XModel.hpp>
 #include <com/sun/star/uno/XComponentContext.hpp>
+#include <optional>
 #include <string>
 
 #include "component/convert.hpp"
@@ -35,6 +36,7 @@ struct Done {
 Done explain_selection(const Sent& sent);
 Done empty_form(const Sent& sent);
 Done add_lines(const Sent& sent);
+Done first_free_line(const Sent& sent);
 Done keep_the_plan(const Sent& sent);
 Done hand_to_records(const Sent& sent);
 Done take_over_plan(const Sent& sent);
@@ -54,6 +56,10 @@ Done about_slipbark(const Sent& sent);
 Done new_workbook(const Sent& sent);
 /// Says that there is none of that name.
 Done no_such_command(const Sent& sent);
+
+/// Puts the cursor on the first free line of the document's day-book, and gives its line of the sheet; nothing where
+/// there is none.
+std::optional<sal_Int32> go_to_first_free_line(const css::uno::Reference<css::frame::XModel>& model);
 
 /// Which workbook of ours a document is; nullptr for any other document.
 const workbooks::Listed* workbook_of(const css::uno::Reference<css::frame::XModel>& model);

@@ -19,6 +19,7 @@ inline constexpr Command explain_cell{"explain", translatable("Explain this cell
 inline constexpr Command empty_the_form{"empty-form", translatable("Empty the form")};
 inline constexpr Command copy_with_values{"copy-with-values", translatable("Save a copy with values")};
 inline constexpr Command add_more_lines{"add-lines", translatable("Add lines")};
+inline constexpr Command go_to_free_line{"first-free-line", translatable("First free line")};
 inline constexpr Command keep_plan{"keep-plan", translatable("Keep this plan")};
 inline constexpr Command hand_season{"hand-to-records", translatable("Hand the season to records")};
 inline constexpr Command take_over{"take-over-plan", translatable("Take over an older plan")};
@@ -35,10 +36,11 @@ inline constexpr Command show_guide{"guide", translatable("Function guide"), tru
 inline constexpr Command tell_about{"about", translatable("About Slipbark")};
 
 /// What stands in the menu below the workbooks, in its order.
-inline constexpr std::array commands{
-    explain_cell,         empty_the_form,   add_more_lines, keep_plan,  hand_season, take_over,
-    arrange_the_seasons,  copy_with_values, keep_house,     show_house, save_house,  take_house,
-    gather_the_workbooks, client_pages,     keep_tables,    share_desk, show_guide,  tell_about};
+inline constexpr std::array commands{explain_cell,     empty_the_form,       add_more_lines, go_to_free_line,
+                                     keep_plan,        hand_season,          take_over,      arrange_the_seasons,
+                                     copy_with_values, keep_house,           show_house,     save_house,
+                                     take_house,       gather_the_workbooks, client_pages,   keep_tables,
+                                     share_desk,       show_guide,           tell_about};
 
 inline constexpr std::string_view protocol = "slipbark:";
 /// What stands before a workbook's file name.

@@ -297,6 +297,7 @@ Done take_over_plan(const Sent& sent) {
         TakingOver taking(older.model(), model);
         taking.entries();
         taking.rows();
+        go_to_first_free_line(model);
         return {taking.said()};
     } catch (const css::uno::Exception&) {
         return {menu_language().translated(translatable("This is no rework plan of an earlier version: {1}"),

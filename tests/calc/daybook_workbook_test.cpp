@@ -8,6 +8,8 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <com/sun/star/frame/XController.hpp>
+#include <com/sun/star/sheet/XSpreadsheetView.hpp>
 #include <map>
 #include <set>
 
@@ -670,10 +672,29 @@ TEST_F(DaybookSeason, LotsHavePapersAndWoodOfTheirOwn) {
     EXPECT_EQ(book.errors(), std::vector<std::string>());
 }
 
+/// The cell that the cursor is on, of the sheet in sight.
+std::string cursor_of(const Book& book) {
+    const Ref<css::frame::XModel> model(book.document(), css::uno::UNO_QUERY_THROW);
+    const Ref<css::beans::XPropertySet> cell(model->getCurrentSelection(), css::uno::UNO_QUERY_THROW);
+    rtl::OUString address;
+    cell->getPropertyValue("AbsoluteName") >>= address;
+    return utf8(address);
+}
+
 TEST(Daybook, GrowsByACommand) {
     const Book book = calc().open_url(url_of("rework-plan"), true, false);
+    // In the template the cursor of the sheet stands on its first line.
+    const Ref<css::frame::XModel> model(book.document(), css::uno::UNO_QUERY_THROW);
+    const Ref<css::sheet::XSpreadsheetView> view(model->getCurrentController(), css::uno::UNO_QUERY_THROW);
+    const auto plan = view->getActiveSheet();
+    view->setActiveSheet({book.document()->getSheets()->getByName("Day-book"), css::uno::UNO_QUERY_THROW});
+    EXPECT_EQ(cursor_of(book), "$'Day-book'.$B$6");
+    view->setActiveSheet(plan);
+    EXPECT_EQ(command(book, "first-free-line"), "First free line: 6");
+    EXPECT_EQ(cursor_of(book), "$'Day-book'.$B$6");
     write_daybook(book, {{start, "grafted", "1", 28, 224}});
     EXPECT_EQ(command(book, "add-lines"), "300 lines were added; there are 600 now.");
+    EXPECT_EQ(cursor_of(book), "$'Day-book'.$B$7");
     EXPECT_EQ(book.calculate("=ROWS(daybook)").number, 600);
     EXPECT_EQ(number(book, "row_placed"), 224);
     write_daybook(book, {{start + 14, "counted", "1", {}, {}, 100}, {start + 14, "counted", "1", {}, {}, 300}}, 599);
@@ -681,6 +702,7 @@ TEST(Daybook, GrowsByACommand) {
     EXPECT_EQ(book.shown("Day-book.M605").text, "Live: 300. Looked at: 224.");
     EXPECT_EQ(book.errors(), std::vector<std::string>());
     EXPECT_EQ(book.shown("Day-book.B4").text, "No free line: Rework > Add lines.");
+    EXPECT_EQ(command(book, "first-free-line"), "No free line: Rework > Add lines.");
 
     // What stands below the last line is named, and there is no line without a place for its check.
     book.set("Day-book.E606", 3);
@@ -700,6 +722,10 @@ TEST(Daybook, GrowsByACommand) {
     book.set_text("Day-book.C2405", "");
     book.set_text("Day-book.B2405", "");
     EXPECT_EQ(book.shown("Day-book.B4").text, "First free line: 605");
+    view->setActiveSheet(plan);
+    EXPECT_EQ(command(book, "first-free-line"), "First free line: 605");
+    EXPECT_EQ(cursor_of(book), "$'Day-book'.$B$605");
+    EXPECT_EQ(command(calc().new_book(false), "first-free-line"), "There is no day-book here: open a rework plan.");
 }
 
 // Second reckoning by hand: 8 grafts a tree and three to a stick, no spare.
@@ -853,6 +879,7 @@ TEST(TakeOverPlan, FillsANewPlanFromOneOfAnEarlierVersion) {
     }
     plan.set(plan.named("as_of"), first + 40);
     EXPECT_EQ(number(plan, "row_placed"), placed);
+    EXPECT_EQ(cursor_of(plan), "$'Day-book'.$B$10") << "below the four lines";
     EXPECT_EQ(number(plan, "row_live"), 150) << "the last count is the row's state";
     EXPECT_EQ(plan.shown("Rows.F7").number, first + 1);
     EXPECT_EQ(plan.shown("Rows.EH7").number, first + 30);
