@@ -624,6 +624,11 @@ class Ledger {
         if (*line.live > looked) {
             wrong(translatable("Live: {1}. Looked at: {2}."), *line.live, looked);
         }
+        if (looked == 0) {
+            journal_.remarks[line.place] = {false,
+                                            {translatable("No grafts were looked at: this line is no count."), {}}};
+            return;
+        }
         double& so_far = of_regrafts ? row.regrafts_looked : row.looked;
         auto& day = of_regrafts ? row.counted_regrafts : row.counted;
         const double before = day == line.date ? so_far : 0;

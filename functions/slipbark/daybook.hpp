@@ -20,8 +20,8 @@
 //                     are added to trees that have some
 //   counted           trees = trees looked at, grafts = grafts looked at (blank: all that stand on those trees; trees
 //                     blank too: on the whole row), live ones among them. The lines of one row and day add up; those of
-//                     a row's last day of counting are its state. After a regraft first grafts and regrafts together.
-//                     lot and who say whose grafts were counted; blank, they are the row's where it has one of them,
+//                     a row's last day of counting are its state. A line on which nothing was looked at is no count.
+//                     After a regraft first grafts and regrafts together. lot and who say whose grafts were counted; blank, they are the row's where it has one of them,
 //                     else the count is the row's alone
 //   regrafted         grafts placed again in a row that has been grafted
 //   counted regrafts  as counted, of the regrafts alone

@@ -697,6 +697,12 @@ TEST(Daybook, GrowsByACommand) {
     EXPECT_EQ(cursor_of(book), "$'Day-book'.$B$7");
     EXPECT_EQ(book.calculate("=ROWS(daybook)").number, 600);
     EXPECT_EQ(number(book, "row_placed"), 224);
+    // Where nothing was looked at there is no look, and no take, day or stage of one.
+    write_daybook(book, {{start + 7, "counted", "1", 0, {}, 0}, {start + 9, "counted", "1", {}, 0, 0}}, 2);
+    for (const char* cell : {"K6", "L6", "O6", "DG6", "DM6", "DN6", "DP6", "DQ6", "DS6", "DT6"}) {
+        EXPECT_EQ(book.shown(std::string("Rows.") + cell).text, "") << cell;
+    }
+    EXPECT_EQ(book.shown("Day-book.M8").text, "No grafts were looked at: this line is no count.");
     write_daybook(book, {{start + 14, "counted", "1", {}, {}, 100}, {start + 14, "counted", "1", {}, {}, 300}}, 599);
     EXPECT_EQ(number(book, "row_live"), 100);
     EXPECT_EQ(book.shown("Day-book.M605").text, "Live: 300. Looked at: 224.");

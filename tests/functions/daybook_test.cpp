@@ -156,6 +156,18 @@ TEST(RowAccount, KeepsRegraftsApart) {
     EXPECT_EQ(row.regrafts_live, 50);
 }
 
+TEST(RowAccount, KeepsItsLastCountWhereNothingWasLookedAt) {
+    const std::vector<Entry> lines{grafted("2028-03-20", "R1", 20., 400), counted("2028-04-10", "R1", none, 100., 60),
+                                   counted("2028-04-20", "R1", none, 0., 0), counted("2028-04-21", "R1", 0., none, 0)};
+    const RowAccount row = first_row(lines);
+    EXPECT_EQ(row.looked, 100);
+    EXPECT_EQ(row.live, 60);
+    EXPECT_EQ(row.last_look, iso("2028-04-10"));
+    EXPECT_EQ(said(lines, 2), "No grafts were looked at: this line is no count.");
+    EXPECT_EQ(said(lines, 3), said(lines, 2));
+    EXPECT_FALSE(first_row({lines[0], lines[2]}).last_look);
+}
+
 TEST(Checks, NameEachLineThatCannotBe) {
     const Entry graft = grafted("2028-03-20", "R1", 20., 400);
     EXPECT_EQ(said({graft, counted("2028-04-10", "R1", none, 100., 101)}, 1), "Live: 101. Looked at: 100.");
@@ -483,6 +495,7 @@ bool take_in(Reckoned& row, const Entry& line) {
     const double there = nearest(row.sum(again, lot, who));
     double looked = grafts ? *grafts : trees ? std::min(there, nearest(there / row.grafted * *trees)) : there;
     if (looked > there || *live > looked) return false;
+    if (looked == 0) return true;  // no look
     double today = looked;
     for (const auto& one : row.looks) today += one.again == again && one.date == date ? one.looked : 0;
     if (today > nearest(row.sum(again, "", ""))) return false;
@@ -676,6 +689,7 @@ TEST_P(RandomSeason, HasAllAccountsInOneReading) {
                 if (!look.again && look.date == day) sums.first += look.looked, sums.second += look.live;
             }
         }
+        std::erase_if(days_of_counting, [](const auto& day) { return day.second.first == 0; });
         std::size_t number = 0;
         for (const auto& [day, sums] : days_of_counting) {
             if (number == 3) break;
