@@ -3,6 +3,7 @@
 // thread, as a user's documents are: other threads cost more, a Python function three times.
 //   calc_benchmark [scalar] [languages] [limits] [ranges] [columns] [trees] [daybook] [seasons] [components]
 //   [FILE.fods...] [FOLDER...]
+// trees compares with an inspection-log.fods of another state where that is one of the files.
 // FOLDER: of another package, unpacked (build/bundled of another checkout), to be compared with this one. All but files
 // and folders where nothing is named. Beside a folder the files are opened with both packages.
 
@@ -507,10 +508,24 @@ std::filesystem::path rewritten(const std::filesystem::path& path, const std::st
     return made;
 }
 
+constexpr int first_line = 6;
+
+/// The columns of the log that have a formula in their first line.
+std::vector<std::string> formula_columns(const Book& book) {
+    const Ref<css::sheet::XCellRangeAddressable> lines(book.range(book.named("log_lines")), UNO_QUERY_THROW);
+    const auto last = static_cast<std::size_t>(lines->getRangeAddress().EndColumn);
+    std::vector<std::string> columns;
+    for (std::size_t column = 1; column <= last; ++column) {
+        const auto name = column < 26 ? column_name(column) : "A" + column_name(column - 26);
+        if (book.formula("Log." + name + std::to_string(first_line)).starts_with("=")) columns.push_back(name);
+    }
+    return columns;
+}
+
 /// The workbook inspection-log grown to `rows` trees as a grower would: rows inserted within the log, its formulas
 /// filled down, every tree written in. With functions that do nothing the log reads no tree, so it is not asked.
 Book grown_log(const Office& office, const std::filesystem::path& path, int rows, bool answers = true) {
-    constexpr int first = 6;
+    constexpr int first = first_line;
     constexpr int room = 200;
     Book book = office.copy_of(path);
     calculate_only_when_told(book);
@@ -537,8 +552,9 @@ Book grown_log(const Office& office, const std::filesystem::path& path, int rows
     const std::string top = std::to_string(first);
     const Ref<css::sheet::XCellRangeData> trees(book.range("Log.B" + top + ":H" + last), UNO_QUERY_THROW);
     trees->setDataArray(data);
-    fill_down(book, "Log.J" + top + ":K" + last);
-    fill_down(book, "Log.P" + top + ":AJ" + last);
+    for (const auto& column : formula_columns(book)) {
+        fill_down(book, std::string("Log.").append(column).append(top).append(":").append(column).append(last));
+    }
     book.recalculate();
     if (const auto logged = book.shown(book.named("logged")).number; answers && logged != rows) {
         throw std::runtime_error("the log has " + std::to_string(logged) + " trees");
@@ -547,20 +563,46 @@ Book grown_log(const Office& office, const std::filesystem::path& path, int rows
     return book;
 }
 
-void trees(const Office& office, const std::filesystem::path& log) {
-    constexpr int rows = 50'000;
+/// As many cells with a formula as the log has, each of which gives nothing.
+Book idle_log(const Office& office, const Book& log, int rows) {
+    Book book = office.new_book();
+    calculate_only_when_told(book);
+    const auto columns = formula_columns(log).size();
+    const std::string last = std::to_string(rows);
+    for (std::size_t column = 0; column < columns; ++column) {
+        const std::string name = column < 26 ? column_name(column) : "A" + column_name(column - 26);
+        book.set_formula(name + "1", "=\"\"");
+        fill_down(book, std::string(name).append("1:").append(name).append(last));
+    }
+    book.recalculate();
+    return book;
+}
+
+/// The log at size, against functions that do nothing, formulas that do nothing, and the log of an `earlier` state.
+void trees(const Office& office, const std::filesystem::path& log,
+           const std::optional<std::filesystem::path>& earlier) {
     const auto handed_over = rewritten(log, "nothing", "SLIPBARK.NOTHING.$1(");
-    const Book ours = grown_log(office, log, rows);
-    const Book nothing = grown_log(office, handed_over, rows, false);
-    std::vector<Contender> both{{"ours", office.process(), [&ours] { ours.recalculate(); }},
-                                {"nothing", office.process(), [&nothing] { nothing.recalculate(); }}};
-    take_turns(both);
-    const Report report("The workbook inspection-log with 50,000 trees, whole recalculation",
-                        {"functions", "ms", "against do-nothing functions that receive the same ranges", "goal 1.5"});
-    const double times = ratio(both[0], both[1]);
-    report.row({"Slipbark", Report::number(median(both[0].seconds) * 1e3, 0), Report::number(times, 2),
-                times <= 1.5 ? "kept" : "missed"});
-    report.row({"do-nothing", Report::number(median(both[1].seconds) * 1e3, 0), "1", ""});
+    const Report report("The workbook inspection-log at size, whole recalculation",
+                        {"trees", "workbook", "ms", "this one against it"});
+    for (const int rows : {5'000, 50'000}) {
+        const Book ours = grown_log(office, log, rows);
+        const Book nothing = grown_log(office, handed_over, rows, false);
+        const Book idle = idle_log(office, ours, rows);
+        std::optional<Book> before;
+        if (earlier) before.emplace(grown_log(office, *earlier, rows));
+        const auto recalculated = [&office](const char* name, const Book& book) {
+            return Contender{name, office.process(), [&book] { book.recalculate(); }};
+        };
+        std::vector<Contender> all{recalculated("this one", ours),
+                                   recalculated("its functions replaced by do-nothing functions", nothing),
+                                   recalculated("as many formulas that give an empty text", idle)};
+        if (before) all.push_back(recalculated("the earlier one", *before));
+        take_turns(all);
+        for (const auto& one : all) {
+            report.row({std::to_string(rows), one.name, Report::number(median(one.seconds) * 1e3, 0),
+                        Report::number(ratio(all[0], one), 2)});
+        }
+    }
     std::filesystem::remove(handed_over);
 }
 
@@ -773,7 +815,13 @@ int main(int count, char** words) {
             if (wanted.contains("limits")) limits(office);
             if (wanted.contains("ranges")) ranges(office);
             if (wanted.contains("columns")) columns(office);
-            if (wanted.contains("trees")) trees(office, SLIPBARK_BENCHMARK_LOG);
+            if (wanted.contains("trees")) {
+                const auto earlier = std::ranges::find_if(files, [](const auto& file) {
+                    return file.filename() == "inspection-log.fods" &&
+                           !std::filesystem::equivalent(file, SLIPBARK_BENCHMARK_LOG);
+                });
+                trees(office, SLIPBARK_BENCHMARK_LOG, earlier == files.end() ? std::nullopt : std::optional(*earlier));
+            }
             if (wanted.contains("daybook")) accounts(office);
             if (wanted.contains("seasons")) seasons(office, SLIPBARK_BENCHMARK_SEASONS);
             if (packages.empty()) {
