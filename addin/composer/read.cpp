@@ -5,6 +5,7 @@
 #include <boost/algorithm/string/join.hpp>
 #include <cctype>
 #include <map>
+#include <optional>
 #include <set>
 #include <utility>
 #include <vector>
@@ -21,7 +22,7 @@ namespace {
 
 struct SheetLine {
     std::string title;
-    std::string computed;  ///< by what; empty where its own file says it
+    std::string computed;  ///< by what, beside what its file has, if any; empty where its file has all
     int line = 0;
 };
 
@@ -100,24 +101,19 @@ std::unique_ptr<Workbook> read_workbook(const std::filesystem::path& folder) {
     auto book = std::make_unique<Workbook>(folder.filename().string(), lines.lines.title, lines.lines.about);
     if (lines.keeps_keywords) book->keep_keywords();
 
-    std::vector<SheetText> texts;
+    std::vector<std::optional<SheetText>> texts;
     std::vector<Sheet*> sheets;
     for (const SheetLine& one : lines.sheets) {
-        if (one.computed.empty()) {
-            texts.emplace_back(folder / file_of_sheet(one.title), lines.fields);
-            sheets.push_back(&book->sheet(one.title, texts.back().paper()));
-        } else {
-            sheets.push_back(&book->sheet(one.title, Paper::portrait));
-        }
+        const auto text = folder / file_of_sheet(one.title);
+        const bool has_text = one.computed.empty() || std::filesystem::exists(text);
+        texts.push_back(has_text ? std::optional(SheetText(text, lines.fields)) : std::nullopt);
+        sheets.push_back(&book->sheet(one.title, has_text ? texts.back()->paper() : Paper::portrait));
     }
     std::vector<TypedFormula> formulas;
     std::set<std::string> computed;
-    auto text = texts.begin();
     for (std::size_t at = 0; at < sheets.size(); ++at) {
         const SheetLine& one = lines.sheets[at];
-        if (one.computed.empty()) {
-            (text++)->fill(*sheets[at], formulas);
-        } else if (computed.insert(one.computed).second) {
+        if (!one.computed.empty() && computed.insert(one.computed).second) {
             ComputedSheets together;
             for (std::size_t other = at; other < sheets.size(); ++other) {
                 if (lines.sheets[other].computed == one.computed) {
@@ -130,6 +126,7 @@ std::unique_ptr<Workbook> read_workbook(const std::filesystem::path& folder) {
                 throw TextError(file, one.line, "", error.what());
             }
         }
+        if (texts[at]) texts[at]->fill(*sheets[at], formulas);
     }
     for (const TypedFormula& one : formulas) {
         try {

@@ -53,12 +53,10 @@ std::string style_of(const ptree& tree, const std::string& formula) {
 TEST(Composer, AnInputWithAFormulaIsASuggestionUntilItIsTypedOver) {
     Workbook book("trial", "Trial", "");
     Sheet& sheet = book.sheet("Plan", Paper::portrait);
-    styles::Form form(sheet, "B4");
-    form.section("Block")
-        .input("Rows", "rows", 12.0, "rows", Format::count, whole(1, 99, "rows"))
-        .input("Trees", "trees", "=rows*40", "trees", Format::count, whole(1, 9999, "trees"))
-        .input("Share", "", "=1/11", "", Format::general, number(0, 1, "share"))
-        .answer("Grafts", "", "=trees*8", "grafts", Format::count);
+    sheet.put("C5", 12.0, Style::input, Format::count).name("rows").valid(whole(1, 99, "rows"));
+    sheet.put("C6", "=rows*40", Style::input, Format::count).name("trees").valid(whole(1, 9999, "trees"));
+    sheet.put("C7", "=1/11", Style::input).valid(number(0, 1, "share"));
+    sheet.put("C8", "=trees*8", Style::answer, Format::count);
     const ptree tree = written(book);
     EXPECT_EQ(style_of(tree, "of:=rows*40"), "Suggested-count");
     EXPECT_EQ(style_of(tree, "of:=1/11"), "Input") << "takes nothing from other cells";

@@ -2,13 +2,12 @@
 // what was published or computed apart from this extension. Formula, answer and what was printed are hidden until asked
 // for.
 //
-// One sheet for each lesson, on it a card for each example. The guide's own examples come from the catalogue, so that
-// no function is forgotten, with the questions of guide-questions.tsv; those of published-examples.tsv are rows of
-// tests/reference/, by the same numbers.
+// One sheet for each lesson of lessons.tsv, on it a card for each example. The guide's own examples come from the
+// catalogue, so that no function is forgotten, with the questions of guide-questions.tsv; those of
+// published-examples.tsv are rows of tests/reference/, by the same numbers.
 #include "composer/computed/cards.hpp"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <filesystem>
 #include <map>
@@ -41,6 +40,7 @@ using catalogue::FunctionEntry;
 /// One example. `call` is written with literals; each literal becomes a cell.
 struct Example {
     std::string id;
+    std::string file;  ///< of tests/reference/, which holds the example as a row by the same number; none for some
     std::string call;
     std::string question;
     std::string printed;  ///< a number, a date as 2027-09-06, a text, or "no answer"
@@ -57,40 +57,10 @@ struct Example {
 constexpr const char* guide = "In the guide";
 constexpr const char* guide_id = "guide";
 
-/// The file of tests/reference/ that holds a published example as a row, by the same number; none for some.
-std::string file_of(const std::string& id) {
-    if (id == guide_id || id == "F-sum" || id == "KM-1000" || id.starts_with("ours-")) return {};
-    const std::array<std::pair<std::string_view, const char*>, 20> files{{
-        {"WT-", "worked_examples_take.csv"},
-        {"W13-", "worked_examples_calendar.csv"},
-        {"W15", "worked_examples_calendar.csv"},
-        {"W", "worked_examples_money.csv"},
-        {"S7c-", "worked_examples_money.csv"},
-        {"C-c", "worked_examples_money.csv"},
-        {"A-", "A_binomial_ci.csv"},
-        {"B-", "B_trials_for_k_successes.csv"},
-        {"C-", "C_at_least_m_of_g.csv"},
-        {"D-", "D_two_proportions.csv"},
-        {"E-", "E_dates.csv"},
-        {"F-", "F_degree_days.csv"},
-        {"G-", "G_monotone_interp_growth.csv"},
-        {"H-", "H_finance.csv"},
-        {"I-", "I_geometry.csv"},
-        {"J-", "J_solar_position.csv"},
-        {"L-", "L_ratio_survival_shrinkage.csv"},
-        {"T-", "T_trials.csv"},
-        {"U-", "U_pooling.csv"},
-        {"V-", "V_factors.csv"},
-    }};
-    const auto* const found =
-        std::find_if(files.begin(), files.end(), [&](const auto& file) { return id.starts_with(file.first); });
-    if (found == files.end()) throw std::logic_error("no file of check values for example " + id);
-    return found->second;
-}
-
 /// A question in words for an example of the guide, and how to see its answer without the function.
 struct Question {
-    std::string text;
+    int line;          ///< in its file, which has the order of the cards
+    std::string text;  ///< empty where another cell of the function's table is asked for among the published examples
     std::string by_hand;
     std::string hint;
 };
@@ -99,7 +69,7 @@ struct Question {
 std::map<std::string, Question> read_questions(const std::filesystem::path& file) {
     std::map<std::string, Question> all;
     for (const TextLine& one : read_data(file).lines) {
-        if (!all.emplace(one.field(0), Question{one.field(1), one.field(2), one.field(3)}).second) {
+        if (!all.emplace(one.field(0), Question{one.number, one.field(1), one.field(2), one.field(3)}).second) {
             throw TextError(file, one.number, "", one.field(0) + " has two questions");
         }
     }
@@ -117,37 +87,34 @@ std::vector<Example> read_examples(const std::filesystem::path& file) {
             return *found;
         };
         all.push_back({.id = one.field(0),
-                       .call = one.field(1),
-                       .question = one.field(2),
-                       .printed = one.field(3),
-                       .kind = one.field(4),
-                       .source = one.field(5),
-                       .tolerance = number(6, 0),
-                       .row = static_cast<int>(number(7, 1)),
-                       .column = static_cast<int>(number(8, 1)),
-                       .cell = one.field(9),
-                       .by_hand = one.field(10),
-                       .hint = one.field(11)});
+                       .file = one.field(1),
+                       .call = one.field(2),
+                       .question = one.field(3),
+                       .printed = one.field(4),
+                       .kind = one.field(5),
+                       .source = one.field(6),
+                       .tolerance = number(7, 0),
+                       .row = static_cast<int>(number(8, 1)),
+                       .column = static_cast<int>(number(9, 1)),
+                       .cell = one.field(10),
+                       .by_hand = one.field(11),
+                       .hint = one.field(12)});
     }
     return all;
 }
 
-/// Functions with a trivial example in the guide: another cell of its table is asked for among the published ones.
-constexpr std::array<std::string_view, 3> asked_elsewhere{"ownSchedule", "yieldFit", "paybackOdds"};
-
-/// The words of a function of the catalogue; what it does where nobody has put a question yet.
-Example from_catalogue(const FunctionEntry& entry, const std::map<std::string, Question>& questions) {
-    const auto found = questions.find(std::string(entry.method));
-    const bool known = found != questions.end();
+/// The words of a function of the catalogue.
+Example from_catalogue(const FunctionEntry& entry, const Question& question) {
     const std::string source(entry.texts.source.english());
     return {.id = guide_id,
+            .file = "",
             .call = std::string(entry.texts.example),
-            .question = known ? found->second.text : std::string(entry.texts.does.english()),
+            .question = question.text,
             .printed = std::string(entry.texts.shows),
             .kind = guide,
             .source = Phrase([=](TextCollector& texts) { return part(texts, source) + "."; }),
-            .by_hand = known ? found->second.by_hand : "",
-            .hint = known ? found->second.hint : ""};
+            .by_hand = question.by_hand,
+            .hint = question.hint};
 }
 
 std::optional<double> number_in(catalogue::Tokens part) {
@@ -231,13 +198,7 @@ Validation entry_help(const catalogue::Argument& argument, const Literal& one) {
 /// Where lists too long for a card stand, a column each.
 class LongLists {
   public:
-    explicit LongLists(Sheet& sheet) : sheet_(sheet) {
-        sheet_.columns({0.4, 1.4});
-        styles::opening(sheet_, "Series",
-                        "Lists that are too long for their cards. Change a value and watch the answer change.", 11);
-        sheet_.put(Address("B", first_row - 1), "Line", Style::heading);
-        styles::band(sheet_, Address("B", tables), "Tables", 11);
-    }
+    explicit LongLists(Sheet& sheet) : sheet_(sheet) {}
 
     /// The area that a block now fills; its columns are headed by `heading`.
     Area add(const std::string& example, const std::string& heading, const Rows& block,
@@ -272,18 +233,13 @@ class LongLists {
         for (int row = first_row; row <= rows_; ++row) {
             sheet_.put(Address("B", row), row - first_row + 1, Style::body);
         }
-        std::vector<double> widths{0.4, 1.4};
-        for (int column = 3; column <= 12; ++column) widths.push_back(3.0);
-        sheet_.columns(widths);
-        sheet_.freeze(first_row - 1);
-        sheet_.cursor("C6");
         sheet_.print_area(Area({1, 1}, {std::max(column_ - 1, 12), table_row_ - 1}));
     }
 
   private:
     Sheet& sheet_;
     static constexpr int first_row = 5;
-    static constexpr int tables = 80;  // below the longest list
+    static constexpr int tables = 80;  // below the longest list; series.tsv has their heading
     int column_ = 3;
     int rows_ = first_row;
     int table_row_ = tables + 1;
@@ -730,12 +686,12 @@ int Cards::add(const Example& example, int number, const FunctionEntry& entry,
     long_text("Source", example.id == guide_id ? example.source : when_shown(in_a_formula(example.source.english())),
               example.source.english().size());
     label("Check value");
-    const std::string file = file_of(example.id);
     sheet_
         .put(Address("H", row),
-             file.empty() ? "none in tests/reference" : Phrase([file, id = example.id](TextCollector& texts) {
-                 return texts.translate(translatable("{1}, row {2}"), {file, id});
-             }),
+             example.file.empty() ? "none in tests/reference"
+                                  : Phrase([file = example.file, id = example.id](TextCollector& texts) {
+                                        return texts.translate(translatable("{1}, row {2}"), {file, id});
+                                    }),
              Style::note)
         .across(2);
     ++row;
@@ -771,91 +727,65 @@ int Cards::add(const Example& example, int number, const FunctionEntry& entry,
     return top;
 }
 
-/// A sheet of the book: what belongs together for a student.
+/// A sheet of cards.
 struct Lesson {
-    const char* sheet;
-    const char* title;
-    const char* aim;
-    std::vector<std::string_view> areas;
+    std::string sheet;
+    std::string title;
+    std::string aim;
+    std::vector<std::string> areas;  ///< of the catalogue; the last lesson takes those that no other names
 };
 
-const std::vector<Lesson>& lessons() {
-    static const std::vector<Lesson> all{
-        {"Block",
-         "Block and budwood",
-         "How many trees, grafts and budsticks does a block need, and how many grafts make a tree safe?",
-         {"block", "budwood"}},
-        {"Calendar",
-         "Calendar, day-book and heat",
-         "When does each stage fall due, what has been done, how many people does it take, and is it warm enough?",
-         {"calendar", "daybook", "heat"}},
-        {"Take",
-         "Take",
-         "How well did the grafts take, how certain is that, and what is to be regrafted?",
-         {"take", "trials"}},
-        {"Materials", "Materials", "How much paint, tape and disinfectant does the work need?", {"materials"}},
-        {"Money",
-         "Yield and money",
-         "What will the block yield, when has it paid back, and how likely is that?",
-         {"yield", "money", "odds"}},
-        {"Support",
-         "Sun, water and support",
-         "Where is the sun, how much water does a tree need, and why does a formula not answer?",
-         {}},
-    };
+std::vector<Lesson> read_lessons(const std::filesystem::path& file) {
+    std::vector<Lesson> all;
+    for (const TextLine& one : read_data(file).lines) {
+        all.push_back({one.field(0), one.field(1), one.field(2), words_of(one.field(3))});
+    }
+    for (const catalogue::Area& area : catalogue::areas()) {
+        const auto named = [&](const Lesson& lesson) { return std::ranges::count(lesson.areas, area.name) > 0; };
+        if (std::ranges::none_of(all, named)) all.back().areas.emplace_back(area.name);
+    }
     return all;
 }
 
-/// The lesson of an area; the last one takes what no other names.
-const Lesson& lesson_of(std::string_view area) {
-    for (const Lesson& lesson : lessons()) {
-        if (std::find(lesson.areas.begin(), lesson.areas.end(), area) != lesson.areas.end()) return lesson;
+/// The functions of a lesson and their questions, what is easier first.
+std::vector<std::pair<const FunctionEntry*, Question>> in_order(const catalogue::Area& area,
+                                                                const std::map<std::string, Question>& questions) {
+    std::vector<std::pair<const FunctionEntry*, Question>> entries;
+    for (const FunctionEntry& entry : area.entries) {
+        const auto found = questions.find(std::string(entry.method));
+        if (found == questions.end()) throw std::logic_error("guide-questions.tsv lacks " + std::string(entry.method));
+        entries.emplace_back(&entry, found->second);
     }
-    return lessons().back();
-}
-
-/// What is easier comes first where the catalogue has another order: a chance before the number that reaches it, days
-/// of a crew before months.
-constexpr std::array<std::string_view, 18> easy_first{
-    "sticks",     "treeChance", "treeShare",   "treeGrafts", "grafts",   "graftsFrom",
-    "bestGrafts", "budsAlive",  "crewDays",    "crewFinish", "crewSize", "schedule",
-    "stageDue",   "milestone",  "harvestDate", "dueList",    "workload", "ownSchedule"};
-
-std::vector<const FunctionEntry*> in_order(const catalogue::Area& area) {
-    std::vector<const FunctionEntry*> entries;
-    for (const FunctionEntry& entry : area.entries) entries.push_back(&entry);
-    std::stable_sort(entries.begin(), entries.end(), [](const FunctionEntry* left, const FunctionEntry* right) {
-        const auto rank = [](const FunctionEntry* one) {
-            return std::find(easy_first.begin(), easy_first.end(), one->method);
-        };
-        return rank(left) < rank(right);
-    });
+    std::ranges::sort(entries, {}, [](const auto& one) { return one.second.line; });
     return entries;
 }
 
-std::vector<Listed> cards(const std::vector<Sheet*>& sheets, LongLists& series, const std::filesystem::path& folder) {
+std::vector<Listed> cards(const ComputedSheets& sheets, const std::filesystem::path& folder) {
     const auto questions = read_questions(folder / "guide-questions.tsv");
     const std::vector<Example> extra = read_examples(folder / "published-examples.tsv");
+    const std::vector<Lesson> lessons = read_lessons(folder / "lessons.tsv");
+    LongLists series(*sheets.at("Series"));
     std::size_t used = 0;
     std::size_t asked = 0;
     std::vector<Listed> all;
-    for (std::size_t place = 0; place < sheets.size(); ++place) {
-        const Lesson& lesson = lessons().at(place);
-        Sheet& sheet = *sheets.at(place);
-        Cards on(sheet, series, static_cast<int>(place) + 1, lesson.title, lesson.aim);
+    int place = 0;
+    for (const Lesson& lesson : lessons) {
+        Sheet& sheet = *sheets.at(lesson.sheet);
+        Cards on(sheet, series, ++place, lesson.title, lesson.aim);
         for (const catalogue::Area& area : catalogue::areas()) {
-            if (&lesson_of(area.name) != &lesson) continue;
-            for (const FunctionEntry* const function : in_order(area)) {
+            if (std::ranges::count(lesson.areas, area.name) == 0) continue;
+            for (const auto& [function, question] : in_order(area, questions)) {
                 const FunctionEntry& entry = *function;
                 std::vector<Example> examples;
-                const auto elsewhere = std::find(asked_elsewhere.begin(), asked_elsewhere.end(), entry.method);
-                if (elsewhere == asked_elsewhere.end()) examples.push_back(from_catalogue(entry, questions));
-                asked += questions.count(std::string(entry.method));
+                if (!question.text.empty()) examples.push_back(from_catalogue(entry, question));
+                ++asked;
                 for (const Example& one : extra) {
-                    if (const auto call = catalogue::find_call(one.call); call && call->entry == &entry)
+                    if (const auto call = catalogue::find_call(one.call); call && call->entry == &entry) {
                         examples.push_back(one);
+                        ++used;
+                    }
                 }
-                used += examples.size() - (elsewhere == asked_elsewhere.end() ? 1 : 0);
+                if (examples.empty()) throw std::logic_error("no example asks for " + entry.cell_name());
                 int number = 0;
                 for (const Example& one : examples) {
                     const auto call = catalogue::find_call(one.call);
@@ -870,102 +800,36 @@ std::vector<Listed> cards(const std::vector<Sheet*>& sheets, LongLists& series, 
     }
     if (used != extra.size()) throw std::logic_error("an example of published-examples.tsv belongs to no function");
     if (asked != questions.size()) throw std::logic_error("a question of guide-questions.tsv belongs to no function");
+    series.close();
     return all;
 }
 
-constexpr int exercises = 5;      // each a sheet of its own, examples/worked-examples/exercise-N.tsv
-constexpr int first_listed = 21;  // row of the table of all examples
-
-/// The drawing of sheet Ways, so that the first sheet opens with a picture of the work.
-Chart ways_of_grafting(const std::filesystem::path& folder) {
-    Chart chart = picture_of("Ways of grafting", folder / "ways-of-grafting.svg");
-    chart.description =
-        "Seven drawings in a row, numbered as on sheet Ways: cleft, bark, whip and tongue, side or veneer, chip bud, T "
-        "bud, patch bud. Brown is the old tree, green the new variety, pale an open cut, blue the wrap.";
-    return chart;
-}
-
-void overview(Sheet& sheet, const std::vector<Listed>& all, const std::filesystem::path& folder) {
-    sheet.columns({0.4, 5.0, 2.4, 10.1, 4.3, 2.4});
-    styles::opening(sheet, "Worked examples",
-                    "Each function of the extension with a question, a hint, inputs in cells, the formula, its answer, "
-                    "and a published value or one computed by other means. Answers are hidden until you show them.",
-                    5);
-    sheet.row_height(2, 1.1);
-    sheet.put("B3", styles::if_name_error, Style::lead).across(5);
-    sheet.row_height(3, 1.1);
-    const int last = first_listed + static_cast<int>(all.size()) - 1;
-    sheet
-        .put("B4", "=CHOOSE(I5;I6;I7;I8;\"Some examples show an error: is the extension installed?\")", Style::sentence)
-        .across(5);
-    sheet.row_height(4, 1.2);
-    sheet.put("I4", "Behind the sheet; not printed", Style::workings);
-    sheet.put("I5", "=IF(all_agree;IF(changed=0;1;2);IF(agreeing+changed+differing=examples;3;4))", Style::workings);
-    sheet.put("I6", "=\"All \"&examples&\" examples agree.\"", Style::workings);
-    sheet.put("I7",
-              "=agreeing&\" of \"&examples&\" examples agree; \"&changed&"
-              "\" have changed inputs and are not compared.\"",
-              Style::workings);
-    sheet.put("I8", "=differing&\" of \"&examples&\" examples DIFFER: see below.\"", Style::workings);
-    // Figures large, so that a glance is enough.
-    sheet.put("B5", "=REWORK.SENTENCE(\"{1:count} {1|example|examples}\";examples)", Style::figure);
-    sheet.put("C5", "=REWORK.SENTENCE(\"{1:count} agree\";agreeing)", Style::figure).across(2);
-    sheet.put("E5", "=REWORK.SENTENCE(\"{1:count} exercises\";" + std::to_string(exercises) + ")", Style::figure)
-        .across(2);
-    sheet.row_height(5, 1.0);
-    sheet.chart("B6", 23.6, 4.0, ways_of_grafting(folder));
-    sheet.put("B7", "Seven ways of grafting, each explained on sheet Ways.", Style::lead).across(5);
-    styles::Form(sheet, "B8")
-        .section("Answers")
-        .input("Of all lessons", "show_all", "hide", "hide or show", Format::text,
-               one_of({"hide", "show"}, "show: formulas, answers and published values, in all lessons"))
-        .section("The tally")
-        .answer("Examples", "examples", "=ROWS(verdicts)", "cards", Format::count, "")
-        .answer("Agree", "agreeing", "=COUNTIF(verdicts;\"agrees\")", "cards", Format::count, "")
-        .answer("Changed by you", "changed", "=COUNTIF(verdicts;\"changed\")", "cards", Format::count, "")
-        .answer("Differ", "differing", "=COUNTIF(verdicts;\"DIFFERS\")", "cards", Format::count, "")
-        .answer("None differs", "all_agree", "=IF(agreeing+changed=examples;1;0)", "1: none differs; 0: some do",
-                Format::general, "");
-    sheet
-        .put("B18",
-             "Type your own answer on a card first: the card says whether it is right. Then set the answers to show, "
-             "here or at the top of a lesson. Change an input and watch the answer change; a card's Check line says "
-             "what is wrong with an entry.",
-             Style::note)
-        .across(5);
-    sheet.row_height(18, 1.1);
-    styles::headings(sheet, Address("B", first_listed - 1), {"Function", "Example", "Question", "Card", "Verdict"});
-    int row = first_listed;
+/// The table of all examples on sheet Overview, below the headings that its text has.
+void list_all(Sheet& sheet, const std::vector<Listed>& all) {
+    constexpr int first = 21;
+    int row = first;
     for (const Listed& one : all) {
         const std::string at = std::to_string(one.row);
         sheet.put(Address("B", row), one.function, Style::body);
         sheet.put(Address("C", row), one.number, Style::body);
         sheet.put(Address("D", row), one.example.question, Style::body);
         sheet.put(Address("E", row),
-                  std::string("=HYPERLINK(\"#").append(one.sheet).append(".B").append(at).append("\";\"") + one.sheet +
-                      ", row " + at + "\")",
-                  Style::body);
+                  "=HYPERLINK(\"#" + one.sheet + ".B" + at + "\";\"" + one.sheet + ", row " + at + "\")", Style::body);
         sheet.put(Address("F", row), "=" + one.sheet + ".I" + at, Style::answer);
         ++row;
     }
-    const Area verdicts("F", first_listed, last);
+    const Area verdicts("F", first, row - 1);
     sheet.name("verdicts", verdicts);
-    const std::string head = Address("F", first_listed).text();
+    const std::string head = verdicts.first.text();
     sheet.mark(verdicts, head + "=\"changed\"", Style::due);
     sheet.mark(verdicts, "OR(" + head + "=\"DIFFERS\";" + head + "=\"error\")", Style::unfit);
-    sheet.cursor("C9");
-    sheet.print_area(Area({1, 1}, {6, last}));
+    sheet.print_area(Area({1, 1}, {6, row - 1}));
 }
 
 }  // namespace
 
 void compute_cards(const ComputedSheets& sheets, const std::filesystem::path& folder) {
-    std::vector<Sheet*> with_cards;
-    for (const Lesson& lesson : lessons()) with_cards.push_back(sheets.at(lesson.sheet));
-    LongLists series(*sheets.at("Series"));
-    const std::vector<Listed> all = cards(with_cards, series, folder);
-    series.close();
-    overview(*sheets.at("Overview"), all, folder);
+    list_all(*sheets.at("Overview"), cards(sheets, folder));
 }
 
 }  // namespace slipbark::compose
