@@ -70,9 +70,39 @@ class Shown_book {
     Ref<css::frame::XController> controller_;
 };
 
+/// The desk with the plans of some clients, a log and records, all of them the examples with other figures.
+void take_desk(const Office& office, const std::filesystem::path& examples) {
+    const auto growers = std::filesystem::temp_directory_path() / "slipbark-growers";
+    std::filesystem::remove_all(growers);
+    {
+        const Book plan = office.open_url(file_url(examples / "rework-plan.fods"), true);
+        const double start = plan.shown(plan.named("graft_date")).number;
+        int number = 0;
+        for (const char* client :
+             {"Alder Farm", "Birch Farm", "Cedar Farm", "Dogwood Farm", "Elder Farm"}) {  // invented
+            ++number;
+            plan.set_text(plan.named("block"), "Block " + std::to_string(number));
+            plan.set(plan.named("trees"), 240 + 70 * number);
+            plan.set(plan.named("as_of"), start - 60 + 12 * number);
+            std::filesystem::create_directories(growers / client);
+            plan.save_as(growers / client / "plan.ods", "calc8");
+        }
+    }
+    for (const auto& [name, client] : {std::pair{"inspection-log", "Alder Farm"}, std::pair{"records", "Cedar Farm"}}) {
+        const Book book = office.open_url(file_url(examples / (std::string(name) + ".fods")), true);
+        book.save_as(growers / client / (std::string(name) + ".ods"), "calc8");
+    }
+    const Shown_book desk(office, examples / "desk.fods");
+    desk.book().set_text(desk.book().named("folder"), growers.string());
+    office.dispatch(desk.book(), "slipbark:gather", silent());
+    take("desk");
+    std::filesystem::remove_all(growers);
+}
+
 void take_all(const Office& office, const std::filesystem::path& examples) {
     for (const auto& listed : slipbark::workbooks::all) {
         const std::string name(listed.file);
+        if (name == "desk") continue;  // below, with what it gathers
         const Shown_book shown(office, examples / (name + ".fods"));
         if (name == "seasons") shown.go("Arrange.C7");
         take(name);
@@ -113,6 +143,7 @@ void take_all(const Office& office, const std::filesystem::path& examples) {
         season.go("Week.D5");
         take("season-week");
     }
+    take_desk(office, examples);
     const Shown_book plan(office, examples / "rework-plan.fods");
     take("menu");
     plan.go("sticks");

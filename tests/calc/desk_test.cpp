@@ -426,15 +426,66 @@ TEST_F(Desk, SaysWhereThereIsNothingToGather) {
     EXPECT_TRUE(says(command(desk, "gather", file_url(root() / "Bad")), "Workbooks read: 0."));
 }
 
+/// The key figures of the front, added up here from the lines of the tables.
+void expect_front(const Book& desk) {
+    const auto blocks = whole_table(desk, addin::desk_blocks);
+    const auto at = [](const std::vector<std::string>& line, std::string_view column) {
+        const auto& columns = addin::desk_blocks.columns;
+        return line.at(static_cast<std::size_t>(std::ranges::find(columns, column) - columns.begin()));
+    };
+    const auto value = [&](const std::vector<std::string>& line, std::string_view column) {
+        const std::string text = at(line, column);
+        return text.empty() ? 0.0 : std::stod(text);
+    };
+    std::set<std::string> clients;
+    double behind = 0;
+    double due = 0;
+    double sticks = 0;
+    std::array<double, 5> trees{};
+    for (const auto& line : blocks) {
+        if (at(line, "desk_file").empty()) continue;
+        clients.insert(at(line, "desk_client"));
+        if (value(line, "desk_overdue") > 0) ++behind;
+        if (!at(line, "desk_due").empty()) ++due;
+        const double state = value(line, "desk_state_number");
+        if (state < 2) sticks += value(line, "desk_sticks");
+        trees.at(static_cast<std::size_t>(state)) += value(line, "desk_trees");
+    }
+    EXPECT_EQ(number(desk, "clients_gathered"), static_cast<double>(clients.size()));
+    EXPECT_EQ(number(desk, "blocks_behind"), behind);
+    EXPECT_EQ(number(desk, "blocks_due"), due);
+    EXPECT_EQ(number(desk, "sticks_to_order"), sticks);
+    EXPECT_EQ(number(desk, "trees_waiting"), trees.front());
+    const double all = desk.calculate("=SUM(desk_trees)").number;
+    for (std::size_t state = 0; state < trees.size(); ++state) {
+        const std::string row = std::to_string(6 + state);
+        EXPECT_NEAR(desk.shown("Desk.J" + row).number + desk.shown("Desk.K" + row).number, trees.at(state) / all, 1e-12)
+            << state;
+    }
+    const double take = number(desk, "take_all");
+    EXPECT_NEAR(take, desk.calculate("=SUM(count_live)/SUM(count_grafts)").number, 1e-12);
+    EXPECT_LT(number(desk, "take_all_low"), take);
+    EXPECT_GT(number(desk, "take_all_high"), take);
+    EXPECT_TRUE(says(text(desk, "headline"), behind > 0 ? "behind; call " : "No block is behind"))
+        << text(desk, "headline");
+    EXPECT_TRUE(says(text(desk, "headline"), "8 workbooks were not read, or not wholly")) << text(desk, "headline");
+}
+
 // The workbook itself: its summaries from what was gathered.
 TEST_F(Desk, TellsWhatTheTablesHold) {
     const Book desk = calc().open_url(url_of("desk"), true, false);
     EXPECT_EQ(desk.errors(), std::vector<std::string>());
+    // The front of an empty desk says what comes first, and nothing else.
+    EXPECT_TRUE(says(text(desk, "headline"), "Nothing gathered yet")) << text(desk, "headline");
+    for (const char* cell : {"B4", "C4", "D4", "F4", "G4", "B5", "C5", "D5", "F5", "G5"}) {
+        EXPECT_EQ(desk.shown(std::string("Desk.") + cell).text, "") << cell;
+    }
     desk.set_text(desk.named("folder"), root().string());
     command(desk, "gather");
     EXPECT_EQ(desk.errors(), std::vector<std::string>());
     EXPECT_EQ(number(desk, "blocks_gathered"), blocks_of_all());
     EXPECT_EQ(number(desk, "files_unread"), 8);
+    expect_front(desk);
     // Pooled takes of all methods: as many live grafts as the counts have.
     const auto pooled = Ref<css::sheet::XCellRangeData>(cells_of(desk, "pool_season"), UNO_QUERY_THROW)->getDataArray();
     double live = 0;
@@ -490,6 +541,7 @@ TEST_F(Desk, WritesAPageForEachBlock) {
         fs::copy_file(folder / "pages" / "Client 2 - Block 2 2027.pdf", fs::path(pictures) / "page.pdf",
                       fs::copy_options::overwrite_existing);
         desk.save_as(fs::path(pictures) / "desk.pdf", "calc_pdf_Export");
+        desk.save_as(fs::path(pictures) / "desk.ods", "calc8");
     }
     EXPECT_TRUE(says(command(desk, "client-pages", file_url(folder / "pages")), "Pages written: 0"));
     EXPECT_EQ(number(desk, "page_line"), 1) << "the page shows what it showed";

@@ -42,7 +42,7 @@ TEST_P(Pages, AreNeverBlank) {
                                                                               {"records", {18, 20}},
                                                                               {"water", {7, 8}},
                                                                               {"trial", {7, 8}},
-                                                                              {"desk", {15, 22}},
+                                                                              {"desk", {12, 17}},
                                                                               {"worked-examples", {42, 68}}};
     for (const std::string& language : tested_languages()) {
         const Book book = calc().open_url(url_of(GetParam(), language), true);
