@@ -421,10 +421,17 @@ class Ledger {
     void post(const std::vector<const Line*>& lines) {
         find_cut_and_closed(lines);
         journal_.lines.reserve(lines.size());
-        journal_.placings.reserve(lines.size());
-        journal_.counts.reserve(lines.size());
-        marks_.reserve(lines.size());
-        count_marks_.reserve(lines.size());
+        const auto of = [&](What one, What other) {
+            return static_cast<std::size_t>(std::count_if(lines.begin(), lines.end(), [&](const Line* line) {
+                return line->what == one || line->what == other;
+            }));
+        };
+        const std::size_t placings = of(What::grafted, What::regrafted);
+        const std::size_t counts = of(What::counted, What::counted_regrafts);
+        journal_.placings.reserve(placings);
+        marks_.reserve(placings);
+        journal_.counts.reserve(counts);
+        count_marks_.reserve(counts);
         for (const Line* line : lines) {
             try {
                 post(*line);

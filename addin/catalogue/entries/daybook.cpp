@@ -76,6 +76,7 @@ constexpr std::string_view two_lines =
 
 Table remarks_in_cells(const std::vector<std::optional<daybook::Remark>>& remarks) {
     Table table(2, {});
+    table.cells.reserve(2 * std::max<std::size_t>(1, remarks.size()));
     for (const auto& remark : remarks) {
         table.cells.emplace_back(remark && remark->left_out ? 1.0 : 0.0);
         table.cells.emplace_back(remark ? menu_language().translated(remark->sentence) : "");

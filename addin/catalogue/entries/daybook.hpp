@@ -83,6 +83,7 @@ template <class Struct>
 Table with_blank_rows(const std::vector<std::optional<Struct>>& rows) {
     constexpr std::size_t width = std::tuple_size_v<decltype(columns_of<Struct>.fields)>;
     Table table(width, {});
+    table.cells.reserve(width * rows.size());
     for (const auto& row : rows) {
         const Table one = row ? in_cells(*row) : Table(width, std::vector<Cell>(width));
         table.cells.insert(table.cells.end(), one.cells.begin(), one.cells.end());
