@@ -454,13 +454,19 @@ class Translator {
     }
 
     std::string bracket(Tokens part, Use use) {
+        if (const auto made = array(part, [&](Tokens) { return use; })) return *made;
+        return "(" + expression(part.subspan(1, part.size() - 2), use) + ")";
+    }
+
+    /// An inline array, each cell as `use_of` says; nullopt where it is none.
+    template <class UseOf>
+    std::optional<std::string> array(Tokens part, UseOf use_of) {
         const auto rows = catalogue::array_rows(part);
-        if (rows.empty()) return "(" + expression(part.subspan(1, part.size() - 2), use) + ")";
+        if (rows.empty()) return std::nullopt;
         std::vector<std::string> lines;
         for (const auto& row : rows) {
             std::vector<std::string> cells;
-            cells.reserve(row.size());
-            for (const Tokens cell : row) cells.push_back(expression(cell, use));
+            for (const Tokens cell : row) cells.push_back(expression(cell, use_of(cell)));
             lines.push_back(boost::algorithm::join(cells, ";"));
         }
         return "{" + boost::algorithm::join(lines, "|") + "}";
@@ -557,23 +563,27 @@ class Translator {
         return expression(all[at]);
     }
 
+    /// A call that gives back one of its arguments, such as IF, with these as `made` makes them; nullopt for all else.
+    template <class Made>
+    std::optional<std::string> branches(Tokens part, Made made) {
+        const auto called = catalogue::call(part);
+        if (!called || !called->rest.empty()) return std::nullopt;
+        const auto& values = values_of(boost::algorithm::to_upper_copy(std::string(called->function)));
+        if (values.empty()) return std::nullopt;
+        std::vector<std::string> arguments;
+        for (std::size_t at = 0; at < called->arguments.size(); ++at) {
+            const Tokens argument = called->arguments[at];
+            arguments.push_back(is_one_of(values, at + 1) ? made(argument) : expression(argument));
+        }
+        return std::string(called->function) + "(" + boost::algorithm::join(arguments, ";") + ")";
+    }
+
     /// A text that an argument takes as one of the workbook's: itself, or a branch that gives it.
     std::string own_text(const catalogue::Argument& argument, Tokens part) {
         part = cut(part);
         if (is_literal(part)) return in_quotes(pattern(argument, catalogue::unquoted(part[0].text)));
-        if (const auto called = catalogue::call(part); called && called->rest.empty()) {
-            const std::string function = boost::algorithm::to_upper_copy(std::string(called->function));
-            if (!values_of(function).empty()) {
-                std::vector<std::string> arguments;
-                for (std::size_t at = 0; at < called->arguments.size(); ++at) {
-                    const bool is_value = is_one_of(values_of(function), at + 1);
-                    arguments.push_back(is_value ? own_text(argument, called->arguments[at])
-                                                 : expression(called->arguments[at]));
-                }
-                return std::string(called->function) + "(" + boost::algorithm::join(arguments, ";") + ")";
-            }
-        }
-        return expression(part);
+        const auto chosen = branches(part, [&](Tokens value) { return own_text(argument, value); });
+        return chosen ? *chosen : expression(part);
     }
 
     /// The same of the text itself. One whose places are filled by the function must have them all in each language.
@@ -614,19 +624,11 @@ class Translator {
 
     /// A table of which some columns are keywords: as literals these stay.
     std::string table(const catalogue::Argument& argument, Tokens part) {
-        const auto rows = catalogue::array_rows(cut(part));
-        if (rows.empty()) return expression(part);
-        std::vector<std::string> lines;
-        for (const auto& row : rows) {
-            std::vector<std::string> cells;
-            for (const Tokens cell : row) {
-                const bool stays =
-                    is_literal(cell) && is_keyword_of_a_column(argument, catalogue::unquoted(cell[0].text));
-                cells.push_back(expression(cell, stays ? Use::code : Use::text));
-            }
-            lines.push_back(boost::algorithm::join(cells, ";"));
-        }
-        return "{" + boost::algorithm::join(lines, "|") + "}";
+        const auto made = array(cut(part), [&](Tokens cell) {
+            const bool stays = is_literal(cell) && is_keyword_of_a_column(argument, catalogue::unquoted(cell[0].text));
+            return stays ? Use::code : Use::text;
+        });
+        return made ? *made : expression(part);
     }
 
     /// An argument that may be a keyword: one that is written there stays, one from a cell is looked up.
@@ -638,18 +640,7 @@ class Translator {
             const std::string text = catalogue::unquoted(part[0].text);
             return is_keyword(views, text) ? std::string(part[0].text) : expression(part);
         }
-        if (const auto called = catalogue::call(part); called && called->rest.empty()) {
-            const std::string function = boost::algorithm::to_upper_copy(std::string(called->function));
-            if (!values_of(function).empty()) {
-                std::vector<std::string> arguments;
-                for (std::size_t at = 0; at < called->arguments.size(); ++at) {
-                    arguments.push_back(is_one_of(values_of(function), at + 1)
-                                            ? with_keywords(called->arguments[at], keywords)
-                                            : expression(called->arguments[at]));
-                }
-                return std::string(called->function) + "(" + boost::algorithm::join(arguments, ";") + ")";
-            }
-        }
+        if (auto chosen = branches(part, [&](Tokens value) { return with_keywords(value, keywords); })) return *chosen;
         std::string value = expression(part);
         if (book_.keeps_keywords_) return value;
         if (const auto cells = referred(part); cells && cells->area.first != cells->area.last) return value;
