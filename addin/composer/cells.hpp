@@ -45,7 +45,7 @@ struct Area {
 using Date = std::chrono::year_month_day;
 using Content = std::variant<std::monostate, double, Phrase, Date>;
 
-/// What a cell is for. styles.cpp says what that looks like.
+/// What a cell is for. look.xml says what that looks like.
 enum class Style {
     plain,
     title,      ///< first line of a sheet

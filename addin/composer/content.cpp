@@ -1,35 +1,14 @@
 #include "composer/content.hpp"
 
 #include <algorithm>
-#include <array>
 #include <boost/algorithm/string/trim.hpp>
 #include <charconv>
-#include <utility>
 
-#include "composer/xml.hpp"
+#include "composer/styles.hpp"
 
 namespace slipbark::compose {
 
 namespace {
-
-using StyleWord = std::pair<std::string_view, Style>;
-constexpr auto style_words = std::to_array<StyleWord>({
-    {"plain", Style::plain},     {"title", Style::title},
-    {"lead", Style::lead},       {"section", Style::section},
-    {"heading", Style::heading}, {"label", Style::label},
-    {"unit", Style::unit},       {"input", Style::input},
-    {"kept", Style::kept},       {"suggested", Style::suggested},
-    {"answer", Style::answer},   {"total", Style::total},
-    {"figure", Style::figure},   {"body", Style::body},
-    {"check", Style::check},     {"sentence", Style::sentence},
-    {"note", Style::note},       {"caution", Style::caution},
-    {"bars", Style::bars},       {"workings", Style::workings},
-    {"unfit", Style::unfit},     {"due", Style::due},
-    {"done", Style::done},
-});
-
-constexpr std::array formats{Format::text,    Format::count,         Format::tenth, Format::hundredth,
-                             Format::percent, Format::percent_tenth, Format::date,  Format::weekday_date};
 
 template <class Number>
 std::optional<Number> read_whole(std::string_view text) {
@@ -79,14 +58,8 @@ std::vector<std::string> bar_list(const std::string& text) {
 }
 
 std::optional<Style> read_style(std::string_view word) {
-    const auto* const found = std::ranges::find(style_words, word, &StyleWord::first);
-    return found == style_words.end() ? std::nullopt : std::optional(found->second);
-}
-
-std::optional<Format> read_format(std::string_view word) {
-    if (word == "general") return Format::general;
-    const auto* const found = std::ranges::find_if(formats, [&](Format one) { return format_name(one) == word; });
-    return found == formats.end() ? std::nullopt : std::optional(*found);
+    const auto found = std::ranges::find(styles::styles(), word, &styles::Named::word);
+    return found == styles::styles().end() ? std::nullopt : std::optional(found->style);
 }
 
 }  // namespace slipbark::compose

@@ -25,7 +25,4 @@ std::vector<std::string> bar_list(const std::string& text);
 /// A style by its word: input, kept, check ...; nullopt where there is none of that name.
 std::optional<Style> read_style(std::string_view word);
 
-/// A format by its word: general, count, weekday-date ...
-std::optional<Format> read_format(std::string_view word);
-
 }  // namespace slipbark::compose

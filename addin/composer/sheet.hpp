@@ -1,7 +1,7 @@
 // A lean writer of flat OpenDocument spreadsheets (.fods): enough for workbooks that are read, filled in and printed.
 //
 // Addresses are written as in a sheet ("C5", "B7:F20"); a text that starts with "=" is a formula, written as a user
-// would type it: =REWORK.STICKS(grafts; buds_per_scion; buds_per_stick; spare). How things look is set in styles.hpp.
+// would type it: =REWORK.STICKS(grafts; buds_per_scion; buds_per_stick; spare). How things look is set in look.xml.
 // A workbook is checked while it is written: an unknown name in a formula, a name given twice, two things put into one
 // cell are errors of the author and throw std::logic_error with the cell's address.
 #pragma once

@@ -1,36 +1,27 @@
-// The one look of the workbooks.
-//
-// Readable in black and white and by colour-blind readers: what matters is told by frame, weight and words; colour only
-// helps. Inputs are framed and tinted, suggestions framed with a broken line, answers are bold on a plain band, what
-// needs mending is framed and bold.
+// The styles of the workbooks' cells; how each looks stands in look.xml.
 #pragma once
 
 #include <array>
-#include <string>
+#include <span>
 #include <string_view>
-#include <vector>
 
 #include "composer/chart.hpp"
 #include "composer/sheet.hpp"
 
 namespace slipbark::compose::styles {
 
-/// A style as the file format has it: properties of the cell, the paragraph and the text as attribute = value.
-struct Properties {
+struct Named {
     Style style;
+    std::string_view word;  ///< in a sheet's text
     std::string_view name;  ///< as the user sees it in Calc's list of styles
-    std::vector<std::pair<std::string_view, std::string_view>> cell;
-    std::vector<std::pair<std::string_view, std::string_view>> paragraph;
-    std::vector<std::pair<std::string_view, std::string_view>> text;
 };
 
-const std::vector<Properties>& styles();
-const Properties& of(Style style);
+std::span<const Named> styles();
+const Named& of(Style style);
 
 inline constexpr std::string_view font = "Liberation Sans";
 inline constexpr std::string_view ink = "#1d2b33";
 inline constexpr std::string_view soft_ink = "#52636d";
-inline constexpr std::string_view rule = "#9fb0b9";
 
 /// The row of a sheet's title, in cm.
 inline constexpr double title_height = 0.95;

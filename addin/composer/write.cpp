@@ -23,13 +23,6 @@ namespace slipbark::compose {
 
 namespace {
 
-template <class Pairs>
-Attributes attributes_of(const Pairs& pairs) {
-    Attributes made;
-    for (const auto& [key, value] : pairs) made.emplace_back(std::string(key), std::string(value));
-    return made;
-}
-
 std::string iso(Date date) {
     const auto two = [](unsigned number) { return (number < 10 ? "0" : "") + std::to_string(number); };
     return std::to_string(static_cast<int>(date.year())) + "-" + two(static_cast<unsigned>(date.month())) + "-" +
@@ -47,10 +40,10 @@ std::string inner_name(std::string_view shown) {
     return name;
 }
 
-/// Whether a cell's text stands in one line between filled neighbours.
-bool is_one_line(Style style) {
+/// Whether the text of cells of a style stands in one line between filled neighbours.
+bool is_one_line(std::string_view inner) {
     constexpr std::array all{Style::label, Style::input, Style::kept, Style::suggested, Style::answer, Style::total};
-    return std::find(all.begin(), all.end(), style) != all.end();
+    return std::ranges::any_of(all, [&](Style style) { return inner_name(styles::of(style).name) == inner; });
 }
 
 /// As MIME writes it: three bytes in four letters.
@@ -82,38 +75,18 @@ class Writer {
     Writer(const Workbook& book, TextCollector& texts) : book_(book), texts_(texts) {}
 
     std::string document() {
-        Tree whole;
-        Tree& root = add(whole, "office:document",
-                         {{"xmlns:office", "urn:oasis:names:tc:opendocument:xmlns:office:1.0"},
-                          {"xmlns:style", "urn:oasis:names:tc:opendocument:xmlns:style:1.0"},
-                          {"xmlns:text", "urn:oasis:names:tc:opendocument:xmlns:text:1.0"},
-                          {"xmlns:table", "urn:oasis:names:tc:opendocument:xmlns:table:1.0"},
-                          {"xmlns:draw", "urn:oasis:names:tc:opendocument:xmlns:drawing:1.0"},
-                          {"xmlns:fo", "urn:oasis:names:tc:opendocument:xmlns:xsl-fo-compatible:1.0"},
-                          {"xmlns:svg", "urn:oasis:names:tc:opendocument:xmlns:svg-compatible:1.0"},
-                          {"xmlns:number", "urn:oasis:names:tc:opendocument:xmlns:datastyle:1.0"},
-                          {"xmlns:chart", "urn:oasis:names:tc:opendocument:xmlns:chart:1.0"},
-                          {"xmlns:chartooo", "http://openoffice.org/2010/chart"},
-                          {"xmlns:config", "urn:oasis:names:tc:opendocument:xmlns:config:1.0"},
-                          {"xmlns:of", "urn:oasis:names:tc:opendocument:xmlns:of:1.2"},
-                          {"xmlns:ooo", "http://openoffice.org/2004/office"},
-                          {"xmlns:dc", "http://purl.org/dc/elements/1.1/"},
-                          {"xmlns:meta", "urn:oasis:names:tc:opendocument:xmlns:meta:1.0"},
-                          {"xmlns:loext", "urn:org:documentfoundation:names:experimental:office:xmlns:loext:1.0"},
-                          {"xmlns:calcext", "urn:org:documentfoundation:names:experimental:calc:xmlns:calcext:1.0"},
-                          {"office:version", "1.3"},
-                          {"office:mimetype", "application/vnd.oasis.opendocument.spreadsheet"}});
-        Tree& meta = add(root, "office:meta");
+        Tree whole = look();
+        Tree& root = whole.get_child("office:document");
+        Tree& meta = root.get_child("office:meta");
         add(meta, "dc:title", {}, book_.title_);
         add(meta, "dc:description", {}, book_.about_);
         add(meta, "meta:user-defined",
             {{"meta:name", std::string(workbooks::workbook_property)}, {"meta:value-type", "string"}}, book_.file_);
         add_settings(root);
-        add_styles(root);
-        automatic_ = &add(root, "office:automatic-styles");
-        add_page_layouts();
-        add_master_pages(root);
-        Tree& body = add(add(root, "office:body"), "office:spreadsheet");
+        fit_to_language(root.get_child("office:styles"));
+        automatic_ = &root.get_child("office:automatic-styles");
+        add_master_pages(root.get_child("office:master-styles"));
+        Tree& body = add(root.get_child("office:body"), "office:spreadsheet");
         // Names of rows, grafters and batches are looked up as they are written, though they hold a * or a dot.
         add(body, "table:calculation-settings",
             {{"table:use-regular-expressions", "false"}, {"table:use-wildcards", "false"}});
@@ -151,7 +124,8 @@ class Writer {
     }
 
     void add_settings(Tree& root) const {
-        Tree& set = add(add(root, "office:settings"), "config:config-item-set", {{"config:name", "ooo:view-settings"}});
+        Tree& set =
+            add(root.get_child("office:settings"), "config:config-item-set", {{"config:name", "ooo:view-settings"}});
         Tree& view =
             add(add(set, "config:config-item-map-indexed", {{"config:name", "Views"}}), "config:config-item-map-entry");
         add(view, "config:config-item", {{"config:name", "ViewId"}, {"config:type", "string"}}, "view1");
@@ -179,77 +153,22 @@ class Writer {
         item(view, "ShowGrid", "boolean", "false");
     }
 
-    void add_styles(Tree& root) const {
+    void fit_to_language(Tree& styles) const {
         const std::string tag(texts_.language().tag());
         const auto dash = tag.find('-');
-        const std::string language = tag.substr(0, dash);
-        const std::string country = dash != std::string::npos ? tag.substr(dash + 1) : tag == "en" ? "GB" : "none";
-        Tree& fonts = add(root, "office:font-face-decls");
-        add(fonts, "style:font-face",
-            {{"style:name", std::string(styles::font)},
-             {"svg:font-family", "'" + std::string(styles::font) + "'"},
-             {"style:font-family-generic", "swiss"}});
-        Tree& styles = add(root, "office:styles");
-        Tree& standard = add(styles, "style:default-style", {{"style:family", "table-cell"}});
-        add(standard, "style:text-properties",
-            {{"style:font-name", std::string(styles::font)},
-             {"fo:font-size", "10pt"},
-             {"fo:color", std::string(styles::ink)},
-             {"fo:language", language},
-             {"fo:country", country}});
-        add(add(styles, "style:style", {{"style:name", "Default"}, {"style:family", "table-cell"}}),
-            "style:table-cell-properties",
-            {{"fo:padding-top", "0.07cm"},
-             {"fo:padding-bottom", "0.07cm"},
-             {"fo:padding-left", "0.12cm"},
-             {"fo:padding-right", "0.12cm"}});
-        add_number_formats(styles);
-        for (const styles::Properties& style : styles::styles()) {
-            Tree& made = add(styles, "style:style",
-                             {{"style:name", inner_name(style.name)},
-                              {"style:display-name", std::string(style.name)},
-                              {"style:family", "table-cell"},
-                              {"style:parent-style-name", "Default"}});
-            Attributes cell = attributes_of(style.cell);
-            // Other languages are longer than English, for which the columns are measured.
-            if (tag != "en" && is_one_line(style.style)) cell.emplace_back("style:shrink-to-fit", "true");
-            if (!cell.empty()) add(made, "style:table-cell-properties", cell);
-            if (!style.paragraph.empty()) add(made, "style:paragraph-properties", attributes_of(style.paragraph));
-            if (!style.text.empty()) add(made, "style:text-properties", attributes_of(style.text));
-        }
-    }
-
-    void add_page_layouts() {
-        for (const bool wide : {false, true}) {
-            Tree& layout = add(*automatic_, "style:page-layout", {{"style:name", wide ? "landscape" : "portrait"}});
-            add(layout, "style:page-layout-properties",
-                {{"fo:page-width", wide ? "29.7cm" : "21cm"},
-                 {"fo:page-height", wide ? "21cm" : "29.7cm"},
-                 {"style:print-orientation", wide ? "landscape" : "portrait"},
-                 {"fo:margin-top", "1.2cm"},
-                 {"fo:margin-bottom", "1.1cm"},
-                 {"fo:margin-left", "1.4cm"},
-                 {"fo:margin-right", "1.2cm"},
-                 {"style:print-page-order", "ttb"},
-                 {"style:table-centering", "none"},
-                 {"style:first-page-number", "continue"},
-                 {"style:scale-to-X", "1"},
-                 {"style:scale-to-Y", "0"}});
-            for (const char* part : {"style:header-style", "style:footer-style"}) {
-                const bool top = std::string_view(part) == "style:header-style";
-                add(add(layout, part), "style:header-footer-properties",
-                    {{"fo:min-height", "0.8cm"},
-                     {top ? "fo:margin-bottom" : "fo:margin-top", "0.3cm"},
-                     {"fo:margin-left", "0cm"},
-                     {"fo:margin-right", "0cm"}});
+        Tree& standard = styles.get_child("style:default-style.style:text-properties.<xmlattr>");
+        standard.put("fo:language", tag.substr(0, dash));
+        standard.put("fo:country", dash != std::string::npos ? tag.substr(dash + 1) : tag == "en" ? "GB" : "none");
+        if (tag == "en") return;
+        // Other languages are longer than English, for which the columns are measured.
+        for (auto& [kind, style] : styles) {
+            if (kind == "style:style" && is_one_line(style.get<std::string>("<xmlattr>.style:name"))) {
+                style.put("style:table-cell-properties.<xmlattr>.style:shrink-to-fit", "true");
             }
         }
-        Tree& small = add(*automatic_, "style:style", {{"style:name", "running"}, {"style:family", "text"}});
-        add(small, "style:text-properties", {{"fo:font-size", "8pt"}, {"fo:color", std::string(styles::soft_ink)}});
     }
 
-    void add_master_pages(Tree& root) const {
-        Tree& masters = add(root, "office:master-styles");
+    void add_master_pages(Tree& masters) const {
         add_master_page(masters, "Wide", "Landscape", true, {});
         add_master_page(masters, "High", "Portrait", false, {});
         for (const auto& sheet : book_.sheets_) {

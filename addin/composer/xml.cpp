@@ -1,9 +1,40 @@
 #include "composer/xml.hpp"
 
+#include <algorithm>
+#include <array>
 #include <boost/property_tree/ptree.hpp>
-#include <stdexcept>
+#include <boost/property_tree/xml_parser.hpp>
+#include <sstream>
+#include <utility>
+
+#include "composer/look.hpp"
 
 namespace slipbark::compose {
+
+namespace {
+
+using FormatWord = std::pair<Format, std::string_view>;
+constexpr auto formats = std::to_array<FormatWord>({
+    {Format::general, "general"},
+    {Format::text, "text"},
+    {Format::count, "count"},
+    {Format::tenth, "tenth"},
+    {Format::hundredth, "hundredth"},
+    {Format::percent, "percent"},
+    {Format::percent_tenth, "percent-tenth"},
+    {Format::date, "date"},
+    {Format::weekday_date, "weekday-date"},
+});
+
+/// Takes out the blanks between elements.
+void drop_indents(Tree& tree) {
+    for (auto& [name, child] : tree) {
+        if (name != "<xmlattr>") tree.data().clear();
+        drop_indents(child);
+    }
+}
+
+}  // namespace
 
 Tree& add(Tree& parent, const std::string& name, const Attributes& attributes, const std::string& text) {
     Tree& child = parent.push_back({name, Tree(text)})->second;
@@ -17,56 +48,29 @@ Tree& add(Tree& parent, const std::string& name, const Attributes& attributes, c
 std::string cm(double length) { return plain_number(length) + "cm"; }
 
 std::string format_name(Format format) {
-    switch (format) {
-        case Format::general:
-            return {};
-        case Format::text:
-            return "text";
-        case Format::count:
-            return "count";
-        case Format::tenth:
-            return "tenth";
-        case Format::hundredth:
-            return "hundredth";
-        case Format::percent:
-            return "percent";
-        case Format::percent_tenth:
-            return "percent-tenth";
-        case Format::date:
-            return "date";
-        case Format::weekday_date:
-            return "weekday-date";
-    }
-    throw std::logic_error("a format without a name");
+    if (format == Format::general) return {};
+    return std::string(std::ranges::find(formats, format, &FormatWord::first)->second);
+}
+
+std::optional<Format> read_format(std::string_view word) {
+    const auto* const found = std::ranges::find(formats, word, &FormatWord::second);
+    return found == formats.end() ? std::nullopt : std::optional(found->first);
+}
+
+const Tree& look() {
+    static const Tree read = [] {
+        std::istringstream in{look_xml};
+        Tree tree;
+        boost::property_tree::read_xml(in, tree, boost::property_tree::xml_parser::no_comments);
+        drop_indents(tree);
+        return tree;
+    }();
+    return read;
 }
 
 void add_number_formats(Tree& styles) {
-    const auto plain = [&](const char* name, const char* element, const char* decimals) -> Tree& {
-        Tree& format = add(styles, element, {{"style:name", name}});
-        add(format, "number:number",
-            {{"number:decimal-places", decimals},
-             {"number:min-decimal-places", decimals},
-             {"number:min-integer-digits", "1"},
-             {"number:grouping", "true"}});
-        return format;
-    };
-    plain("count", "number:number-style", "0");
-    plain("tenth", "number:number-style", "1");
-    plain("hundredth", "number:number-style", "2");
-    add(plain("percent", "number:percentage-style", "0"), "number:text", {}, " %");
-    add(plain("percent-tenth", "number:percentage-style", "1"), "number:text", {}, " %");
-    add(add(styles, "number:text-style", {{"style:name", "text"}}), "number:text-content");
-    for (const bool weekday : {false, true}) {
-        Tree& date = add(styles, "number:date-style", {{"style:name", weekday ? "weekday-date" : "date"}});
-        if (weekday) {
-            add(date, "number:day-of-week");
-            add(date, "number:text", {}, " ");
-        }
-        add(date, "number:day");
-        add(date, "number:text", {}, " ");
-        add(date, "number:month", {{"number:textual", "true"}});
-        add(date, "number:text", {}, " ");
-        add(date, "number:year", {{"number:style", "long"}});
+    for (const auto& style : look().get_child("office:document.office:styles")) {
+        if (style.first.starts_with("number:")) styles.push_back(style);
     }
 }
 

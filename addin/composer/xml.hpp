@@ -2,7 +2,9 @@
 #pragma once
 
 #include <boost/property_tree/ptree_fwd.hpp>
+#include <optional>
 #include <string>
+#include <string_view>
 #include <utility>
 #include <vector>
 
@@ -21,7 +23,13 @@ std::string cm(double length);
 /// What a format is called in the file; empty for Format::general.
 std::string format_name(Format format);
 
-/// The number formats of those names.
+/// A format by its word: general, count, weekday-date ...
+std::optional<Format> read_format(std::string_view word);
+
+/// The document of look.xml.
+const Tree& look();
+
+/// The number formats of those names, as look.xml has them.
 void add_number_formats(Tree& styles);
 
 }  // namespace slipbark::compose

@@ -12,6 +12,7 @@
 
 #include "composer/sheet.hpp"
 #include "composer/styles.hpp"
+#include "composer/xml.hpp"
 
 namespace slipbark::compose {
 namespace {
@@ -81,14 +82,15 @@ TEST(Composer, AnInputWithAFormulaIsASuggestionUntilItIsTypedOver) {
 
 TEST(Composer, TellsItsFramesApartWithoutColour) {
     const auto frame = [](Style style) {
-        std::string text;
-        for (const auto& [key, value] : styles::of(style).cell) {
-            if (key == "fo:border") text = std::string(value.substr(0, value.find('#')));
+        const std::string name(styles::of(style).name);
+        for (const ptree* one : all(look(), "style:style")) {
+            if (attribute(*one, "style:display-name") != name) continue;
+            const std::string border = attribute(one->get_child("style:table-cell-properties"), "fo:border");
+            const ptree text = one->get_child("style:text-properties", ptree());
+            return border.substr(0, border.find('#')) + attribute(text, "fo:font-weight") + " " +
+                   attribute(text, "fo:font-style");
         }
-        for (const auto& [key, value] : styles::of(style).text) {
-            if (key == "fo:font-weight" || key == "fo:font-style") text += std::string(value) + " ";
-        }
-        return text;
+        return "no style " + name;
     };
     std::set<std::string> seen;
     for (const Style style : {Style::input, Style::suggested, Style::answer, Style::body, Style::unfit}) {
