@@ -69,21 +69,18 @@ std::string quoted(const std::string& line) {
 int main() {
     std::string line;
     std::string text;
-    std::string plural;
-    std::string* reading = nullptr;  // the text whose lines come now
+    bool reading = false;  // whether the text's further lines come now
     bool is_header = true;
     while (std::getline(std::cin, line)) {
-        if (line.starts_with("msgid ") || line.starts_with("msgid_plural ")) {
-            reading = line.starts_with("msgid ") ? &text : &plural;
-            *reading = quoted(line);
+        if (line.starts_with("msgid ")) {
+            reading = true;
+            text = quoted(line);
         } else if (line.starts_with("msgstr")) {
-            reading = nullptr;
-            const bool is_plural = line.starts_with("msgstr[1]");
-            if (!is_header)
-                line = line.substr(0, line.find('"')) + "\"" + translation(is_plural ? plural : text) + "\"";
+            reading = false;
+            if (!is_header) line = line.substr(0, line.find('"')) + "\"" + translation(text) + "\"";
             is_header = false;
-        } else if (reading != nullptr && line.starts_with('"')) {
-            *reading += quoted(line);
+        } else if (reading && line.starts_with('"')) {
+            text += quoted(line);
         }
         for (const auto& [unknown, known] :
              {std::pair("charset=CHARSET", "charset=UTF-8"), std::pair("nplurals=INTEGER", "nplurals=2"),
