@@ -512,10 +512,9 @@ constexpr int first_line = 6;
 
 /// The columns of the log that have a formula in their first line.
 std::vector<std::string> formula_columns(const Book& book) {
-    const Ref<css::sheet::XCellRangeAddressable> lines(book.range(book.named("log_lines")), UNO_QUERY_THROW);
-    const auto last = static_cast<std::size_t>(lines->getRangeAddress().EndColumn);
+    constexpr std::size_t most = 52;  // A to AZ
     std::vector<std::string> columns;
-    for (std::size_t column = 1; column <= last; ++column) {
+    for (std::size_t column = 0; column < most; ++column) {
         const auto name = column < 26 ? column_name(column) : "A" + column_name(column - 26);
         if (book.formula("Log." + name + std::to_string(first_line)).starts_with("=")) columns.push_back(name);
     }
