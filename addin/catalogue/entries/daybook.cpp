@@ -109,13 +109,13 @@ Table accounts_in_cells(const daybook::AllAccounts& all) {
     }
     if (all.part != daybook::Part::groups) parts.push_back(all.done);
     // As long as what was given, so that an array formula of that size is filled.
-    std::size_t rows = std::max<std::size_t>(1, all.rows_given);
+    std::size_t lines = std::max<std::size_t>(1, all.rows_given);
     std::size_t columns = all.stages_given > all.done.columns ? all.stages_given - all.done.columns : 0;
     for (const Table& part : parts) {
-        rows = std::max(rows, part.rows());
+        lines = std::max(lines, part.rows());
         columns += part.columns;
     }
-    Table table(columns, std::vector<Cell>(rows * columns));
+    Table table(columns, std::vector<Cell>(lines * columns));
     std::size_t column = 0;
     for (const Table& part : parts) {
         put(table, part, column);
