@@ -6,6 +6,7 @@
 #include <cstdint>
 #include <initializer_list>
 #include <numeric>
+#include <ranges>
 #include <set>
 #include <sstream>
 #include <stdexcept>
@@ -40,10 +41,10 @@ std::string inner_name(std::string_view shown) {
     return name;
 }
 
-/// Whether the text of cells of a style stands in one line between filled neighbours.
-bool is_one_line(std::string_view inner) {
+/// Whether the text of cells of the style that Calc shows by this name stands in one line between filled neighbours.
+bool is_one_line(std::string_view shown) {
     constexpr std::array all{Style::label, Style::input, Style::kept, Style::suggested, Style::answer, Style::total};
-    return std::ranges::any_of(all, [&](Style style) { return inner_name(styles::of(style).name) == inner; });
+    return std::ranges::any_of(all, [&](Style style) { return styles::of(style).name == shown; });
 }
 
 /// As MIME writes it: three bytes in four letters.
@@ -161,8 +162,8 @@ class Writer {
         standard.put("fo:country", dash != std::string::npos ? tag.substr(dash + 1) : tag == "en" ? "GB" : "none");
         if (tag == "en") return;
         // Other languages are longer than English, for which the columns are measured.
-        for (auto& [kind, style] : styles) {
-            if (kind == "style:style" && is_one_line(style.get<std::string>("<xmlattr>.style:name"))) {
+        for (auto& style : styles | std::views::values) {
+            if (is_one_line(style.get<std::string>("<xmlattr>.style:display-name", ""))) {
                 style.put("style:table-cell-properties.<xmlattr>.style:shrink-to-fit", "true");
             }
         }

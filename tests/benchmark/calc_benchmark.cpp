@@ -53,7 +53,12 @@ using office::Book;
 using office::Office;
 using office::Ref;
 
-std::string column_name(std::size_t column) { return {static_cast<char>('A' + column)}; }
+/// A to AZ.
+std::string column_name(std::size_t column) {
+    constexpr std::size_t letters = 26;
+    if (column >= letters) return "A" + column_name(column - letters);
+    return {static_cast<char>('A' + column)};
+}
 
 /// Work for the office's main thread, which waits in a call to us meanwhile: the calls it makes are carried out there.
 class OnMainThread final : public cppu::WeakImplHelper1<css::awt::XCallback> {
@@ -515,7 +520,7 @@ std::vector<std::string> formula_columns(const Book& book) {
     constexpr std::size_t most = 52;  // A to AZ
     std::vector<std::string> columns;
     for (std::size_t column = 0; column < most; ++column) {
-        const auto name = column < 26 ? column_name(column) : "A" + column_name(column - 26);
+        const std::string name = column_name(column);
         if (book.formula("Log." + name + std::to_string(first_line)).starts_with("=")) columns.push_back(name);
     }
     return columns;
@@ -569,7 +574,7 @@ Book idle_log(const Office& office, const Book& log, int rows) {
     const auto columns = formula_columns(log).size();
     const std::string last = std::to_string(rows);
     for (std::size_t column = 0; column < columns; ++column) {
-        const std::string name = column < 26 ? column_name(column) : "A" + column_name(column - 26);
+        const std::string name = column_name(column);
         book.set_formula(name + "1", "=\"\"");
         fill_down(book, std::string(name).append("1:").append(name).append(last));
     }
